@@ -1,0 +1,247 @@
+//! The course file: what stands in the yard and what is to be driven there.
+//!
+//! This file holds the types after parsing; they cannot hold a wrong value. `parse` reads the
+//! JSON at the border, `check` says what a course asks for that cannot be driven, `progress`
+//! follows the task while it is driven. Lengths in metres, speeds in m/s, angles in radians (the
+//! file has degrees), positions in the yard frame: x east, y north.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use crate::controls::Side;
+use crate::finding::Skill;
+use crate::math::{Pose, Vec2};
+
+/// A sentence in every language the file has, by language code ("en", "es").
+pub type Said = BTreeMap<String, String>;
+
+/// A course, ready to be driven.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Course {
+    /// Short name: lower-case letters, digits and dashes.
+    pub id: String,
+    /// What people call it.
+    pub title: Said,
+    /// What it trains, in a sentence.
+    pub trains: Said,
+    /// The trucks it may be driven with ("single", "double").
+    pub trucks: Vec<String>,
+    /// South-west corner of the floor.
+    pub floor_min: Vec2,
+    /// North-east corner of the floor.
+    pub floor_max: Vec2,
+    /// What the floor is where no patch says otherwise.
+    pub surface: Surface,
+    /// Floor that differs; the last one that holds a point wins.
+    pub patches: Vec<Patch>,
+    /// Where wheels may be. Empty: everywhere.
+    pub lanes: Vec<Lane>,
+    /// Middles of the cones' bases.
+    pub cones: Vec<Vec2>,
+    /// Racks, walls and parked loads.
+    pub structures: Vec<Structure>,
+    /// Painted lines.
+    pub lines: Vec<Line>,
+    /// Gates, in no order: the steps name them.
+    pub gates: Vec<Gate>,
+    /// Boxes to stop in.
+    pub boxes: Vec<StopBox>,
+    /// Speed zones.
+    pub zones: Vec<Zone>,
+    /// Where the middle of the load axle stands at the start, and the heading.
+    pub spawn: Pose,
+    /// The side of the platform the rider stands on at the start.
+    pub spawn_stance: Side,
+    /// Others are about: the horn is expected before moving off.
+    pub traffic: bool,
+    /// What is to be done, in order. Never empty.
+    pub steps: Vec<Step>,
+    /// The drive ends by itself after this time, s.
+    pub time_limit_s: f64,
+    /// Time of the model rider by truck, s, for comparison; empty when not yet measured.
+    pub par_s: BTreeMap<String, f64>,
+    /// Weight of each skill in the total; 1 where none is given.
+    pub weights: BTreeMap<Skill, f64>,
+}
+
+/// Kinds of floor; the truck specification says how each one grips.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Surface {
+    /// Sealed concrete, dry.
+    Dry,
+    /// Wet.
+    Wet,
+    /// Dusty.
+    Dusty,
+    /// A steel dock plate.
+    Plate,
+}
+
+/// A polygon of different floor.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Patch {
+    /// What it is.
+    pub surface: Surface,
+    /// Its outline, counter-clockwise or clockwise, not closed by repetition.
+    pub area: Vec<Vec2>,
+}
+
+/// An area that wheels may be in: a polygon, less its holes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lane {
+    /// Outer edge.
+    pub area: Vec<Vec2>,
+    /// Islands in it where wheels may not be.
+    pub holes: Vec<Vec<Vec2>>,
+}
+
+/// Something solid: a turned rectangle.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Structure {
+    /// What it is drawn as.
+    pub kind: StructureKind,
+    /// Middle, and the direction of its length.
+    pub pose: Pose,
+    /// Length along its own x, and depth along its own y.
+    pub size: Vec2,
+}
+
+/// Kinds of solid things.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum StructureKind {
+    /// Pallet racking.
+    Rack,
+    /// A wall.
+    Wall,
+    /// A pallet load standing on the floor.
+    Load,
+}
+
+/// A painted line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// Name that steps use.
+    pub id: String,
+    /// What it means.
+    pub kind: LineKind,
+    /// One end.
+    pub from: Vec2,
+    /// Other end.
+    pub to: Vec2,
+}
+
+/// Kinds of painted lines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LineKind {
+    /// A mark to stop at, by plugging or braking.
+    Mark,
+    /// Where an exercise's signal is armed.
+    Trigger,
+    /// Only paint: an edge, a walkway.
+    Paint,
+}
+
+/// A gate to drive through with `left` on the left hand and `right` on the right. It counts when
+/// the middle of the platform crosses the segment.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Gate {
+    /// Name that steps use.
+    pub id: String,
+    /// Post on the left hand of the direction of travel.
+    pub left: Vec2,
+    /// Post on the right hand.
+    pub right: Vec2,
+}
+
+/// A rectangle to stop in: the whole outline of the truck inside it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StopBox {
+    /// Name that steps use.
+    pub id: String,
+    /// Middle and direction of its length.
+    pub pose: Pose,
+    /// Length and width.
+    pub size: Vec2,
+}
+
+/// An area with its own speed limit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Zone {
+    /// Outline.
+    pub area: Vec<Vec2>,
+    /// Limit, m/s.
+    pub limit_mps: f64,
+}
+
+/// Which end of the truck leads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Travel {
+    /// Power unit first, forks trailing: the normal way.
+    PowerUnitFirst,
+    /// Forks first, where an exercise asks for it.
+    ForksFirst,
+}
+
+/// Which end of the arm's swing is asked for in an emergency stop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BrakeZone {
+    /// Arm let go: upright.
+    Upper,
+    /// Arm pushed right down.
+    Lower,
+}
+
+/// One thing to do, and how to say it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// What to do.
+    pub what: StepKind,
+    /// The sentence on the dashboard.
+    pub say: Said,
+    /// Which end leads in this step.
+    pub travel: Travel,
+}
+
+/// What a step asks for. Indices point into the course's own lists.
+#[derive(Clone, Debug, PartialEq)]
+pub enum StepKind {
+    /// Drive through these gates in this order, so many times.
+    Gates {
+        /// Indices into `gates`.
+        gates: Vec<usize>,
+        /// Rounds.
+        laps: u32,
+    },
+    /// Stop by plugging with the leading end at the mark.
+    StopAtMark {
+        /// Index into `lines`.
+        line: usize,
+        /// Good within this distance of the mark, m.
+        within_m: f64,
+    },
+    /// Cross the trigger line at speed; a signal comes after a time drawn from the seed; stop with
+    /// the arm.
+    EmergencyStop {
+        /// Index into `lines`.
+        trigger: usize,
+        /// The end of the arm's swing to use.
+        brake: BrakeZone,
+        /// Least speed at the trigger line, m/s; slower, the step waits for another try.
+        min_speed_mps: f64,
+        /// The signal comes this long after the trigger line at the earliest, s.
+        delay_min_s: f64,
+        /// And at the latest, s.
+        delay_max_s: f64,
+    },
+    /// Come to rest inside a box with the forks down and the throttle in neutral, for one second.
+    Park {
+        /// Index into `boxes`.
+        stop_box: usize,
+    },
+}

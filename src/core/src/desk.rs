@@ -1,0 +1,185 @@
+//! What crosses the desk between the canvas and the pages: plain data as JSON, shared by both so
+//! that neither can misread the other. The pages never see the engine, the canvas never sees a
+//! page.
+
+use serde::{Deserialize, Serialize};
+
+use crate::controls::{Look, Side};
+use crate::course::{BrakeZone, Travel};
+use crate::debrief::Debrief;
+use crate::finding::{Finding, Tick};
+use crate::truck::arm::ArmZone;
+
+/// What the canvas is doing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Mode {
+    /// Nothing is open.
+    Idle,
+    /// A live drive.
+    Drive,
+    /// A recorded run.
+    Replay,
+}
+
+/// The dashboard's data, asked for several times a second.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Status {
+    /// What is open.
+    pub mode: Mode,
+    /// The tick that is shown.
+    pub tick: Tick,
+    /// Last tick of the recording; equal to `tick` in a live drive.
+    pub last_tick: Tick,
+    /// Standing still because it was asked to.
+    pub paused: bool,
+    /// Simulated seconds for one second on the wall that were asked for, at most 1 in a live drive.
+    pub pace: f64,
+    /// Simulated time over the time that should have been simulated, since the start, 0 to 1.
+    pub time_ratio: f64,
+    /// The live drive is over: done, failed, tipped or out of time.
+    pub ended: bool,
+    /// The truck.
+    pub truck: TruckStatus,
+    /// The task.
+    pub task: TaskStatus,
+    /// All findings so far, in order of their first tick.
+    pub findings: Vec<Finding>,
+}
+
+/// The truck on the dashboard. SI units, radians.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TruckStatus {
+    /// m/s, positive power unit first.
+    pub speed: f64,
+    /// Percent, positive power unit first.
+    pub throttle: i8,
+    /// Drive wheel angle, rad, left positive.
+    pub steer: f64,
+    /// Arm from upright, rad.
+    pub arm: f64,
+    /// Part of the arm's arc.
+    pub arm_zone: ArmZone,
+    /// Service brake on.
+    pub braking: bool,
+    /// Motor braking by the throttle.
+    pub plugging: bool,
+    /// Sliding wheels.
+    pub slipping: bool,
+    /// High speed in effect.
+    pub high_speed: bool,
+    /// Fork height, m.
+    pub forks: f64,
+    /// Side of the platform.
+    pub stance: Side,
+    /// Between the sides.
+    pub stepping: bool,
+    /// Hands and feet in their places, 0 to 4.
+    pub contacts: u8,
+    /// Look direction.
+    pub look: Look,
+    /// Horn sounding.
+    pub horn: bool,
+    /// Limit of the zone, m/s.
+    pub zone_limit: Option<f64>,
+}
+
+/// The task on the dashboard.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TaskStatus {
+    /// Present step; equal to `steps` when done.
+    pub step: u32,
+    /// Number of steps.
+    pub steps: u32,
+    /// Which end leads.
+    pub travel: Travel,
+    /// Rounds done in this step.
+    pub laps_done: u32,
+    /// Index of the gate that is due.
+    pub next_gate: Option<u32>,
+    /// The emergency signal is on, and asks for this end of the arm's swing.
+    pub signal: Option<BrakeZone>,
+    /// m from the leading end to the mark.
+    pub mark_ahead: Option<f64>,
+    /// All done.
+    pub done: bool,
+    /// Can no longer be done.
+    pub failed: bool,
+}
+
+/// What to drive: the texts of the three files as they are, and who drives.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct DriveSetup {
+    /// Text of the course file.
+    pub course: String,
+    /// Text of the truck file.
+    pub truck: String,
+    /// Text of the site-rules file.
+    pub rules: String,
+    /// Seed of everything random.
+    pub seed: u32,
+    /// Who drives, as they want to be called; may be empty.
+    pub who: String,
+    /// When it began, RFC 3339; kept, never computed with.
+    pub started: String,
+}
+
+/// What the judge says of a run.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Verdict {
+    /// Every state digest and the claimed debrief came out again.
+    pub reproduces: bool,
+    /// What differs first, in a sentence's worth of data: the second of the first wrong digest.
+    pub first_difference_s: Option<u32>,
+    /// The claimed debrief is the computed one.
+    pub debrief_agrees: bool,
+    /// The computed debrief.
+    pub debrief: Debrief,
+    /// The digest after the last tick, hexadecimal.
+    pub final_digest: String,
+}
+
+/// Lines under the timeline: one value every `every` ticks.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Traces {
+    /// Ticks from one value to the next.
+    pub every: u32,
+    /// m/s, positive power unit first.
+    pub speed: Vec<f32>,
+    /// Percent.
+    pub throttle: Vec<f32>,
+    /// Arm from upright, degrees.
+    pub arm: Vec<f32>,
+    /// Drive wheel angle, degrees, left positive.
+    pub steer: Vec<f32>,
+    /// Fork height, m.
+    pub forks: Vec<f32>,
+    /// Path of the platform's middle, yard frame, m.
+    pub path: Vec<[f32; 2]>,
+}
+
+/// What opening a replay gives the pages.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Opened {
+    /// The judge's word.
+    pub verdict: Verdict,
+    /// Lines for the timeline.
+    pub traces: Traces,
+    /// Length of the run, ticks.
+    pub last_tick: Tick,
+    /// Who drove.
+    pub who: String,
+    /// Course id.
+    pub course: String,
+}
+
+/// How the yard is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct View {
+    /// North stays up; otherwise the yard turns with the truck.
+    pub north_up: bool,
+    /// Predicted paths of nose and fork tips, stopping distance, lane edges.
+    pub helps: bool,
+    /// The colours of the dark look.
+    pub dark: bool,
+}

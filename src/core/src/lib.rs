@@ -1,0 +1,19 @@
+//! Coneyard's trade: the truck, the course, the rules, the scoring and the run file.
+//!
+//! Pure Rust without an engine, without input or output, without a clock, and without randomness
+//! that is not handed in. The same inputs give the same bits on every platform.
+
+pub mod controls;
+pub mod course;
+pub mod debrief;
+pub mod desk;
+pub mod finding;
+pub mod math;
+pub mod moment;
+pub mod outside;
+pub mod rider;
+pub mod run;
+pub mod score;
+pub mod truck;
+pub mod watch;
+pub mod words;
