@@ -1,0 +1,104 @@
+//! What the site weighs: as it is, and as browsers fetch it.
+
+use std::fmt::Write;
+
+use super::names::carries_digest;
+use super::pack::Packed;
+
+/// Bytes of one part of the site.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]
+pub(crate) struct Weight {
+    /// As they are.
+    pub(crate) raw: u64,
+    /// As gzip.
+    pub(crate) gzip: u64,
+    /// As brotli.
+    pub(crate) brotli: u64,
+}
+
+impl Weight {
+    /// Adds a file; one without a compressed copy travels as it is.
+    pub(crate) fn add(&mut self, raw: u64, gzip: Option<u64>, brotli: Option<u64>) {
+        self.raw += raw;
+        self.gzip += gzip.unwrap_or(raw);
+        self.brotli += brotli.unwrap_or(raw);
+    }
+}
+
+/// The parts of the site, in the order in which a browser meets them.
+pub(crate) const PARTS: [&str; 5] = ["pages", "shell", "yard", "levels", "assets"];
+
+/// The part that a file belongs to, as an index into [`PARTS`].
+pub(crate) fn part_of(path: &str) -> usize {
+    let bound = |name: &str| {
+        (path.starts_with(&format!("{name}-")) || path.starts_with(&format!("{name}_bg-")))
+            && carries_digest(path)
+    };
+    match path {
+        _ if path.starts_with("levels/") => 3,
+        _ if path.starts_with("assets/") => 4,
+        _ if bound("shell") => 1,
+        _ if bound("yard") => 2,
+        _ => 0,
+    }
+}
+
+/// Weighs what was packed, part by part.
+pub(crate) fn weigh(files: &[Packed]) -> [Weight; PARTS.len()] {
+    let mut weights = [Weight::default(); PARTS.len()];
+    let size = |bytes: &Vec<u8>| bytes.len() as u64;
+    for file in files {
+        weights[part_of(&file.path)].add(
+            size(&file.content),
+            file.gzip.as_ref().map(size),
+            file.brotli.as_ref().map(size),
+        );
+    }
+    weights
+}
+
+/// The weights as a table to read, in kilobytes of 1000 bytes.
+pub(crate) fn table(weights: &[Weight; PARTS.len()]) -> String {
+    let mut total = Weight::default();
+    let mut text = format!("{:<8}{:>12}{:>12}{:>12}\n", "kB", "raw", "gzip", "brotli");
+    for (part, weight) in PARTS.iter().zip(weights) {
+        total.add(weight.raw, Some(weight.gzip), Some(weight.brotli));
+        text.push_str(&row(part, *weight));
+    }
+    text.push_str(row("total", total).trim_end());
+    text
+}
+
+fn row(name: &str, weight: Weight) -> String {
+    let kilobytes = |bytes: u64| bytes as f64 / 1000.0;
+    let mut row = String::new();
+    // Writing to a string cannot fail.
+    let _ = writeln!(
+        row,
+        "{name:<8}{:>12.1}{:>12.1}{:>12.1}",
+        kilobytes(weight.raw),
+        kilobytes(weight.gzip),
+        kilobytes(weight.brotli)
+    );
+    row
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_file_belongs_to_the_part_that_loads_it() {
+        let parts = [
+            ("index.html", "pages"),
+            ("glue-0123456789ab.js", "pages"),
+            ("shell_bg-0123456789ab.wasm", "shell"),
+            ("yard-0123456789ab.js", "yard"),
+            ("yard-notes.txt", "pages"),
+            ("levels/yard-0123456789ab.js", "levels"),
+        ];
+        for (path, part) in parts {
+            assert_eq!(PARTS[part_of(path)], part, "{path}");
+        }
+    }
+}
