@@ -34,18 +34,12 @@ pub struct Arm {
 impl Arm {
     /// At rest: upright.
     pub fn upright() -> Self {
-        Self {
-            angle: 0.0,
-            zone: ArmZone::UpperBrake,
-        }
+        Self { angle: 0.0, zone: ArmZone::UpperBrake }
     }
 
     /// Held where a rider drives.
     pub fn held(spec: &ArmSpec) -> Self {
-        Self {
-            angle: spec.hold,
-            zone: ArmZone::Driving,
-        }
+        Self { angle: spec.hold, zone: ArmZone::Driving }
     }
 
     /// One tick of spring or hands.
@@ -100,29 +94,12 @@ mod tests {
     #[test]
     fn a_zone_is_left_only_past_its_hysteresis() {
         let spec = shipped::single().arm;
-        let mut arm = Arm {
-            angle: spec.upper_end + 0.5 * spec.hysteresis,
-            zone: ArmZone::UpperBrake,
-        };
-        arm.step(
-            ArmAsk::LetGo,
-            &ArmSpec {
-                spring_rate: 0.0,
-                ..spec
-            },
-        );
+        let mut arm =
+            Arm { angle: spec.upper_end + 0.5 * spec.hysteresis, zone: ArmZone::UpperBrake };
+        arm.step(ArmAsk::LetGo, &ArmSpec { spring_rate: 0.0, ..spec });
         assert_eq!(arm.zone, ArmZone::UpperBrake);
-        let mut arm = Arm {
-            angle: spec.upper_end + 0.5 * spec.hysteresis,
-            zone: ArmZone::Driving,
-        };
-        arm.step(
-            ArmAsk::LetGo,
-            &ArmSpec {
-                spring_rate: 0.0,
-                ..spec
-            },
-        );
+        let mut arm = Arm { angle: spec.upper_end + 0.5 * spec.hysteresis, zone: ArmZone::Driving };
+        arm.step(ArmAsk::LetGo, &ArmSpec { spring_rate: 0.0, ..spec });
         assert_eq!(arm.zone, ArmZone::Driving);
     }
 }

@@ -1,1 +1,130 @@
-//! In preparation.
+//! The rig: everything between the rider's hands and the wheels, one tick at a time.
+
+use crate::controls::{ArmAsk, Controls, Side};
+use crate::finding::DT;
+use crate::truck::arm::Arm;
+use crate::truck::spec::TruckSpec;
+use crate::truck::tiller::Tiller;
+use crate::truck::travel::{DriveAsk, Travel};
+
+/// State of arm, tiller, controller, forks and stance.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rig {
+    /// The tiller arm.
+    pub arm: Arm,
+    /// The tiller's swing.
+    pub tiller: Tiller,
+    /// The controller.
+    pub travel: Travel,
+    /// Fork height over lowered, m.
+    pub fork_height: f64,
+    /// Side the rider stands on or is stepping to.
+    pub stance: Side,
+    /// Time left of stepping across, s; 0 when both feet stand.
+    pub step_left: f64,
+}
+
+impl Rig {
+    /// At the start of a drive: the rider stands, the arm is held, the forks at their start height.
+    pub fn new(spec: &TruckSpec, stance: Side) -> Self {
+        Self {
+            arm: Arm::held(&spec.arm),
+            tiller: Tiller::default(),
+            travel: Travel::default(),
+            fork_height: spec.forks.at_start_m,
+            stance,
+            step_left: 0.0,
+        }
+    }
+
+    /// The rider is between the two sides.
+    pub fn stepping(&self) -> bool {
+        self.step_left > 0.0
+    }
+
+    /// One tick of the rider's hands and feet. `wheel_speed` is that of the drive wheel along its
+    /// heading, m/s; `laden` from 0 empty to 1 at capacity.
+    pub fn step(
+        &mut self,
+        controls: &Controls,
+        wheel_speed: f64,
+        laden: f64,
+        spec: &TruckSpec,
+    ) -> DriveAsk {
+        self.step_across(controls, spec);
+        let arm = if controls.aboard { controls.arm } else { ArmAsk::LetGo };
+        self.arm.step(arm, &spec.arm);
+        self.tiller.step(controls.tiller, self.stance, self.stepping(), spec);
+        self.move_forks(controls, laden, spec);
+        let powered = controls.aboard && controls.key_on;
+        let throttle = if powered { f64::from(controls.throttle) / 100.0 } else { 0.0 };
+        self.travel.step(throttle, controls.high_speed, self.arm.zone, wheel_speed, laden, spec)
+    }
+
+    fn step_across(&mut self, controls: &Controls, spec: &TruckSpec) {
+        self.step_left = (self.step_left - DT).max(0.0);
+        // A step that has begun is finished before the next one.
+        if controls.aboard && !self.stepping() && controls.stance != self.stance {
+            self.stance = controls.stance;
+            self.step_left = spec.tiller.step_across_s;
+        }
+    }
+
+    fn move_forks(&mut self, controls: &Controls, laden: f64, spec: &TruckSpec) {
+        let f = &spec.forks;
+        let up = f.raise_empty_mps + (f.raise_laden_mps - f.raise_empty_mps) * laden;
+        let rate = match (controls.key_on, controls.forks_up, controls.forks_down) {
+            (true, true, false) => up,
+            (true, false, true) => -f.lower_mps,
+            _ => 0.0,
+        };
+        self.fork_height = (self.fork_height + rate * DT).clamp(0.0, f.lift_m);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::truck::spec::shipped;
+
+    #[test]
+    fn stepping_across_takes_its_time_and_is_finished() {
+        let spec = shipped::single();
+        let mut rig = Rig::new(&spec, Side::Left);
+        let across = Controls { stance: Side::Right, ..Controls::default() };
+        rig.step(&across, 0.0, 0.0, &spec);
+        assert!(rig.stepping() && rig.stance == Side::Right);
+        // Changing one's mind half-way does not stop the step.
+        let mut ticks = 1;
+        while rig.stepping() {
+            rig.step(&Controls { stance: Side::Right, ..Controls::default() }, 0.0, 0.0, &spec);
+            ticks += 1;
+        }
+        assert!((f64::from(ticks) * DT - 0.6).abs() < 0.04, "{ticks}");
+    }
+
+    #[test]
+    fn stepping_off_lets_the_arm_go() {
+        let spec = shipped::single();
+        let mut rig = Rig::new(&spec, Side::Left);
+        let off = Controls { aboard: false, throttle: 100, ..Controls::default() };
+        for _ in 0..64 {
+            rig.step(&off, 0.0, 0.0, &spec);
+        }
+        assert!(rig.travel.braking);
+    }
+
+    #[test]
+    fn forks_stop_at_both_ends() {
+        let spec = shipped::single();
+        let mut rig = Rig::new(&spec, Side::Left);
+        for _ in 0..64 * 10 {
+            rig.step(&Controls { forks_up: true, ..Controls::default() }, 0.0, 0.0, &spec);
+        }
+        assert_eq!(rig.fork_height, 0.20);
+        for _ in 0..64 * 10 {
+            rig.step(&Controls { forks_down: true, ..Controls::default() }, 0.0, 0.0, &spec);
+        }
+        assert_eq!(rig.fork_height, 0.0);
+    }
+}

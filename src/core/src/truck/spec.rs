@@ -59,7 +59,6 @@ pub struct GeometryFile {
     pub fork_spread_m: f64,
     pub fork_width_m: f64,
     pub load_wheel_track_m: f64,
-    pub caster_x_m: f64,
     pub caster_track_m: f64,
     pub drive_wheel_width_m: f64,
     pub tiller_length_m: f64,
@@ -89,6 +88,7 @@ pub struct TravelFile {
     pub top_speed_forks_first_mps: f64,
     pub acceleration_mps2: f64,
     pub lag_s: f64,
+    pub speed_response_s: f64,
     pub coasting_mps2: f64,
     pub plugging_least_mps2: f64,
     pub plugging_most_mps2: f64,
@@ -252,23 +252,14 @@ fn check(file: &str, f: &TruckFile) -> Result<(), BadInput> {
     if f.format != 1 {
         return bad(
             "format",
-            format!(
-                "this is format {}, and this program reads format 1",
-                f.format
-            ),
+            format!("this is format {}, and this program reads format 1", f.format),
         );
     }
     if f.id.is_empty()
         || f.id.len() > 40
-        || !f
-            .id
-            .bytes()
-            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+        || !f.id.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
     {
-        return bad(
-            "id",
-            "use 1 to 40 lower-case letters, digits and dashes".into(),
-        );
+        return bad("id", "use 1 to 40 lower-case letters, digits and dashes".into());
     }
     let (g, m, t, a, s, k) = (&f.geometry, &f.mass, &f.travel, &f.arm, &f.tiller, &f.forks);
     // Place, value, least, most: wide enough for any rider pallet truck, tight enough that nothing
@@ -277,123 +268,38 @@ fn check(file: &str, f: &TruckFile) -> Result<(), BadInput> {
         ("geometry.wheelbase_m", g.wheelbase_m, 0.8, 6.0),
         ("geometry.fork_tips_x_m", g.fork_tips_x_m, -2.0, 0.0),
         ("geometry.backrest_x_m", g.backrest_x_m, 0.2, g.wheelbase_m),
-        (
-            "geometry.platform_x_m",
-            g.platform_x_m,
-            g.backrest_x_m,
-            g.nose_x_m,
-        ),
-        (
-            "geometry.power_unit_x_m",
-            g.power_unit_x_m,
-            g.platform_x_m,
-            g.nose_x_m,
-        ),
+        ("geometry.platform_x_m", g.platform_x_m, g.backrest_x_m, g.nose_x_m),
+        ("geometry.power_unit_x_m", g.power_unit_x_m, g.platform_x_m, g.nose_x_m),
         ("geometry.nose_x_m", g.nose_x_m, g.wheelbase_m, 8.0),
         ("geometry.chassis_width_m", g.chassis_width_m, 0.4, 2.0),
         ("geometry.fork_spread_m", g.fork_spread_m, 0.3, 2.0),
-        (
-            "geometry.fork_width_m",
-            g.fork_width_m,
-            0.05,
-            0.45 * g.fork_spread_m,
-        ),
-        (
-            "geometry.load_wheel_track_m",
-            g.load_wheel_track_m,
-            0.2,
-            g.fork_spread_m,
-        ),
-        (
-            "geometry.caster_x_m",
-            g.caster_x_m,
-            0.5 * g.wheelbase_m,
-            g.nose_x_m,
-        ),
-        (
-            "geometry.caster_track_m",
-            g.caster_track_m,
-            0.2,
-            g.chassis_width_m,
-        ),
-        (
-            "geometry.drive_wheel_width_m",
-            g.drive_wheel_width_m,
-            0.03,
-            0.3,
-        ),
+        ("geometry.fork_width_m", g.fork_width_m, 0.05, 0.45 * g.fork_spread_m),
+        ("geometry.load_wheel_track_m", g.load_wheel_track_m, 0.2, g.fork_spread_m),
+        ("geometry.caster_track_m", g.caster_track_m, 0.2, g.chassis_width_m),
+        ("geometry.drive_wheel_width_m", g.drive_wheel_width_m, 0.03, 0.3),
         ("geometry.tiller_length_m", g.tiller_length_m, 0.3, 2.0),
         ("mass.truck_kg", m.truck_kg, 200.0, 10_000.0),
-        (
-            "mass.truck_x_over_wheelbase",
-            m.truck_x_over_wheelbase,
-            0.3,
-            0.95,
-        ),
+        ("mass.truck_x_over_wheelbase", m.truck_x_over_wheelbase, 0.3, 0.95),
         ("mass.truck_height_m", m.truck_height_m, 0.1, 2.0),
         ("mass.rider_kg", m.rider_kg, 30.0, 250.0),
         ("mass.rider_height_m", m.rider_height_m, 0.3, 2.0),
         ("mass.capacity_kg", m.capacity_kg, 100.0, 10_000.0),
         ("rolling_resistance", f.rolling_resistance, 0.0, 0.1),
-        (
-            "travel.top_speed_empty_mps",
-            t.top_speed_empty_mps,
-            0.5,
-            6.0,
-        ),
-        (
-            "travel.top_speed_laden_mps",
-            t.top_speed_laden_mps,
-            0.3,
-            t.top_speed_empty_mps,
-        ),
-        (
-            "travel.high_speed_mps",
-            t.high_speed_mps,
-            t.top_speed_empty_mps,
-            6.0,
-        ),
-        (
-            "travel.top_speed_forks_first_mps",
-            t.top_speed_forks_first_mps,
-            0.3,
-            6.0,
-        ),
+        ("travel.top_speed_empty_mps", t.top_speed_empty_mps, 0.5, 6.0),
+        ("travel.top_speed_laden_mps", t.top_speed_laden_mps, 0.3, t.top_speed_empty_mps),
+        ("travel.high_speed_mps", t.high_speed_mps, t.top_speed_empty_mps, 6.0),
+        ("travel.top_speed_forks_first_mps", t.top_speed_forks_first_mps, 0.3, 6.0),
         ("travel.acceleration_mps2", t.acceleration_mps2, 0.1, 4.0),
         ("travel.lag_s", t.lag_s, 0.02, 2.0),
+        ("travel.speed_response_s", t.speed_response_s, 0.1, 5.0),
         ("travel.coasting_mps2", t.coasting_mps2, 0.05, 4.0),
-        (
-            "travel.plugging_least_mps2",
-            t.plugging_least_mps2,
-            0.05,
-            4.0,
-        ),
-        (
-            "travel.plugging_most_mps2",
-            t.plugging_most_mps2,
-            t.plugging_least_mps2,
-            6.0,
-        ),
+        ("travel.plugging_least_mps2", t.plugging_least_mps2, 0.05, 4.0),
+        ("travel.plugging_most_mps2", t.plugging_most_mps2, t.plugging_least_mps2, 6.0),
         ("travel.service_brake_mps2", t.service_brake_mps2, 0.5, 9.0),
-        (
-            "travel.tractive_force_most_n",
-            t.tractive_force_most_n,
-            200.0,
-            50_000.0,
-        ),
+        ("travel.tractive_force_most_n", t.tractive_force_most_n, 200.0, 50_000.0),
         ("travel.throttle_dead_band", t.throttle_dead_band, 0.0, 0.3),
-        (
-            "arm.upper_brake_below_deg",
-            a.upper_brake_below_deg,
-            1.0,
-            44.0,
-        ),
-        (
-            "arm.lower_brake_above_deg",
-            a.lower_brake_above_deg,
-            46.0,
-            89.0,
-        ),
+        ("arm.upper_brake_below_deg", a.upper_brake_below_deg, 1.0, 44.0),
+        ("arm.lower_brake_above_deg", a.lower_brake_above_deg, 46.0, 89.0),
         ("arm.hysteresis_deg", a.hysteresis_deg, 0.0, 5.0),
         (
             "arm.hold_deg",
@@ -401,12 +307,7 @@ fn check(file: &str, f: &TruckFile) -> Result<(), BadInput> {
             a.upper_brake_below_deg + a.hysteresis_deg,
             a.lower_brake_above_deg - a.hysteresis_deg,
         ),
-        (
-            "arm.lowest_deg",
-            a.lowest_deg,
-            a.lower_brake_above_deg,
-            90.0,
-        ),
+        ("arm.lowest_deg", a.lowest_deg, a.lower_brake_above_deg, 90.0),
         ("arm.spring_dps", a.spring_dps, 10.0, 1000.0),
         ("arm.push_dps", a.push_dps, 10.0, 1000.0),
         ("tiller.lock_deg", s.lock_deg, 20.0, 89.0),
@@ -417,12 +318,7 @@ fn check(file: &str, f: &TruckFile) -> Result<(), BadInput> {
         ("tiller.step_across_s", s.step_across_s, 0.1, 5.0),
         ("forks.lift_m", k.lift_m, 0.05, 1.0),
         ("forks.raise_empty_mps", k.raise_empty_mps, 0.005, 1.0),
-        (
-            "forks.raise_laden_mps",
-            k.raise_laden_mps,
-            0.005,
-            k.raise_empty_mps,
-        ),
+        ("forks.raise_laden_mps", k.raise_laden_mps, 0.005, k.raise_empty_mps),
         ("forks.lower_mps", k.lower_mps, 0.005, 1.0),
         ("forks.at_start_m", k.at_start_m, 0.0, k.lift_m),
     ];
@@ -433,10 +329,7 @@ fn check(file: &str, f: &TruckFile) -> Result<(), BadInput> {
     }
     for (surface, mu) in &f.friction {
         if !(0.02..=1.5).contains(mu) {
-            return bad(
-                "friction",
-                format!("{mu} for {surface:?} floor lies outside 0.02 to 1.5"),
-            );
+            return bad("friction", format!("{mu} for {surface:?} floor lies outside 0.02 to 1.5"));
         }
     }
     Ok(())
@@ -484,9 +377,6 @@ mod tests {
     fn a_value_out_of_range_is_named_with_its_place() {
         let text = shipped::SINGLE.replace("\"wheelbase_m\": 2.05", "\"wheelbase_m\": -2.05");
         let e = TruckSpec::parse("t.json", text.as_bytes()).expect_err("negative wheelbase");
-        assert_eq!(
-            e.to_string(),
-            "t.json, at geometry.wheelbase_m: -2.05 lies outside 0.8 to 6"
-        );
+        assert_eq!(e.to_string(), "t.json, at geometry.wheelbase_m: -2.05 lies outside 0.8 to 6");
     }
 }

@@ -1,1 +1,177 @@
-//! In preparation.
+//! Travel control: what the controller asks of the motor for a twist of the throttle.
+//!
+//! It works on the speed of the drive wheel along its heading. Throttle with the motion sets a
+//! speed, which is approached with a limited acceleration through a first-order lag. Neutral
+//! coasts. Throttle against the motion plugs: the motor brakes in proportion to the twist, and
+//! past zero speed the truck drives off the other way, which is what a beginner forgets. The arm
+//! in a brake zone cuts traction and applies the service brake, whatever the throttle says.
+
+use crate::finding::DT;
+use crate::math::exp;
+use crate::truck::arm::ArmZone;
+use crate::truck::spec::TruckSpec;
+
+/// At or above this twist the throttle counts as full; the high-speed button works only there.
+const FULL_THROTTLE: f64 = 0.97;
+
+/// Below this speed the motion has no direction that a throttle could be against, m/s.
+const STANDING: f64 = 0.02;
+
+/// The controller's state.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Travel {
+    /// Acceleration of the drive wheel that is in effect after the lag, m/s^2.
+    pub acceleration: f64,
+    /// High speed is in effect.
+    pub high_speed_on: bool,
+    /// The motor brakes against the motion.
+    pub plugging: bool,
+    /// The service brake is on.
+    pub braking: bool,
+}
+
+/// What the motor and the brake try to do in one tick.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DriveAsk {
+    /// Speed of the drive wheel along its heading at the end of the tick, m/s.
+    pub speed: f64,
+    /// Largest force at the wheel's rim for that, N; infinite for the brake, which only the floor
+    /// limits.
+    pub force_most: f64,
+}
+
+impl Travel {
+    /// One tick. `throttle` from -1 to 1, `wheel_speed` of the drive wheel along its heading,
+    /// m/s, `laden` from 0 empty to 1 at capacity.
+    pub fn step(
+        &mut self,
+        throttle: f64,
+        high_speed_button: bool,
+        arm: ArmZone,
+        wheel_speed: f64,
+        laden: f64,
+        spec: &TruckSpec,
+    ) -> DriveAsk {
+        let t = &spec.travel;
+        self.braking = arm != ArmZone::Driving;
+        if self.braking {
+            *self = Self { braking: true, ..Self::default() };
+            return DriveAsk {
+                speed: toward_zero(wheel_speed, t.service_brake_mps2 * DT),
+                force_most: f64::INFINITY,
+            };
+        }
+        let twist = ((throttle.abs() - t.throttle_dead_band) / (1.0 - t.throttle_dead_band))
+            .clamp(0.0, 1.0);
+        let direction = if throttle < 0.0 { -1.0 } else { 1.0 };
+        self.high_speed_on = high_speed_button && throttle >= FULL_THROTTLE;
+        self.plugging = twist > 0.0 && wheel_speed * direction < -STANDING;
+
+        let neutral = twist <= 0.0;
+        let asked = if neutral {
+            // Coasting takes speed off and never adds any.
+            -wheel_speed.signum() * t.coasting_mps2 * f64::from(wheel_speed.abs() > 0.0)
+        } else if self.plugging {
+            direction
+                * (t.plugging_least_mps2 + (t.plugging_most_mps2 - t.plugging_least_mps2) * twist)
+        } else {
+            let top = self.top_speed(direction, laden, spec);
+            let most = t.acceleration_mps2 * (0.25 + 0.75 * twist);
+            let along = (top * twist - wheel_speed * direction) / t.speed_response_s;
+            direction * along.clamp(-t.coasting_mps2, most)
+        };
+        let blend = 1.0 - exp(-DT / t.lag_s);
+        self.acceleration += (asked - self.acceleration) * blend;
+
+        let mut speed = wheel_speed + self.acceleration * DT;
+        if neutral && speed * wheel_speed <= 0.0 {
+            // Coasting ends at rest; what the lag still holds must not drive the truck backwards.
+            speed = 0.0;
+            self.acceleration = 0.0;
+        }
+        DriveAsk { speed, force_most: t.tractive_force_most_n }
+    }
+
+    fn top_speed(&self, direction: f64, laden: f64, spec: &TruckSpec) -> f64 {
+        let t = &spec.travel;
+        if direction < 0.0 {
+            return t.top_speed_forks_first_mps;
+        }
+        if self.high_speed_on {
+            return t.high_speed_mps;
+        }
+        t.top_speed_empty_mps + (t.top_speed_laden_mps - t.top_speed_empty_mps) * laden
+    }
+}
+
+/// Brings a value towards zero by at most `by`, never past it.
+fn toward_zero(value: f64, by: f64) -> f64 {
+    value.signum() * (value.abs() - by).max(0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::truck::spec::shipped;
+
+    /// Drives a truck that does exactly what is asked; returns speed after each tick.
+    fn speeds(start: f64, ticks: usize, throttle: impl Fn(usize, f64) -> f64) -> Vec<f64> {
+        let spec = shipped::single();
+        let mut travel = Travel::default();
+        let mut v = start;
+        (0..ticks)
+            .map(|i| {
+                v = travel.step(throttle(i, v), false, ArmZone::Driving, v, 0.0, &spec).speed;
+                v
+            })
+            .collect()
+    }
+
+    #[test]
+    fn full_throttle_reaches_top_speed_and_no_more() {
+        let v = speeds(0.0, 64 * 12, |_, _| 1.0);
+        let top = v.iter().copied().fold(0.0, f64::max);
+        assert!((v[v.len() - 1] - 2.7).abs() < 0.01, "{}", v[v.len() - 1]);
+        assert!(top < 2.7 * 1.02, "{top}");
+        let steepest = v.windows(2).map(|w| (w[1] - w[0]) / DT).fold(0.0, f64::max);
+        assert!(steepest <= 0.9 + 1e-9 && steepest > 0.85, "{steepest}");
+    }
+
+    #[test]
+    fn plugging_held_past_zero_drives_off_the_other_way() {
+        let v = speeds(2.0, 64 * 4, |_, _| -1.0);
+        assert!(v[v.len() - 1] < -0.5);
+    }
+
+    #[test]
+    fn plugging_released_in_time_comes_to_rest() {
+        let v = speeds(2.0, 64 * 6, |_, v| if v > 0.15 { -0.6 } else { 0.0 });
+        assert_eq!(v[v.len() - 1], 0.0);
+        assert!(v.iter().all(|v| *v >= 0.0));
+    }
+
+    #[test]
+    fn a_harder_twist_plugs_harder() {
+        let gentle = speeds(2.0, 64, |_, _| -0.3);
+        let hard = speeds(2.0, 64, |_, _| -1.0);
+        assert!(hard[60] < gentle[60]);
+    }
+
+    #[test]
+    fn high_speed_drops_out_when_the_throttle_eases() {
+        let spec = shipped::single();
+        let mut travel = Travel::default();
+        travel.step(1.0, true, ArmZone::Driving, 2.7, 0.0, &spec);
+        assert!(travel.high_speed_on);
+        travel.step(0.9, true, ArmZone::Driving, 2.7, 0.0, &spec);
+        assert!(!travel.high_speed_on);
+    }
+
+    #[test]
+    fn a_brake_zone_cuts_traction() {
+        let spec = shipped::single();
+        let mut travel = Travel::default();
+        let ask = travel.step(1.0, false, ArmZone::UpperBrake, 1.0, 0.0, &spec);
+        assert!((ask.speed - (1.0 - 3.0 * DT)).abs() < 1e-12 && travel.braking);
+    }
+}
