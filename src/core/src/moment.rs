@@ -185,3 +185,54 @@ pub enum CourseEvent {
     /// All steps are complete.
     TaskDone,
 }
+
+impl Moment {
+    /// Nothing happens: a truck at rest at the origin. What a session starts from before it looks
+    /// at the world for the first time.
+    pub fn at_rest() -> Self {
+        Self {
+            tick: 0,
+            controls: Controls::default(),
+            truck: TruckMoment {
+                pose: Pose::default(),
+                platform_in_yard: Vec2::default(),
+                nose_in_yard: Vec2::default(),
+                tips_in_yard: Vec2::default(),
+                speed: 0.0,
+                yaw_rate: 0.0,
+                accel_long: 0.0,
+                accel_side: 0.0,
+                steer: 0.0,
+                steer_rate: 0.0,
+                arm: 0.0,
+                arm_zone: ArmZone::Driving,
+                braking: false,
+                plugging: false,
+                high_speed_on: false,
+                fork_height: 0.0,
+                stance: Side::Left,
+                stepping: false,
+                arm_strength: false,
+                arm_torque: 0.0,
+                drive_wheel_slips: false,
+                load_wheels_slip: false,
+                wheel_loads: [0.0; 3],
+                tipped: false,
+            },
+            place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },
+            contacts: Vec::new(),
+            task: TaskMoment {
+                step: 0,
+                travel: Travel::PowerUnitFirst,
+                next_gate: None,
+                laps_done: 0,
+                signal_since: None,
+                signal_brake: None,
+                mark_ahead: None,
+                done: false,
+                failed: false,
+            },
+            events: Vec::new(),
+        }
+    }
+}

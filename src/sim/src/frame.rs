@@ -1,6 +1,8 @@
 //! What a picture of one tick needs, and nothing else. Plain data in the yard frame, metres and
 //! radians. The yard crate draws between two of these and never writes simulation state.
 
+use std::sync::Arc;
+
 use coneyard_core::controls::{Look, Side};
 use coneyard_core::finding::Tick;
 use coneyard_core::math::{Pose, Vec2};
@@ -41,8 +43,9 @@ pub struct Frame {
     pub load_wheels_slip: bool,
     /// Twist of the throttle, percent.
     pub throttle: i8,
-    /// Where each cone's base is now, in the order of the course, and whether it lies.
-    pub cones: Vec<ConeFrame>,
+    /// Where each cone's base is now, in the order of the course, and whether it lies. Shared by
+    /// all frames in which nothing was moved, so that a replay's frames stay small.
+    pub cones: Arc<[ConeFrame]>,
 }
 
 /// A cone in one tick.

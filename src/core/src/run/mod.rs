@@ -1,1 +1,62 @@
-//! In preparation.
+//! A run: the whole drive in a few kilobytes, and nothing in it that cannot be computed again.
+//!
+//! What was driven (setup), what the rider did (controls), what the simulation was at every second
+//! (digests), and what is claimed of it (the debrief). `file` is its form on disk, `coding` the
+//! compact form of the controls, `digest` the chain of state digests.
+
+pub mod coding;
+pub mod digest;
+pub mod file;
+
+use crate::controls::Controls;
+use crate::debrief::Debrief;
+use crate::desk::DriveSetup;
+use crate::finding::{TICK_RATE, Tick};
+use crate::run::digest::Digest;
+
+/// Longest drive that can be recorded, ticks: two hours.
+pub const TICKS_MOST: Tick = 2 * 3600 * TICK_RATE;
+
+/// The same controls for a number of ticks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Span {
+    /// What the rider did.
+    pub controls: Controls,
+    /// For how many ticks, at least 1.
+    pub ticks: Tick,
+}
+
+/// A recorded drive.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Run {
+    /// What was driven, by whom, with which seed.
+    pub setup: DriveSetup,
+    /// Simulated time over time on the wall, 0 to 1: below 0.95 this computer was too slow.
+    pub time_ratio: f64,
+    /// What the rider did, in order; neighbours differ.
+    pub controls: Vec<Span>,
+    /// State digest after every full second, and one after the last tick.
+    pub digests: Vec<Digest>,
+    /// What is claimed of the drive.
+    pub claimed: Debrief,
+}
+
+impl Run {
+    /// Length, ticks.
+    pub fn ticks(&self) -> Tick {
+        self.controls.iter().map(|s| s.ticks).sum()
+    }
+
+    /// The controls tick by tick.
+    pub fn each_tick(&self) -> impl Iterator<Item = Controls> + '_ {
+        self.controls.iter().flat_map(|s| core::iter::repeat_n(s.controls, s.ticks as usize))
+    }
+}
+
+/// Adds one tick of controls to a recording, joining it to the last span where it is the same.
+pub fn record(spans: &mut Vec<Span>, controls: Controls) {
+    match spans.last_mut() {
+        Some(last) if last.controls == controls => last.ticks += 1,
+        _ => spans.push(Span { controls, ticks: 1 }),
+    }
+}

@@ -1,0 +1,171 @@
+//! The run file, format 1: JSON with this header.
+//!
+//! | field | what |
+//! | --- | --- |
+//! | `format` | 1 |
+//! | `simulation` | version of the simulation that made it; another one gives other digests |
+//! | `who`, `started` | who drove and when (RFC 3339); kept, never computed with |
+//! | `seed` | of everything random |
+//! | `time_ratio` | simulated time over time on the wall |
+//! | `ticks` | length, 64 to a second |
+//! | `course`, `truck`, `site_rules` | `blake3` of each text, and the `text` itself, packed |
+//! | `controls` | see `coding` |
+//! | `digests` | one after every full second, one after the last tick; see `digest` |
+//! | `debrief` | what is claimed; checked against what is computed |
+//!
+//! The texts travel inside, so that a run can be driven again when the course has changed since.
+
+use serde::{Deserialize, Serialize};
+
+use crate::debrief::Debrief;
+use crate::desk::DriveSetup;
+use crate::finding::{TICK_RATE, Tick};
+use crate::outside::{BadInput, read_json};
+use crate::run::coding::{decode, encode, pack, unpack};
+use crate::run::digest::{of_text, read_all};
+use crate::run::{Run, TICKS_MOST};
+
+/// Version of the file format.
+pub const FORMAT: u32 = 1;
+
+/// Version of the simulation: raised whenever the same controls give other digests.
+pub const SIMULATION: u32 = 1;
+
+/// Largest run file that is read, bytes.
+pub const MAX_BYTES: usize = 8 * 1024 * 1024;
+
+/// Largest text inside, bytes.
+const TEXT_MOST: usize = 1024 * 1024;
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RunFile {
+    format: u32,
+    simulation: u32,
+    who: String,
+    started: String,
+    seed: u32,
+    time_ratio: f64,
+    ticks: Tick,
+    course: TextFile,
+    truck: TextFile,
+    site_rules: TextFile,
+    controls: String,
+    digests: Vec<String>,
+    debrief: Debrief,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct TextFile {
+    blake3: String,
+    text: String,
+}
+
+impl TextFile {
+    fn new(text: &str) -> Self {
+        Self { blake3: of_text(text), text: pack(text.as_bytes()) }
+    }
+
+    fn read(&self, file: &str, place: &str) -> Result<String, BadInput> {
+        let bytes = unpack(file, &format!("{place}.text"), &self.text, TEXT_MOST)?;
+        let text = String::from_utf8(bytes)
+            .map_err(|_| BadInput::new(file, format!("{place}.text"), "this is not UTF-8 text"))?;
+        if of_text(&text) != self.blake3 {
+            return Err(BadInput::new(
+                file,
+                format!("{place}.blake3"),
+                "this is not the digest of the text beside it; one of them was changed",
+            ));
+        }
+        Ok(text)
+    }
+}
+
+/// Versions are read first, so that a file of the future is told from a damaged one.
+#[derive(Deserialize)]
+struct Versions {
+    format: u32,
+    simulation: u32,
+}
+
+impl Run {
+    /// The run as the text of a file.
+    pub fn to_text(&self) -> String {
+        let file = RunFile {
+            format: FORMAT,
+            simulation: SIMULATION,
+            who: self.setup.who.clone(),
+            started: self.setup.started.clone(),
+            seed: self.setup.seed,
+            time_ratio: self.time_ratio,
+            ticks: self.ticks(),
+            course: TextFile::new(&self.setup.course),
+            truck: TextFile::new(&self.setup.truck),
+            site_rules: TextFile::new(&self.setup.rules),
+            controls: encode(&self.controls),
+            digests: self.digests.iter().map(|d| d.to_hex()).collect(),
+            debrief: self.claimed.clone(),
+        };
+        // A struct of numbers, strings and lists always serialises.
+        let mut text = serde_json::to_string(&file).unwrap_or_default();
+        text.push('\n');
+        text
+    }
+
+    /// Reads a run file.
+    ///
+    /// # Errors
+    /// One sentence with file, place and reason.
+    pub fn parse(file: &str, text: &[u8]) -> Result<Self, BadInput> {
+        let versions: Versions = read_json(file, text, MAX_BYTES)?;
+        let version = |place: &str, is: u32, reads: u32| {
+            if is == reads {
+                return Ok(());
+            }
+            let reason = format!(
+                "this run has {place} version {is}, and this program reads {reads}; use the program that made it"
+            );
+            Err(BadInput::new(file, place, reason))
+        };
+        version("format", versions.format, FORMAT)?;
+        version("simulation", versions.simulation, SIMULATION)?;
+
+        let f: RunFile = read_json(file, text, MAX_BYTES)?;
+        let bad = |place: &str, reason: String| Err(BadInput::new(file, place, reason));
+        if !(0.0..=1.0).contains(&f.time_ratio) {
+            return bad("time_ratio", format!("{} lies outside 0 to 1", f.time_ratio));
+        }
+        if f.who.chars().count() > 100 || f.started.chars().count() > 40 {
+            return bad("who", "a name has at most 100 letters, a time at most 40".into());
+        }
+        if f.ticks > TICKS_MOST {
+            return bad("ticks", format!("{} is longer than two hours", f.ticks));
+        }
+        let run = Self {
+            setup: DriveSetup {
+                course: f.course.read(file, "course")?,
+                truck: f.truck.read(file, "truck")?,
+                rules: f.site_rules.read(file, "site_rules")?,
+                seed: f.seed,
+                who: f.who,
+                started: f.started,
+            },
+            time_ratio: f.time_ratio,
+            controls: decode(file, "controls", &f.controls)?,
+            digests: read_all(file, "digests", &f.digests)?,
+            claimed: f.debrief,
+        };
+        if run.ticks() != f.ticks {
+            let reason = format!("the controls last {} ticks, not {}", run.ticks(), f.ticks);
+            return bad("ticks", reason);
+        }
+        let due = (f.ticks / TICK_RATE) as usize + 1;
+        if run.digests.len() != due {
+            let reason =
+                format!("{} digests for {} ticks; there must be {due}", run.digests.len(), f.ticks);
+            return bad("digests", reason);
+        }
+        Ok(run)
+    }
+}

@@ -1,0 +1,329 @@
+//! One drive, tick by tick: controls in, a moment out, and everything recorded on the way.
+
+use std::sync::Arc;
+
+use bevy::ecs::schedule::Schedule;
+use bevy::prelude::World;
+use bevy_rapier2d::plugin::context::RapierRigidBodySet;
+use bevy_rapier2d::prelude::RapierRigidBodyHandle;
+use coneyard_core::controls::Controls;
+use coneyard_core::course::place::place;
+use coneyard_core::course::progress::{Facts, Progress};
+use coneyard_core::debrief::{Debrief, Ending};
+use coneyard_core::desk::DriveSetup;
+use coneyard_core::finding::{Finding, TICK_RATE, Tick};
+use coneyard_core::math::{Vec2, vec2};
+use coneyard_core::moment::{Moment, TruckMoment};
+use coneyard_core::outside::BadInput;
+use coneyard_core::run::digest::{Chain, Digest};
+use coneyard_core::run::file::SIMULATION;
+use coneyard_core::run::{Run, Span, TICKS_MOST, record};
+use coneyard_core::score::Judge;
+use coneyard_core::truck::rig::Rig;
+
+use crate::Setting;
+use crate::contacts::Touches;
+use crate::frame::{ConeFrame, Frame};
+use crate::motion::{Hands, Motion, RigState, Scene, prepare};
+use crate::spawn::{Cone, build};
+
+/// A drive in progress.
+pub struct Session {
+    setup: DriveSetup,
+    world: World,
+    tick: Schedule,
+    outline: Vec<Vec2>,
+    progress: Progress,
+    judge: Judge,
+    chain: Chain,
+    spans: Vec<Span>,
+    digests: Vec<Digest>,
+    moment: Moment,
+    cones: Arc<[ConeFrame]>,
+    ending: Option<Ending>,
+    time_limit: Tick,
+}
+
+impl Session {
+    /// Sets the yard up at the start of a drive.
+    ///
+    /// # Errors
+    /// One sentence with the file and the place that cannot be used.
+    pub fn new(setup: &DriveSetup) -> Result<Self, BadInput> {
+        let setting = Setting::open(setup)?;
+        let mut world = build(&setting);
+        let rig = Rig::new(&setting.truck, setting.course.spawn_stance);
+        let progress = Progress::new(&setting.course, u64::from(setup.seed));
+        let judge = Judge::new(&setting.course, &setting.rules, &setting.truck);
+        let time_limit =
+            ((setting.course.time_limit_s * f64::from(TICK_RATE)) as Tick).min(TICKS_MOST);
+        let outline = setting.truck.outline().concat();
+        let tick = prepare(&mut world, setting, rig);
+        let mut session = Self {
+            setup: setup.clone(),
+            world,
+            tick,
+            outline,
+            progress,
+            judge,
+            chain: Chain::new(setup, SIMULATION),
+            spans: Vec::new(),
+            digests: Vec::new(),
+            moment: Moment::at_rest(),
+            cones: Arc::from([]),
+            ending: None,
+            time_limit,
+        };
+        session.cones = session.cones_now().into();
+        session.observe(0, Controls::default());
+        Ok(session)
+    }
+
+    /// One tick of 1/64 s. A drive that has ended stays as it is.
+    pub fn step(&mut self, controls: Controls) -> &Moment {
+        if self.ending.is_some() {
+            return &self.moment;
+        }
+        let controls = controls.clamped();
+        self.world.resource_mut::<Hands>().0 = controls;
+        self.tick.run(&mut self.world);
+        record(&mut self.spans, controls);
+        self.chain.controls(controls);
+
+        let now = self.moment.tick + 1;
+        let cones = self.cones_now();
+        if *cones != *self.cones {
+            self.cones = cones.into();
+        }
+        self.observe(now, controls);
+        if now.is_multiple_of(TICK_RATE) {
+            self.close_second();
+        }
+        self.ending = self.ending_now();
+        &self.moment
+    }
+
+    /// What is true now.
+    pub fn moment(&self) -> &Moment {
+        &self.moment
+    }
+
+    /// How the drive ended, once it has.
+    pub fn ending(&self) -> Option<Ending> {
+        self.ending
+    }
+
+    /// Findings so far, in order of their first tick.
+    pub fn findings(&self) -> &[Finding] {
+        self.judge.findings()
+    }
+
+    /// Course, truck and rules.
+    pub fn setting(&self) -> &Setting {
+        &self.world.resource::<Scene>().0
+    }
+
+    /// What is driven, by whom.
+    pub fn setup(&self) -> &DriveSetup {
+        &self.setup
+    }
+
+    /// The controls recorded so far.
+    pub fn spans(&self) -> &[Span] {
+        &self.spans
+    }
+
+    /// The picture of this tick.
+    pub fn frame(&self) -> Frame {
+        let rig = &self.world.resource::<RigState>().0;
+        let (m, spec) = (&self.moment, &self.setting().truck);
+        let step_phase = 1.0 - rig.step_left / spec.tiller.step_across_s;
+        Frame {
+            tick: m.tick,
+            truck: m.truck.pose,
+            speed: m.truck.speed,
+            steer: m.truck.steer,
+            arm: m.truck.arm,
+            arm_zone: m.truck.arm_zone,
+            fork_height: m.truck.fork_height,
+            stance: m.truck.stance,
+            step_phase,
+            look: m.controls.look,
+            horn: m.controls.horn && m.controls.key_on,
+            braking: m.truck.braking,
+            plugging: m.truck.plugging,
+            drive_wheel_slips: m.truck.drive_wheel_slips,
+            load_wheels_slip: m.truck.load_wheels_slip,
+            throttle: m.controls.throttle,
+            cones: self.cones.clone(),
+        }
+    }
+
+    /// Ends the drive where it is. `time_ratio` is the simulated time over the time on the wall.
+    pub fn finish(mut self, time_ratio: f64) -> Run {
+        let (last, debrief) = self.close(time_ratio);
+        self.digests.push(last);
+        Run {
+            setup: self.setup,
+            time_ratio,
+            controls: self.spans,
+            digests: self.digests,
+            claimed: debrief,
+        }
+    }
+
+    /// The last digest and the debrief.
+    pub(crate) fn close(&mut self, time_ratio: f64) -> (Digest, Debrief) {
+        self.chain.f64(time_ratio);
+        self.hash_state();
+        let last = self.chain.close_second();
+        let ending = self.ending.unwrap_or(Ending::Broken);
+        (last, self.judge.finish(ending, self.moment.tick))
+    }
+
+    /// The digests of all full seconds so far.
+    pub(crate) fn digests(&self) -> &[Digest] {
+        &self.digests
+    }
+
+    fn ending_now(&self) -> Option<Ending> {
+        let m = &self.moment;
+        if m.truck.tipped {
+            Some(Ending::Tipped)
+        } else if m.task.done {
+            Some(Ending::Done)
+        } else if m.task.failed {
+            Some(Ending::Failed)
+        } else if m.tick >= self.time_limit {
+            Some(Ending::TimeOut)
+        } else {
+            None
+        }
+    }
+
+    /// Fills the moment from the world, lets the task and the judge see it.
+    fn observe(&mut self, tick: Tick, controls: Controls) {
+        let truck = self.truck_now();
+        let outline: Vec<Vec2> = self.outline.iter().map(|p| truck.pose.to_yard(*p)).collect();
+        let scene = &self.world.resource::<Scene>().0;
+        let facts =
+            Facts { tick, truck: &truck, throttle: controls.throttle, outline_in_yard: &outline };
+        let (task, events) = self.progress.tick(&scene.course, &facts);
+        self.moment = Moment {
+            tick,
+            controls,
+            place: place(&scene.course, &truck.pose, &scene.truck),
+            truck,
+            contacts: self.world.resource::<Touches>().0.clone(),
+            task,
+            events,
+        };
+        self.judge.see(&self.moment);
+    }
+
+    fn truck_now(&self) -> TruckMoment {
+        let Setting { truck: spec, body, .. } = self.setting();
+        let motion = self.world.resource::<Motion>();
+        let rig = &self.world.resource::<RigState>().0;
+        let pose = motion.pose;
+        let axle = motion.twist.at(Vec2::default(), body.com);
+        let wheel = motion.twist.at(vec2(spec.geometry.wheelbase_m, 0.0), body.com);
+        let surface = coneyard_core::course::place::surface_at(
+            &self.setting().course,
+            pose.to_yard(vec2(spec.geometry.wheelbase_m, 0.0)),
+        );
+        let torque = coneyard_core::truck::tiller::scrub_torque(
+            motion.loads.drive,
+            spec.friction_on(surface),
+            spec.geometry.drive_wheel_width_m,
+            wheel.length(),
+            spec.tiller.scrub_fade_mps,
+        );
+        TruckMoment {
+            pose,
+            platform_in_yard: pose.to_yard(spec.platform()),
+            nose_in_yard: pose.to_yard(vec2(spec.geometry.nose_x_m, 0.0)),
+            tips_in_yard: pose.to_yard(vec2(spec.geometry.fork_tips_x_m, 0.0)),
+            speed: axle.x,
+            yaw_rate: motion.twist.yaw_rate,
+            accel_long: motion.acceleration.x,
+            accel_side: motion.acceleration.y,
+            steer: rig.tiller.angle,
+            steer_rate: rig.tiller.rate,
+            arm: rig.arm.angle,
+            arm_zone: rig.arm.zone,
+            braking: rig.travel.braking,
+            plugging: rig.travel.plugging,
+            high_speed_on: rig.travel.high_speed_on,
+            fork_height: rig.fork_height,
+            stance: rig.stance,
+            stepping: rig.stepping(),
+            arm_strength: rig.tiller.arm_strength,
+            arm_torque: if rig.tiller.arm_works { torque } else { 0.0 },
+            drive_wheel_slips: motion.solved.is_some_and(|s| s.drive_slips),
+            load_wheels_slip: motion.solved.is_some_and(|s| s.load_slips),
+            wheel_loads: [motion.loads.drive, motion.loads.left, motion.loads.right],
+            tipped: motion.tipped,
+        }
+    }
+
+    fn cones_now(&mut self) -> Vec<ConeFrame> {
+        let mut cones: Vec<(u32, ConeFrame)> = Vec::new();
+        let mut sets = self.world.query::<&RapierRigidBodySet>();
+        let Ok(set) = sets.single(&self.world) else { return Vec::new() };
+        let mut query = self.world.try_query::<(&Cone, &RapierRigidBodyHandle)>();
+        for (cone, handle) in query.iter_mut().flat_map(|q| q.iter(&self.world)) {
+            if let Some(body) = set.bodies.get(handle.0) {
+                let at = body.translation();
+                let frame = ConeFrame {
+                    at: vec2(f64::from(at.x), f64::from(at.y)),
+                    fallen_towards: cone.fallen_towards,
+                };
+                cones.push((cone.index, frame));
+            }
+        }
+        cones.sort_by_key(|(index, _)| *index);
+        cones.into_iter().map(|(_, frame)| frame).collect()
+    }
+
+    fn close_second(&mut self) {
+        self.hash_state();
+        let digest = self.chain.close_second();
+        self.digests.push(digest);
+    }
+
+    /// The bits of everything the next tick depends on.
+    fn hash_state(&mut self) {
+        let motion = *self.world.resource::<Motion>();
+        let rig = self.world.resource::<RigState>().0;
+        let c = &mut self.chain;
+        c.u64(u64::from(self.moment.tick));
+        for value in [
+            motion.pose.at.x,
+            motion.pose.at.y,
+            motion.pose.heading,
+            motion.twist.velocity.x,
+            motion.twist.velocity.y,
+            motion.twist.yaw_rate,
+            motion.acceleration.x,
+            motion.acceleration.y,
+            rig.arm.angle,
+            rig.tiller.angle,
+            rig.travel.acceleration,
+            rig.fork_height,
+            rig.step_left,
+        ] {
+            c.f64(value);
+        }
+        c.u64(u64::from(motion.tipped) | (rig.stance as u64) << 1 | (rig.arm.zone as u64) << 2);
+        c.u64(u64::from(self.moment.task.step));
+        c.u64(u64::from(self.moment.task.laps_done));
+        c.u64(self.moment.task.next_gate.map_or(u64::MAX, u64::from));
+        for cone in self.cones.iter() {
+            c.f64(cone.at.x);
+            c.f64(cone.at.y);
+            c.f64(cone.fallen_towards.unwrap_or(f64::NAN));
+        }
+    }
+}
+
