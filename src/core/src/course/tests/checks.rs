@@ -61,9 +61,10 @@ fn a_gate_in_the_wrong_order_or_the_wrong_way_round_is_named() {
             let mut c = whole.clone();
             let gate = &mut c.gates[i];
             core::mem::swap(&mut gate.left, &mut gate.right);
-            let alone =
-                matches!(&c.steps[1].what, StepKind::Gates { gates, .. } if gates.len() == 1);
-            assert_eq!(says(&c).is_empty(), alone, "{name}, gate {i}");
+            // Nothing follows the last gate, or a gate between two emergency stops, that would
+            // tell the way through it.
+            let unknown = name == "emergency-stops" || c.gates[i].id == "back-1";
+            assert_eq!(says(&c).is_empty(), unknown, "{name}, gate {i}");
         }
     }
     let mut c = parse("laps-clockwise");
