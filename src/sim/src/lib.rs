@@ -9,11 +9,13 @@ mod contacts;
 pub mod frame;
 mod motion;
 mod replaying;
+mod rides;
 mod session;
 mod setting;
 mod spawn;
 
 pub use frame::{ConeFrame, Frame};
 pub use replaying::{Replay, judge, replay};
+pub use rides::{random_run, ride};
 pub use session::Session;
 pub use setting::Setting;
