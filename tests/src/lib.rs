@@ -1,1 +1,3 @@
-//! x
+//! What the whole-product tests share.
+
+pub mod browser;

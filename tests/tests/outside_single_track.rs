@@ -75,8 +75,7 @@ fn largest_error(name: &str, wheelbase: f64) -> f64 {
 /// The pose after one tick of a mean velocity, as the physics engine integrates it: the centre of
 /// mass along its velocity, the body about its centre of mass.
 fn carried(pose: Pose, mean: &Twist, half_turn: f64, com: coneyard_core::math::Vec2) -> Pose {
-    let com_in_yard =
-        pose.to_yard(com) + mean.velocity.rotated(pose.heading + half_turn) * DT;
+    let com_in_yard = pose.to_yard(com) + mean.velocity.rotated(pose.heading + half_turn) * DT;
     let heading = pose.heading + mean.yaw_rate * DT;
     Pose { at: com_in_yard - com.rotated(heading), heading }
 }

@@ -5,6 +5,20 @@
 //! follows the task while it is driven. Lengths in metres, speeds in m/s, angles in radians (the
 //! file has degrees), positions in the yard frame: x east, y north.
 
+mod bounded;
+pub mod check;
+pub mod dubins;
+mod file;
+pub mod geometry;
+mod parse;
+pub mod place;
+pub mod progress;
+pub mod shipped;
+#[cfg(test)]
+mod tests;
+
+pub use parse::{FORMAT, MAX_BYTES};
+
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
@@ -155,6 +169,21 @@ pub struct Gate {
     pub left: Vec2,
     /// Post on the right hand.
     pub right: Vec2,
+}
+
+/// Radius of a cone's base, m: a cone of 0.75 m height (typical, no source).
+pub const CONE_RADIUS: f64 = 0.18;
+
+impl Gate {
+    /// Half-way between the posts.
+    pub fn middle(&self) -> Vec2 {
+        (self.left + self.right) * 0.5
+    }
+
+    /// Unit vector through the gate, with `left` on the left hand.
+    pub fn direction(&self) -> Vec2 {
+        (self.right - self.left).left().normalized()
+    }
 }
 
 /// A rectangle to stop in: the whole outline of the truck inside it.

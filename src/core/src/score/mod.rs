@@ -1,1 +1,14 @@
-//! In preparation.
+//! Scoring: the site rules, the judge, the points, and how sure they are.
+//!
+//! A debrief is a pure function of the Moments of a drive, its course, the truck and the rules.
+
+pub mod certainty;
+mod file;
+mod judge;
+mod names;
+pub mod points;
+pub mod rules;
+
+pub use judge::Judge;
+pub use points::passes;
+pub use rules::SiteRules;

@@ -1,0 +1,177 @@
+//! The course file as it is written: JSON, lengths in metres, angles in degrees, speeds in m/s.
+//! `parse` turns it into a `Course`; levels/course.schema.json says the same for editors.
+
+use serde::Deserialize;
+
+use super::bounded::{List, Map};
+use crate::controls::Side;
+use crate::course::{BrakeZone, LineKind, StructureKind, Surface, Travel};
+use crate::finding::Skill;
+
+/// A point, m, east then north.
+pub(super) type Point = [f64; 2];
+/// A polygon's corners.
+pub(super) type Outline = List<Point, 256>;
+/// A sentence by language code.
+pub(super) type SaidFile = Map<String, String, 12>;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CourseFile {
+    #[serde(rename = "$schema", default)]
+    pub(super) _schema: Option<String>,
+    #[serde(rename = "format")]
+    pub(super) _format: u32,
+    pub(super) id: String,
+    pub(super) title: SaidFile,
+    pub(super) trains: SaidFile,
+    pub(super) trucks: List<String, 20>,
+    pub(super) floor: FloorFile,
+    #[serde(default)]
+    pub(super) patches: List<PatchFile, 64>,
+    #[serde(default)]
+    pub(super) lanes: List<LaneFile, 32>,
+    #[serde(default)]
+    pub(super) cones_m: List<Point, 500>,
+    #[serde(default)]
+    pub(super) structures: List<StructureFile, 200>,
+    #[serde(default)]
+    pub(super) lines: List<LineFile, 100>,
+    #[serde(default)]
+    pub(super) gates: List<GateFile, 100>,
+    #[serde(default)]
+    pub(super) boxes: List<BoxFile, 50>,
+    #[serde(default)]
+    pub(super) zones: List<ZoneFile, 64>,
+    pub(super) spawn: SpawnFile,
+    #[serde(default)]
+    pub(super) traffic: bool,
+    pub(super) steps: List<StepFile, 100>,
+    pub(super) time_limit_s: f64,
+    #[serde(default)]
+    pub(super) par_s: Map<String, f64, 20>,
+    #[serde(default)]
+    pub(super) weights: Map<Skill, f64, 20>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct FloorFile {
+    pub(super) south_west_m: Point,
+    pub(super) north_east_m: Point,
+    pub(super) surface: Surface,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct PatchFile {
+    pub(super) surface: Surface,
+    pub(super) area_m: Outline,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LaneFile {
+    pub(super) area_m: Outline,
+    #[serde(default)]
+    pub(super) holes_m: List<Outline, 16>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct StructureFile {
+    pub(super) kind: StructureKind,
+    pub(super) middle_m: Point,
+    pub(super) heading_deg: f64,
+    pub(super) length_m: f64,
+    pub(super) depth_m: f64,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LineFile {
+    pub(super) id: String,
+    pub(super) kind: LineKind,
+    pub(super) from_m: Point,
+    pub(super) to_m: Point,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct GateFile {
+    pub(super) id: String,
+    pub(super) left_m: Point,
+    pub(super) right_m: Point,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct BoxFile {
+    pub(super) id: String,
+    pub(super) middle_m: Point,
+    pub(super) heading_deg: f64,
+    pub(super) length_m: f64,
+    pub(super) width_m: f64,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ZoneFile {
+    pub(super) area_m: Outline,
+    pub(super) limit_mps: f64,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SpawnFile {
+    pub(super) load_axle_m: Point,
+    pub(super) heading_deg: f64,
+    pub(super) stance: SideFile,
+}
+
+#[derive(Clone, Copy, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum SideFile {
+    Left,
+    Right,
+}
+
+impl From<SideFile> for Side {
+    fn from(s: SideFile) -> Self {
+        match s {
+            SideFile::Left => Self::Left,
+            SideFile::Right => Self::Right,
+        }
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct StepFile {
+    pub(super) say: SaidFile,
+    pub(super) travel: Travel,
+    pub(super) what: WhatFile,
+}
+
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub(super) enum WhatFile {
+    Gates {
+        in_order: List<String, 100>,
+        laps: u32,
+    },
+    StopAtMark {
+        line: String,
+        within_m: f64,
+    },
+    EmergencyStop {
+        trigger: String,
+        brake: BrakeZone,
+        min_speed_mps: f64,
+        delay_min_s: f64,
+        delay_max_s: f64,
+    },
+    Park {
+        stop_box: String,
+    },
+}

@@ -1,0 +1,389 @@
+//! Reads a course file at the border, once, into a `Course` that cannot hold a wrong value.
+
+use serde::Deserialize;
+
+use super::bounded::List;
+use super::file::{CourseFile, Outline, Point, SaidFile, StepFile, WhatFile};
+use crate::course::geometry::{self, self_crossing, signed_area};
+use crate::course::{
+    Course, Gate, Lane, Line, LineKind, Patch, Said, Step, StepKind, StopBox, Structure, Zone,
+};
+use crate::math::{DEG, Pose, Vec2};
+use crate::outside::{BadInput, read_json};
+
+/// Largest course file that is read, bytes.
+pub const MAX_BYTES: usize = 1024 * 1024;
+/// The version of the course format that is read.
+pub const FORMAT: u32 = 1;
+/// Coordinates lie within this distance of the origin along each axis, m.
+const FARTHEST_M: f64 = 500.0;
+/// Most characters of a sentence.
+const LONGEST_SENTENCE: usize = 400;
+
+/// A refusal without its file, which `parse` adds.
+struct Wrong {
+    place: String,
+    reason: String,
+}
+
+fn wrong<T>(place: impl Into<String>, reason: impl Into<String>) -> Result<T, Wrong> {
+    Err(Wrong { place: place.into(), reason: reason.into() })
+}
+
+impl Course {
+    /// Reads a course file.
+    ///
+    /// # Errors
+    /// One sentence with file and place when anything in it is missing, unknown or out of range.
+    pub fn parse(file: &str, text: &[u8]) -> Result<Self, BadInput> {
+        // The version first: a later format may have fields that this program does not know.
+        #[derive(Deserialize)]
+        struct Head {
+            format: u64,
+        }
+        if let Ok(Head { format }) = read_json(file, text, MAX_BYTES)
+            && format != u64::from(FORMAT)
+        {
+            return Err(BadInput::new(
+                file,
+                "format",
+                format!("this is format {format}, and this program reads format {FORMAT}"),
+            ));
+        }
+        let read: CourseFile = read_json(file, text, MAX_BYTES)?;
+        course(read).map_err(|w| BadInput::new(file, w.place, w.reason))
+    }
+}
+
+fn course(f: CourseFile) -> Result<Course, Wrong> {
+    name("id", &f.id)?;
+    let (floor_min, floor_max) = floor(&f)?;
+    let trucks = f.trucks.0;
+    if trucks.is_empty() {
+        return wrong("trucks", "name at least one truck");
+    }
+    for (i, t) in trucks.iter().enumerate() {
+        let place = format!("trucks[{i}]");
+        name(&place, t)?;
+        if trucks[..i].contains(t) {
+            return wrong(place, format!("the truck {t} is named twice; keep one"));
+        }
+    }
+    let patches = each("patches", f.patches, |at, p| {
+        Ok(Patch { surface: p.surface, area: outline(&format!("{at}.area_m"), &p.area_m)? })
+    })?;
+    let lanes = each("lanes", f.lanes, |at, l| {
+        Ok(Lane {
+            area: outline(&format!("{at}.area_m"), &l.area_m)?,
+            holes: each(&format!("{at}.holes_m"), l.holes_m, |at, h| outline(at, &h))?,
+        })
+    })?;
+    let cones = each("cones_m", f.cones_m, point)?;
+    let structures = each("structures", f.structures, |at, s| {
+        let (length, depth) = (format!("{at}.length_m"), format!("{at}.depth_m"));
+        Ok(Structure {
+            kind: s.kind,
+            pose: pose(at, "middle_m", s.middle_m, s.heading_deg)?,
+            size: Vec2 {
+                x: within(&length, s.length_m, 0.05, 200.0)?,
+                y: within(&depth, s.depth_m, 0.05, 200.0)?,
+            },
+        })
+    })?;
+    let lines = each("lines", f.lines, |at, l| {
+        name(&format!("{at}.id"), &l.id)?;
+        let (from, to) = ends(at, ("from_m", l.from_m), ("to_m", l.to_m), 0.2)?;
+        Ok(Line { id: l.id, kind: l.kind, from, to })
+    })?;
+    no_twins("lines", lines.iter().map(|l| l.id.as_str()))?;
+    let gates = each("gates", f.gates, |at, g| {
+        name(&format!("{at}.id"), &g.id)?;
+        let (left, right) = ends(at, ("left_m", g.left_m), ("right_m", g.right_m), 0.5)?;
+        Ok(Gate { id: g.id, left, right })
+    })?;
+    no_twins("gates", gates.iter().map(|g| g.id.as_str()))?;
+    let boxes = each("boxes", f.boxes, |at, b| {
+        name(&format!("{at}.id"), &b.id)?;
+        Ok(StopBox {
+            pose: pose(at, "middle_m", b.middle_m, b.heading_deg)?,
+            size: Vec2 {
+                x: within(&format!("{at}.length_m"), b.length_m, 0.5, 50.0)?,
+                y: within(&format!("{at}.width_m"), b.width_m, 0.5, 50.0)?,
+            },
+            id: b.id,
+        })
+    })?;
+    no_twins("boxes", boxes.iter().map(|b| b.id.as_str()))?;
+    let zones = each("zones", f.zones, |at, z| {
+        Ok(Zone {
+            area: outline(&format!("{at}.area_m"), &z.area_m)?,
+            limit_mps: within(&format!("{at}.limit_mps"), z.limit_mps, 0.1, 6.0)?,
+        })
+    })?;
+    if f.steps.0.is_empty() {
+        return wrong("steps", "give at least one step");
+    }
+    let names = Names { lines: &lines, gates: &gates, boxes: &boxes };
+    let steps = each("steps", f.steps, |at, s| step(at, s, &names))?;
+    for (truck, par) in &f.par_s.0 {
+        let place = format!("par_s.{}", short(truck));
+        if !trucks.contains(truck) {
+            return wrong(place, "this truck is not in the course's list of trucks");
+        }
+        within(&place, *par, 1.0, 3600.0)?;
+    }
+    for weight in f.weights.0.values() {
+        within("weights", *weight, 0.0, 10.0)?;
+    }
+    Ok(Course {
+        spawn: pose("spawn", "load_axle_m", f.spawn.load_axle_m, f.spawn.heading_deg)?,
+        spawn_stance: f.spawn.stance.into(),
+        title: said("title", f.title)?,
+        trains: said("trains", f.trains)?,
+        time_limit_s: within("time_limit_s", f.time_limit_s, 10.0, 3600.0)?,
+        id: f.id,
+        trucks,
+        floor_min,
+        floor_max,
+        surface: f.floor.surface,
+        patches,
+        lanes,
+        cones,
+        structures,
+        lines,
+        gates,
+        boxes,
+        zones,
+        traffic: f.traffic,
+        steps,
+        par_s: f.par_s.0,
+        weights: f.weights.0,
+    })
+}
+
+struct Names<'a> {
+    lines: &'a [Line],
+    gates: &'a [Gate],
+    boxes: &'a [StopBox],
+}
+
+fn step(at: &str, s: StepFile, names: &Names<'_>) -> Result<Step, Wrong> {
+    let what = match s.what {
+        WhatFile::Gates { in_order, laps } => {
+            let at = format!("{at}.what.gates");
+            if in_order.0.is_empty() {
+                return wrong(format!("{at}.in_order"), "name at least one gate");
+            }
+            if !(1..=50).contains(&laps) {
+                return wrong(
+                    format!("{at}.laps"),
+                    format!("{laps} lies outside 1 to 50; ask for at least one round"),
+                );
+            }
+            let gates = each(&format!("{at}.in_order"), in_order, |at, id| {
+                find(at, &id, "gate", names.gates.iter().position(|g| g.id == id))
+            })?;
+            StepKind::Gates { gates, laps }
+        }
+        WhatFile::StopAtMark { line, within_m } => {
+            let at = format!("{at}.what.stop-at-mark");
+            StepKind::StopAtMark {
+                line: line_of(&format!("{at}.line"), &line, LineKind::Mark, names)?,
+                within_m: within(&format!("{at}.within_m"), within_m, 0.01, 2.0)?,
+            }
+        }
+        WhatFile::EmergencyStop { trigger, brake, min_speed_mps, delay_min_s, delay_max_s } => {
+            let at = format!("{at}.what.emergency-stop");
+            let place = |field: &str| format!("{at}.{field}");
+            if delay_min_s > delay_max_s {
+                return wrong(
+                    place("delay_min_s"),
+                    format!("{delay_min_s} is more than delay_max_s, {delay_max_s}"),
+                );
+            }
+            StepKind::EmergencyStop {
+                trigger: line_of(&place("trigger"), &trigger, LineKind::Trigger, names)?,
+                brake,
+                min_speed_mps: within(&place("min_speed_mps"), min_speed_mps, 0.3, 6.0)?,
+                delay_min_s: within(&place("delay_min_s"), delay_min_s, 0.0, 30.0)?,
+                delay_max_s: within(&place("delay_max_s"), delay_max_s, 0.0, 30.0)?,
+            }
+        }
+        WhatFile::Park { stop_box } => StepKind::Park {
+            stop_box: find(
+                &format!("{at}.what.park.stop_box"),
+                &stop_box,
+                "box",
+                names.boxes.iter().position(|b| b.id == stop_box),
+            )?,
+        },
+    };
+    Ok(Step { what, say: said(&format!("{at}.say"), s.say)?, travel: s.travel })
+}
+
+fn find(at: &str, id: &str, what: &str, found: Option<usize>) -> Result<usize, Wrong> {
+    match found {
+        Some(i) => Ok(i),
+        None => wrong(at, format!("the course has no {what} named \"{}\"", short(id))),
+    }
+}
+
+fn line_of(at: &str, id: &str, kind: LineKind, names: &Names<'_>) -> Result<usize, Wrong> {
+    let i = find(at, id, "line", names.lines.iter().position(|l| l.id == id))?;
+    if names.lines[i].kind != kind {
+        let asked = match kind {
+            LineKind::Mark => "mark",
+            LineKind::Trigger => "trigger",
+            LineKind::Paint => "paint",
+        };
+        return wrong(at, format!("the line \"{}\" is not of the kind \"{asked}\"", short(id)));
+    }
+    Ok(i)
+}
+
+fn each<T, U, const MAX: usize>(
+    place: &str,
+    list: List<T, MAX>,
+    mut read: impl FnMut(&str, T) -> Result<U, Wrong>,
+) -> Result<Vec<U>, Wrong> {
+    list.0.into_iter().enumerate().map(|(i, entry)| read(&format!("{place}[{i}]"), entry)).collect()
+}
+
+fn floor(f: &CourseFile) -> Result<(Vec2, Vec2), Wrong> {
+    let min = point("floor.south_west_m", f.floor.south_west_m)?;
+    let max = point("floor.north_east_m", f.floor.north_east_m)?;
+    if max.x - min.x < 2.0 || max.y - min.y < 2.0 {
+        return wrong(
+            "floor.north_east_m",
+            "the floor's north-east corner must lie at least 2 m east and 2 m north of its south-west corner",
+        );
+    }
+    Ok((min, max))
+}
+
+fn point(at: &str, [x, y]: Point) -> Result<Vec2, Wrong> {
+    for v in [x, y] {
+        if !(-FARTHEST_M..=FARTHEST_M).contains(&v) {
+            return wrong(
+                at,
+                format!("{} lies more than {FARTHEST_M} m from the origin", number(v)),
+            );
+        }
+    }
+    Ok(Vec2 { x, y })
+}
+
+fn pose(at: &str, field: &str, middle: Point, heading_deg: f64) -> Result<Pose, Wrong> {
+    Ok(Pose {
+        at: point(&format!("{at}.{field}"), middle)?,
+        heading: DEG * within(&format!("{at}.heading_deg"), heading_deg, -360.0, 360.0)?,
+    })
+}
+
+fn ends(
+    at: &str,
+    (a_name, a): (&str, Point),
+    (b_name, b): (&str, Point),
+    least_m: f64,
+) -> Result<(Vec2, Vec2), Wrong> {
+    let a = point(&format!("{at}.{a_name}"), a)?;
+    let b = point(&format!("{at}.{b_name}"), b)?;
+    let length = (b - a).length();
+    if !(least_m..=200.0).contains(&length) {
+        return wrong(at, format!("its ends are {length:.2} m apart; use {least_m} m to 200 m"));
+    }
+    Ok((a, b))
+}
+
+fn outline(at: &str, corners: &Outline) -> Result<Vec<Vec2>, Wrong> {
+    if corners.0.len() < 3 {
+        return wrong(at, "an area needs at least 3 corners");
+    }
+    let area: Vec<Vec2> = corners
+        .0
+        .iter()
+        .enumerate()
+        .map(|(i, c)| point(&format!("{at}[{i}]"), *c))
+        .collect::<Result<_, _>>()?;
+    if let Some(i) = geometry::edges(&area).position(|(a, b)| (b - a).length() < 1e-3) {
+        return wrong(
+            format!("{at}[{i}]"),
+            "this corner is the same as the next one; leave one out",
+        );
+    }
+    if let Some(i) = self_crossing(&area) {
+        return wrong(
+            format!("{at}[{i}]"),
+            "the edge that starts here crosses another edge of the same area",
+        );
+    }
+    if signed_area(&area).abs() < 0.01 {
+        return wrong(at, "the area is smaller than 0.01 square metres");
+    }
+    Ok(area)
+}
+
+fn within(at: &str, value: f64, least: f64, most: f64) -> Result<f64, Wrong> {
+    if (least..=most).contains(&value) {
+        return Ok(value);
+    }
+    wrong(at, format!("{} lies outside {least} to {most}", number(value)))
+}
+
+fn name(at: &str, id: &str) -> Result<(), Wrong> {
+    let plain = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-';
+    if (1..=40).contains(&id.len()) && id.bytes().all(plain) {
+        return Ok(());
+    }
+    wrong(at, "use 1 to 40 lower-case letters, digits and dashes")
+}
+
+fn no_twins<'a>(list: &str, ids: impl Iterator<Item = &'a str>) -> Result<(), Wrong> {
+    let mut seen = std::collections::BTreeSet::new();
+    for (i, id) in ids.enumerate() {
+        if !seen.insert(id) {
+            return wrong(
+                format!("{list}[{i}].id"),
+                format!("the name \"{id}\" is used twice; rename one"),
+            );
+        }
+    }
+    Ok(())
+}
+
+fn said(at: &str, texts: SaidFile) -> Result<Said, Wrong> {
+    if texts.0.is_empty() {
+        return wrong(at, "give the text in at least one language");
+    }
+    for (language, text) in &texts.0 {
+        let letters = language.bytes().all(|b| b.is_ascii_lowercase());
+        if !(2..=3).contains(&language.len()) || !letters {
+            return wrong(
+                at,
+                format!(
+                    "\"{}\" is no language code; use two or three lower-case letters, like \"en\"",
+                    short(language)
+                ),
+            );
+        }
+        let length = text.chars().count();
+        if text.trim().is_empty() || length > LONGEST_SENTENCE || text.chars().any(char::is_control)
+        {
+            return wrong(
+                format!("{at}.{language}"),
+                format!("use 1 to {LONGEST_SENTENCE} characters on one line"),
+            );
+        }
+    }
+    Ok(texts.0)
+}
+
+/// A number from the file, short whatever it is.
+fn number(v: f64) -> String {
+    if v.abs() < 1e6 { format!("{v}") } else { format!("{v:e}") }
+}
+
+/// A name from the file as far as a message may show it.
+fn short(text: &str) -> String {
+    text.chars().filter(|c| !c.is_control()).take(40).collect()
+}

@@ -1,0 +1,105 @@
+//! Where on the floor the truck is: inside the lanes or not, under which limit, on what surface.
+
+use crate::course::geometry::in_polygon;
+use crate::course::{Course, Lane, Surface};
+use crate::math::{Pose, Vec2, vec2};
+use crate::moment::Place;
+use crate::truck::spec::TruckSpec;
+
+/// Where a truck stands whose load axle's middle is at `pose`.
+pub fn place(course: &Course, pose: &Pose, truck: &TruckSpec) -> Place {
+    let drive_wheel = pose.to_yard(vec2(truck.geometry.wheelbase_m, 0.0));
+    Place {
+        outside_lane: wheels(truck).iter().any(|w| !in_lanes(course, pose.to_yard(*w))),
+        zone_limit: limit_at(course, pose.to_yard(truck.platform())),
+        surface: surface_at(course, drive_wheel),
+    }
+}
+
+/// Where the wheels that carry stand on the floor, body frame, m: drive wheel, left and right
+/// load wheel.
+pub fn wheels(truck: &TruckSpec) -> [Vec2; 3] {
+    let half_track = 0.5 * truck.geometry.load_wheel_track_m;
+    [vec2(truck.geometry.wheelbase_m, 0.0), vec2(0.0, half_track), vec2(0.0, -half_track)]
+}
+
+/// Whether a wheel may be at a point: always, when the course has no lanes.
+pub fn in_lanes(course: &Course, p: Vec2) -> bool {
+    course.lanes.is_empty() || course.lanes.iter().any(|lane| in_lane(lane, p))
+}
+
+fn in_lane(lane: &Lane, p: Vec2) -> bool {
+    in_polygon(p, &lane.area) && !lane.holes.iter().any(|h| in_polygon(p, h))
+}
+
+/// Lowest limit of the speed zones that hold a point, m/s.
+pub fn limit_at(course: &Course, p: Vec2) -> Option<f64> {
+    course
+        .zones
+        .iter()
+        .filter(|z| in_polygon(p, &z.area))
+        .map(|z| z.limit_mps)
+        .min_by(f64::total_cmp)
+}
+
+/// The floor at a point: the last patch that holds it, or else the course's own surface.
+pub fn surface_at(course: &Course, p: Vec2) -> Surface {
+    course
+        .patches
+        .iter()
+        .rev()
+        .find(|patch| in_polygon(p, &patch.area))
+        .map_or(course.surface, |patch| patch.surface)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::course::{Patch, Zone};
+    use crate::truck::spec::shipped;
+
+    fn square(x: f64, y: f64, half: f64) -> Vec<Vec2> {
+        vec![
+            vec2(x - half, y - half),
+            vec2(x + half, y - half),
+            vec2(x + half, y + half),
+            vec2(x - half, y + half),
+        ]
+    }
+
+    fn course() -> Course {
+        let mut c = crate::course::shipped::parse("straight");
+        c.lanes = vec![Lane { area: square(0.0, 0.0, 10.0), holes: vec![square(0.0, 0.0, 2.0)] }];
+        c.patches = vec![
+            Patch { surface: Surface::Wet, area: square(7.0, 0.0, 2.0) },
+            Patch { surface: Surface::Plate, area: square(7.5, 0.0, 1.0) },
+        ];
+        c.zones = vec![
+            Zone { area: square(0.0, 0.0, 20.0), limit_mps: 2.0 },
+            Zone { area: square(6.0, 0.0, 1.0), limit_mps: 1.0 },
+        ];
+        c
+    }
+
+    #[test]
+    fn a_load_wheel_over_an_island_is_outside_the_lane() {
+        let (c, t) = (course(), shipped::single());
+        let at = |x: f64, y: f64| Pose { at: vec2(x, y), heading: 0.0 };
+        let half_track = 0.5 * t.geometry.load_wheel_track_m;
+        assert!(!place(&c, &at(3.0, 0.0), &t).outside_lane);
+        assert!(place(&c, &at(0.0, 2.0 + half_track - 0.01), &t).outside_lane);
+        assert!(!place(&c, &at(0.0, 2.0 + half_track + 0.01), &t).outside_lane);
+        // The drive wheel past the outer edge, the load wheels well inside.
+        assert!(place(&c, &at(8.0, 5.0), &t).outside_lane);
+    }
+
+    #[test]
+    fn the_lowest_limit_and_the_last_patch_win() {
+        let (c, t) = (course(), shipped::single());
+        let p = place(&c, &Pose { at: vec2(5.0, 0.0), heading: 0.0 }, &t);
+        assert_eq!(p.zone_limit, Some(1.0), "platform at 6.32");
+        assert_eq!(p.surface, Surface::Plate, "drive wheel at 7.05");
+        assert_eq!(surface_at(&c, vec2(5.5, 0.0)), Surface::Wet);
+        assert_eq!(surface_at(&c, vec2(0.0, 0.0)), Surface::Dry);
+    }
+}

@@ -1,0 +1,5 @@
+//! The course as files and as a task.
+
+mod checks;
+mod files;
+mod task;

@@ -1,0 +1,84 @@
+//! The judge: hands every Moment to the watchers and says what it comes to.
+
+use std::collections::BTreeMap;
+
+use crate::course::Course;
+use crate::debrief::{Debrief, Ending};
+use crate::finding::{Finding, Skill, Tick};
+use crate::moment::Moment;
+use crate::score::points;
+use crate::score::rules::SiteRules;
+use crate::truck::spec::TruckSpec;
+use crate::watch::{DUTIES, Exposure, Report, Watcher};
+
+/// Judges one drive.
+pub struct Judge {
+    watchers: Vec<Box<dyn Watcher>>,
+    exposure: Exposure,
+    report: Report,
+    rules: SiteRules,
+    weights: BTreeMap<Skill, f64>,
+    ended: bool,
+}
+
+impl Judge {
+    /// A judge for a drive on this course with this truck by these rules.
+    pub fn new(course: &Course, rules: &SiteRules, truck: &TruckSpec) -> Self {
+        let neutral = truck.travel.throttle_dead_band;
+        let watchers = DUTIES
+            .iter()
+            .filter(|d| rules.rules[d.code].on && (course.traffic || !d.in_traffic))
+            .map(|d| (d.watcher)(rules.yardstick(d, neutral)))
+            .collect();
+        let exposure = Exposure::new(
+            &rules.common(neutral),
+            rules.term("stretch"),
+            rules.term("turn"),
+            rules.term("stop-from"),
+            course.traffic,
+        );
+        Self {
+            watchers,
+            exposure,
+            report: Report::default(),
+            rules: rules.clone(),
+            weights: course.weights.clone(),
+            ended: false,
+        }
+    }
+
+    /// Looks at one tick. Ticks come in order, each once.
+    pub fn see(&mut self, moment: &Moment) {
+        for watcher in &mut self.watchers {
+            watcher.see(moment, &mut self.report);
+        }
+        self.exposure.see(moment, &mut self.report);
+    }
+
+    /// Findings so far, closed or still going on, in order of their first tick.
+    pub fn findings(&self) -> &[Finding] {
+        self.report.findings()
+    }
+
+    /// The drive is over after so many ticks. A second call says the same.
+    pub fn finish(&mut self, ending: Ending, ticks: Tick) -> Debrief {
+        if !self.ended {
+            self.ended = true;
+            for watcher in &mut self.watchers {
+                watcher.end(ticks, &mut self.report);
+            }
+            self.exposure.end(ticks, &mut self.report);
+        }
+        let findings = self.report.findings().to_vec();
+        let skills = points::by_skill(&findings, &self.report.chances, &self.rules, &self.weights);
+        Debrief {
+            ending,
+            ticks,
+            total: points::total(&skills),
+            practise: points::practise(&skills),
+            skills,
+            findings,
+            changed_rules: self.rules.changed(),
+        }
+    }
+}

@@ -1,0 +1,180 @@
+//! The site rules: which duties are watched, by which limits, and what a fault costs.
+//!
+//! Every number that a rule uses stands in this file with its unit and its source. The shipped
+//! file holds the defaults; a site's own file may leave out what it does not change. `file` reads
+//! it at the border; the types here cannot hold a wrong value.
+
+use std::collections::BTreeMap;
+
+use crate::finding::{Severity, Skill, Unit};
+use crate::outside::BadInput;
+use crate::score::file;
+use crate::watch::yardstick::ticks;
+use crate::watch::{Common, DUTIES, Duty, Yardstick};
+
+/// Text of levels/site-rules.json.
+pub const SHIPPED: &str = include_str!("../../../../levels/site-rules.json");
+
+/// Name in `Debrief::changed_rules` when points or pass marks are not the defaults.
+pub const CHANGED_POINTS: &str = "points";
+
+/// A number with its unit and where it comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Limit {
+    /// In `unit`.
+    pub value: f64,
+    /// Of the value.
+    pub unit: Unit,
+    /// A paragraph of law, "site rule", "course task", "common practice, no source", or what the
+    /// site says.
+    pub source: String,
+}
+
+/// When a finding is graver than its rule says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Graver {
+    /// How grave then.
+    pub severity: Severity,
+    /// Above this.
+    pub above: Limit,
+}
+
+/// One rule.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rule {
+    /// Watched at all.
+    pub on: bool,
+    /// The skill whose points it takes.
+    pub skill: Skill,
+    /// How grave.
+    pub severity: Severity,
+    /// And when it is graver.
+    pub graver: Option<Graver>,
+    /// Where the rule itself comes from.
+    pub citation: String,
+    /// What the site wants said beside it.
+    pub note: Option<String>,
+    /// Its numbers.
+    pub limits: BTreeMap<String, Limit>,
+}
+
+/// What findings cost.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Points {
+    /// Taken by a minor fault.
+    pub minor: f64,
+    /// Taken by a major fault. A critical one takes all.
+    pub major: f64,
+    /// Taken at most by all findings of one code.
+    pub most_by_one_code: f64,
+}
+
+/// What a pre-test asks for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PassMarks {
+    /// By every skill shown.
+    pub skill: f64,
+    /// In total.
+    pub total: f64,
+}
+
+/// A site's rules, checked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SiteRules {
+    /// Whose rules these are; may be empty.
+    pub site: String,
+    /// What findings cost.
+    pub points: Points,
+    /// What a pre-test asks for.
+    pub pass: PassMarks,
+    /// The speed limit where no zone has its own, m/s.
+    pub speed_limit: Limit,
+    /// Words that several rules share, by the names in `watch::TERMS`.
+    pub terms: BTreeMap<String, Limit>,
+    /// By code; every code of `watch::DUTIES`.
+    pub rules: BTreeMap<String, Rule>,
+}
+
+impl SiteRules {
+    /// Reads a site-rules file. What it leaves out is as in the shipped file.
+    ///
+    /// # Errors
+    /// One sentence with file and place: unknown codes, missing limits, wrong units, values that
+    /// make no sense, formats of the future.
+    pub fn parse(file: &str, text: &[u8]) -> Result<Self, BadInput> {
+        file::read(file, text, Some(&Self::shipped()))
+    }
+
+    /// The defaults.
+    ///
+    /// # Panics
+    /// Never: a test reads the shipped file.
+    #[allow(clippy::expect_used)]
+    pub fn shipped() -> Self {
+        file::read("site-rules.json", SHIPPED.as_bytes(), None).expect("the shipped file is valid")
+    }
+
+    /// What the watcher of a duty measures by; `neutral` is the truck's throttle dead band, share
+    /// of one.
+    pub fn yardstick(&self, duty: &Duty, neutral: f64) -> Yardstick {
+        let rule = &self.rules[duty.code];
+        Yardstick {
+            code: duty.code,
+            severity: rule.severity,
+            graver: rule.graver.as_ref().map(|g| (g.above.value, g.severity)),
+            limits: rule.limits.iter().map(|(name, limit)| (name.clone(), limit.value)).collect(),
+            common: self.common(neutral),
+        }
+    }
+
+    /// The numbers that rules share.
+    pub fn common(&self, neutral: f64) -> Common {
+        Common {
+            again_after: ticks(self.term("again-after")),
+            rest_speed: self.term("rest-speed"),
+            rest_for: ticks(self.term("rest-for")),
+            speed_limit: self.speed_limit.value,
+            neutral,
+        }
+    }
+
+    /// A shared number by its name in `watch::TERMS`, in the unit it has there.
+    ///
+    /// # Panics
+    /// When `watch::TERMS` has no such name.
+    pub fn term(&self, name: &str) -> f64 {
+        self.terms[name].value
+    }
+
+    /// Codes of the rules that judge otherwise than the defaults or are switched off, in the
+    /// order of `watch::DUTIES`; then the names of changed terms, and "points". Another source or
+    /// note changes nothing.
+    pub fn changed(&self) -> Vec<String> {
+        let default = Self::shipped();
+        let rules = DUTIES
+            .iter()
+            .map(|d| d.code)
+            .filter(|code| {
+                let speed_limit_differs =
+                    *code == "over-speed" && self.speed_limit.value != default.speed_limit.value;
+                speed_limit_differs || !same_judgement(&self.rules[*code], &default.rules[*code])
+            })
+            .map(str::to_owned);
+        let terms = self
+            .terms
+            .iter()
+            .filter(|(name, limit)| default.terms[*name].value != limit.value)
+            .map(|(name, _)| name.clone());
+        let points = (self.points != default.points || self.pass != default.pass)
+            .then(|| CHANGED_POINTS.to_owned());
+        rules.chain(terms).chain(points).collect()
+    }
+}
+
+fn same_judgement(a: &Rule, b: &Rule) -> bool {
+    let numbers = |r: &Rule| -> Vec<f64> { r.limits.values().map(|l| l.value).collect() };
+    let graver = |r: &Rule| r.graver.as_ref().map(|g| (g.severity, g.above.value));
+    (a.on, a.skill, a.severity) == (b.on, b.skill, b.severity)
+        && graver(a) == graver(b)
+        && numbers(a) == numbers(b)
+}

@@ -1,0 +1,142 @@
+//! Touching cones, racks and walls.
+
+use std::collections::BTreeMap;
+
+use crate::finding::{Tick, Unit};
+use crate::moment::{Moment, Touched};
+use crate::watch::{Handle, Report, Watcher, Yardstick};
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Cone,
+    Structure,
+}
+
+struct Touch {
+    last: Tick,
+    worst: f64,
+    finding: Option<Handle>,
+}
+
+/// Each thing counts by itself, and again only when the truck was clear of it for a while.
+struct Contacts {
+    y: Yardstick,
+    kind: Kind,
+    harmless: Option<f64>,
+    touching: BTreeMap<u32, Touch>,
+}
+
+/// A cone: any contact counts.
+pub(super) fn cone(y: Yardstick) -> Box<dyn Watcher> {
+    Box::new(Contacts { y, kind: Kind::Cone, harmless: None, touching: BTreeMap::new() })
+}
+
+/// A rack, a wall or a parked load: only with some speed into it.
+pub(super) fn structure(y: Yardstick) -> Box<dyn Watcher> {
+    let harmless = Some(y.limit("closing-speed"));
+    Box::new(Contacts { y, kind: Kind::Structure, harmless, touching: BTreeMap::new() })
+}
+
+impl Watcher for Contacts {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        if m.contacts.is_empty() && self.touching.is_empty() {
+            return;
+        }
+        let again_after = self.y.common.again_after;
+        self.touching.retain(|_, t| m.tick.saturating_sub(t.last) <= again_after);
+        for contact in &m.contacts {
+            let (kind, thing) = match contact.with {
+                Touched::Cone(i) => (Kind::Cone, i),
+                Touched::Structure(i) => (Kind::Structure, i),
+            };
+            if kind != self.kind {
+                continue;
+            }
+            let speed = contact.closing_speed;
+            let touch = self.touching.entry(thing).or_insert(Touch {
+                last: m.tick,
+                worst: speed,
+                finding: None,
+            });
+            touch.last = m.tick;
+            touch.worst = touch.worst.max(speed);
+            let limit = self.harmless.unwrap_or(0.0);
+            let severity = self.y.severity_at(touch.worst);
+            match touch.finding {
+                Some(h) => out.worsen(h, m.tick, touch.worst, limit, severity),
+                None if self.harmless.is_none_or(|h| speed > h) => {
+                    let found = self.y.finding(m, touch.worst, limit, Unit::MetrePerSecond);
+                    touch.finding = Some(out.open(crate::finding::Finding { severity, ..found }));
+                }
+                None => {}
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::Severity;
+    use crate::moment::Contact;
+    use crate::watch::test_support::{Drive, watch};
+
+    fn touch(with: Touched, closing_speed: f64) -> impl Fn(&mut Moment) {
+        move |m| m.contacts.push(Contact { with, closing_speed })
+    }
+
+    #[test]
+    fn a_cone_counts_however_softly_and_once_while_it_is_pushed_along() {
+        let d = Drive::new().still(10).with(20, touch(Touched::Cone(3), 0.0)).still(5);
+        let found = watch("contact-cone", &d);
+        assert_eq!(found.len(), 1);
+        assert_eq!((found[0].from, found[0].to), (10, 29));
+        assert_eq!(found[0].severity, Severity::Minor);
+    }
+
+    #[test]
+    fn the_same_cone_half_a_second_later_is_the_same_contact() {
+        let hit = || touch(Touched::Cone(3), 0.4);
+        // Last touched in tick 0, again in tick 32: exactly half a second.
+        let d = Drive::new().with(1, hit()).still(31).with(1, hit());
+        assert_eq!(watch("contact-cone", &d).len(), 1);
+        let d = Drive::new().with(1, hit()).still(32).with(1, hit());
+        assert_eq!(watch("contact-cone", &d).len(), 2);
+    }
+
+    #[test]
+    fn two_cones_are_two_contacts_even_in_one_tick() {
+        let d = Drive::new().with(1, |m| {
+            touch(Touched::Cone(1), 0.4)(m);
+            touch(Touched::Cone(2), 0.4)(m);
+            touch(Touched::Structure(1), 0.4)(m);
+        });
+        assert_eq!(watch("contact-cone", &d).len(), 2);
+        assert_eq!(watch("contact-structure", &d).len(), 1);
+    }
+
+    #[test]
+    fn a_rack_counts_above_a_nudge_and_is_critical_above_one_metre_a_second() {
+        let at = |v: f64| {
+            watch("contact-structure", &Drive::new().with(4, touch(Touched::Structure(0), v)))
+        };
+        assert!(at(0.1).is_empty());
+        assert_eq!(at(0.11)[0].severity, Severity::Major);
+        assert_eq!(at(1.0)[0].severity, Severity::Major);
+        assert_eq!(at(1.01)[0].severity, Severity::Critical);
+    }
+
+    #[test]
+    fn leaning_on_a_rack_and_then_driving_into_it_is_one_contact_with_the_worst_speed() {
+        let d = Drive::new()
+            .with(10, touch(Touched::Structure(0), 0.05))
+            .with(1, touch(Touched::Structure(0), 0.3))
+            .with(100, touch(Touched::Structure(0), 0.0))
+            .with(1, touch(Touched::Structure(0), 1.2));
+        let found = watch("contact-structure", &d);
+        assert_eq!(found.len(), 1);
+        assert_eq!(found[0].from, 10);
+        assert_eq!(found[0].measured, 1.2);
+        assert_eq!(found[0].severity, Severity::Critical);
+    }
+}

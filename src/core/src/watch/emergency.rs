@@ -1,0 +1,212 @@
+//! Emergency stops: how soon the arm was in a brake zone after the signal, and in which.
+//!
+//! A stop without the arm before the time is up is not late; it used the other brake.
+
+use crate::course::BrakeZone;
+use crate::finding::{DT, Tick, Unit};
+use crate::math::Vec2;
+use crate::moment::{CourseEvent, Moment};
+use crate::truck::arm::ArmZone;
+use crate::watch::{Handle, Report, Watcher, Yardstick};
+
+struct Signal {
+    since: Tick,
+    at: Vec2,
+    finding: Option<Handle>,
+}
+
+struct Late {
+    y: Yardstick,
+    limit: f64,
+    waiting: Option<Signal>,
+}
+
+/// Reacting late, or never.
+pub(super) fn late(y: Yardstick) -> Box<dyn Watcher> {
+    let limit = y.limit("reaction");
+    Box::new(Late { y, limit, waiting: None })
+}
+
+impl Watcher for Late {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        if m.events.contains(&CourseEvent::SignalOn) {
+            self.waiting =
+                Some(Signal { since: m.tick, at: m.truck.platform_in_yard, finding: None });
+        }
+        let Some(signal) = &mut self.waiting else {
+            return;
+        };
+        let waited = f64::from(m.tick - signal.since) * DT;
+        if waited > self.limit {
+            match signal.finding {
+                Some(h) => out.worsen(h, m.tick, waited, self.limit, self.y.severity),
+                None => {
+                    let found = self.y.finding(m, waited, self.limit, Unit::Second);
+                    signal.finding = Some(out.open(crate::finding::Finding {
+                        from: signal.since,
+                        at: signal.at,
+                        ..found
+                    }));
+                }
+            }
+        }
+        let stopped = m.events.iter().any(|e| matches!(e, CourseEvent::EmergencyStopped { .. }));
+        if stopped || m.truck.arm_zone != ArmZone::Driving {
+            self.waiting = None;
+        }
+    }
+}
+
+/// What was asked for, remembered until the truck stands: the task has moved on by then.
+#[derive(Default)]
+struct Asked {
+    brake: Option<BrakeZone>,
+    since: Option<Tick>,
+}
+
+impl Asked {
+    fn see(&mut self, m: &Moment) {
+        if m.task.signal_since.is_some() {
+            self.brake = m.task.signal_brake;
+            self.since = m.task.signal_since;
+        }
+    }
+}
+
+struct OtherBrake {
+    y: Yardstick,
+    asked: Asked,
+}
+
+/// The other end of the arm's swing was used, or none.
+pub(super) fn other_brake(y: Yardstick) -> Box<dyn Watcher> {
+    Box::new(OtherBrake { y, asked: Asked::default() })
+}
+
+impl Watcher for OtherBrake {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.asked.see(m);
+        for event in &m.events {
+            let CourseEvent::EmergencyStopped { used, .. } = event else {
+                continue;
+            };
+            if self.asked.brake.is_some() && *used != self.asked.brake {
+                let found = self.y.finding(m, 1.0, 0.0, Unit::Count);
+                out.open(crate::finding::Finding {
+                    from: self.asked.since.unwrap_or(m.tick),
+                    ..found
+                });
+            }
+        }
+    }
+}
+
+struct Quick {
+    y: Yardstick,
+    limit: f64,
+    asked: Asked,
+}
+
+/// A quick stop with the end of the arm's swing that was asked for.
+pub(super) fn quick(y: Yardstick) -> Box<dyn Watcher> {
+    let limit = y.limit("reaction");
+    Box::new(Quick { y, limit, asked: Asked::default() })
+}
+
+impl Watcher for Quick {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.asked.see(m);
+        for event in &m.events {
+            let CourseEvent::EmergencyStopped {
+                reaction_s: Some(reaction), used: Some(used), ..
+            } = event
+            else {
+                continue;
+            };
+            if Some(*used) == self.asked.brake && *reaction <= self.limit {
+                let found = self.y.finding(m, *reaction, self.limit, Unit::Second);
+                out.open(crate::finding::Finding {
+                    from: self.asked.since.unwrap_or(m.tick),
+                    ..found
+                });
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::watch::test_support::{Drive, watch};
+
+    const ASKED: BrakeZone = BrakeZone::Lower;
+
+    /// A signal in tick 10, the arm in this zone after so many ticks, at rest 20 ticks later.
+    fn stop(react_ticks: u32, zone: ArmZone) -> Drive {
+        let used = match zone {
+            ArmZone::UpperBrake => Some(BrakeZone::Upper),
+            ArmZone::LowerBrake => Some(BrakeZone::Lower),
+            ArmZone::Driving => None,
+        };
+        let end = 10 + react_ticks + 20;
+        Drive::new().rolling(end + 1, 2.0).all(|m| {
+            if m.tick >= 10 + react_ticks {
+                m.truck.arm_zone = zone;
+            }
+            if m.tick == 10 {
+                m.events.push(CourseEvent::SignalOn);
+            }
+            if (10..end).contains(&m.tick) {
+                m.task.signal_since = Some(10);
+                m.task.signal_brake = Some(ASKED);
+            }
+            if m.tick == end {
+                m.events.push(CourseEvent::EmergencyStopped {
+                    distance: 1.0,
+                    reaction_s: used.map(|_| f64::from(react_ticks) * DT),
+                    used,
+                });
+            }
+        })
+    }
+
+    #[test]
+    fn a_second_and_a_half_is_in_time() {
+        assert!(watch("emergency-late", &stop(96, ArmZone::LowerBrake)).is_empty());
+        let found = watch("emergency-late", &stop(97, ArmZone::LowerBrake));
+        assert_eq!((found[0].from, found[0].to), (10, 107));
+        assert_eq!(found[0].measured, 1.5156);
+    }
+
+    #[test]
+    fn never_is_late_even_when_the_drive_ends_first() {
+        let mut d = stop(200, ArmZone::LowerBrake);
+        d.0.truncate(140);
+        let found = watch("emergency-late", &d);
+        assert_eq!(found[0].to, 139);
+    }
+
+    #[test]
+    fn the_end_of_the_swing_that_was_asked_for() {
+        assert!(watch("other-brake-used", &stop(30, ArmZone::LowerBrake)).is_empty());
+        assert_eq!(watch("other-brake-used", &stop(30, ArmZone::UpperBrake))[0].from, 10);
+        assert_eq!(watch("other-brake-used", &stop(30, ArmZone::Driving)).len(), 1);
+    }
+
+    #[test]
+    fn quick_is_within_a_second_and_with_the_right_end() {
+        let found = watch("quick-emergency-stop", &stop(64, ArmZone::LowerBrake));
+        assert_eq!(found[0].measured, 1.0);
+        assert!(watch("quick-emergency-stop", &stop(65, ArmZone::LowerBrake)).is_empty());
+        assert!(watch("quick-emergency-stop", &stop(30, ArmZone::UpperBrake)).is_empty());
+        assert!(watch("quick-emergency-stop", &stop(30, ArmZone::Driving)).is_empty());
+    }
+
+    #[test]
+    fn without_a_signal_there_is_nothing_to_react_to() {
+        let d = Drive::new().rolling(300, 2.0);
+        for code in ["emergency-late", "other-brake-used", "quick-emergency-stop"] {
+            assert!(watch(code, &d).is_empty(), "{code}");
+        }
+    }
+}

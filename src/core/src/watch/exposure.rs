@@ -1,0 +1,164 @@
+//! How often a drive gives an opportunity to show a skill, counted in one place.
+//!
+//! | skill | one opportunity is |
+//! | --- | --- |
+//! | steering | a stretch driven (`stretch`, m); a last one counts from half its length on |
+//! | speed and room | the same stretch |
+//! | forks and load | the same stretch |
+//! | starting and stopping | a start from rest; a stop from more than `stop-from`; an emergency signal, whose stop is not counted again |
+//! | mounting | a turn of the drive wheel beyond `turn` degrees, until it is back within half of that; a step across the platform |
+//! | right of way | moving off from rest where others are about |
+//!
+//! Checking and leaving have none in courses without a walk-round and without getting off. A skill
+//! without an opportunity is "not shown".
+
+use crate::finding::{DT, Skill, Tick};
+use crate::math::DEG;
+use crate::moment::{CourseEvent, Moment};
+use crate::watch::rest::{Change, Rest};
+use crate::watch::{Common, Report};
+
+/// Counts opportunities.
+#[derive(Clone, Debug)]
+pub struct Exposure {
+    stretch_m: f64,
+    turn: f64,
+    stop_from: f64,
+    traffic: bool,
+    rest_speed: f64,
+    rest: Rest,
+    driven: f64,
+    stretch_from: Tick,
+    start_from: Option<Tick>,
+    /// The last tick of the present roll above `stop_from`.
+    slowing_since: Option<Tick>,
+    signal_from: Option<Tick>,
+    /// The stop after a signal belongs to the signal.
+    stop_is_signals: bool,
+    turn_from: Option<Tick>,
+    stepping_from: Option<Tick>,
+}
+
+impl Exposure {
+    /// Nothing counted yet. Stretch in m, turn in degrees, least speed of a stop in m/s.
+    pub fn new(
+        common: &Common,
+        stretch_m: f64,
+        turn_deg: f64,
+        stop_from: f64,
+        traffic: bool,
+    ) -> Self {
+        Self {
+            stretch_m,
+            turn: turn_deg * DEG,
+            stop_from,
+            traffic,
+            rest_speed: common.rest_speed,
+            rest: Rest::new(common),
+            driven: 0.0,
+            stretch_from: 0,
+            start_from: None,
+            slowing_since: None,
+            signal_from: None,
+            stop_is_signals: false,
+            turn_from: None,
+            stepping_from: None,
+        }
+    }
+
+    /// Looks at one tick.
+    pub fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.stretches(m, out);
+        self.starts_and_stops(m, out);
+        self.stance(m, out);
+    }
+
+    /// The drive is over: what was begun and is worth counting, counts.
+    pub fn end(&mut self, last: Tick, out: &mut Report) {
+        if self.driven >= 0.5 * self.stretch_m {
+            self.stretch_done(last, out);
+        }
+        for (from, skill) in [
+            (self.start_from.take(), Skill::StartingAndStopping),
+            (self.signal_from.take(), Skill::StartingAndStopping),
+            (self.turn_from.take(), Skill::Mounting),
+            (self.stepping_from.take(), Skill::Mounting),
+        ] {
+            if let Some(from) = from {
+                out.chance(skill, from, last);
+            }
+        }
+    }
+
+    fn stretch_done(&mut self, tick: Tick, out: &mut Report) {
+        for skill in [Skill::Steering, Skill::SpeedAndRoom, Skill::ForksAndLoad] {
+            out.chance(skill, self.stretch_from, tick);
+        }
+        self.driven = 0.0;
+        self.stretch_from = tick + 1;
+    }
+
+    fn stretches(&mut self, m: &Moment, out: &mut Report) {
+        let speed = m.truck.speed.abs();
+        if speed <= self.rest_speed {
+            return;
+        }
+        self.driven += speed * DT;
+        if self.driven >= self.stretch_m {
+            self.stretch_done(m.tick, out);
+        }
+    }
+
+    fn starts_and_stops(&mut self, m: &Moment, out: &mut Report) {
+        let speed = m.truck.speed.abs();
+        let skill = Skill::StartingAndStopping;
+        if m.events.contains(&CourseEvent::SignalOn) {
+            self.signal_from = Some(m.tick);
+            self.stop_is_signals = true;
+        }
+        let stopped = m.events.iter().any(|e| matches!(e, CourseEvent::EmergencyStopped { .. }));
+        if stopped && let Some(from) = self.signal_from.take() {
+            out.chance(skill, from, m.tick);
+            self.stop_is_signals = self.slowing_since.is_some();
+        }
+        if self.rest.see(m) == Change::MovedOff {
+            self.start_from = Some(m.tick);
+            if self.traffic {
+                out.chance(Skill::RightOfWay, m.tick, m.tick);
+            }
+        }
+        if speed > self.stop_from {
+            self.slowing_since = Some(m.tick);
+            if let Some(from) = self.start_from.take() {
+                out.chance(skill, from, m.tick);
+            }
+        } else if speed <= self.rest_speed {
+            // A start that never came up to speed was one all the same.
+            if let Some(from) = self.start_from.take() {
+                out.chance(skill, from, m.tick);
+            }
+            if let Some(from) = self.slowing_since.take() {
+                if !self.stop_is_signals {
+                    out.chance(skill, from, m.tick);
+                }
+                self.stop_is_signals = false;
+            }
+        }
+    }
+
+    fn stance(&mut self, m: &Moment, out: &mut Report) {
+        let steer = m.truck.steer.abs();
+        if steer > self.turn {
+            self.turn_from.get_or_insert(m.tick);
+        } else if steer < 0.5 * self.turn
+            && let Some(from) = self.turn_from.take()
+        {
+            out.chance(Skill::Mounting, from, m.tick);
+        }
+        if m.truck.stepping {
+            self.stepping_from.get_or_insert(m.tick);
+        } else if let Some(from) = self.stepping_from.take() {
+            out.chance(Skill::Mounting, from, m.tick);
+        }
+    }
+}

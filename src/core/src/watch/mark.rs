@@ -1,0 +1,168 @@
+//! A clean plugged stop at a mark: near enough, by the throttle alone, and without running back.
+
+use crate::finding::{DT, Finding, Unit};
+use crate::moment::{CourseEvent, Moment};
+use crate::truck::arm::ArmZone;
+use crate::watch::throttle::at_the_motor;
+use crate::watch::{Report, Watcher, Yardstick};
+
+struct Stopped {
+    finding: Finding,
+    way: f64,
+    back: f64,
+}
+
+struct CleanPlug {
+    y: Yardstick,
+    from_mark: f64,
+    ran_back: f64,
+    /// Sign of the last speed that was no rest.
+    way: f64,
+    plugged: bool,
+    by_arm: bool,
+    stopped: Option<Stopped>,
+}
+
+pub(super) fn clean_plug(y: Yardstick) -> Box<dyn Watcher> {
+    let (from_mark, ran_back) = (y.limit("from-mark"), y.limit("ran-back"));
+    Box::new(CleanPlug {
+        y,
+        from_mark,
+        ran_back,
+        way: 0.0,
+        plugged: false,
+        by_arm: false,
+        stopped: None,
+    })
+}
+
+impl CleanPlug {
+    fn remember_how_it_slows(&mut self, m: &Moment) {
+        let speed = m.truck.speed;
+        let moving = speed.abs() > self.y.common.rest_speed;
+        if moving && at_the_motor(m) * speed.signum() > self.y.common.neutral {
+            // Driven on: the stop, if one follows, has not begun.
+            (self.plugged, self.by_arm) = (false, false);
+        }
+        self.plugged |= m.truck.plugging;
+        self.by_arm |= moving && m.truck.arm_zone != ArmZone::Driving;
+        if moving && self.stopped.is_none() {
+            self.way = speed.signum();
+        }
+    }
+}
+
+impl Watcher for CleanPlug {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.remember_how_it_slows(m);
+        for event in &m.events {
+            let CourseEvent::StoppedAtMark { short_by, within } = event else {
+                continue;
+            };
+            let near = *within && short_by.abs() <= self.from_mark;
+            if near && self.plugged && !self.by_arm {
+                self.stopped = Some(Stopped {
+                    finding: self.y.finding(m, short_by.abs(), self.from_mark, Unit::Metre),
+                    way: self.way,
+                    back: 0.0,
+                });
+            }
+        }
+        let Some(s) = &mut self.stopped else {
+            return;
+        };
+        if m.truck.speed * s.way < 0.0 {
+            s.back += m.truck.speed.abs() * DT;
+        }
+        // It is over when the throttle no longer asks for the other way and the truck stands or
+        // goes on the way it went.
+        let let_go = f64::from(m.controls.throttle) / 100.0 * s.way >= -self.y.common.neutral;
+        let over = let_go && m.truck.speed * s.way >= -self.y.common.rest_speed;
+        if s.back > self.ran_back {
+            self.stopped = None;
+        } else if over && let Some(s) = self.stopped.take() {
+            out.open(s.finding);
+        }
+    }
+
+    fn end(&mut self, _last: crate::finding::Tick, out: &mut Report) {
+        if let Some(s) = self.stopped.take() {
+            out.open(s.finding);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::watch::test_support::{Drive, watch};
+
+    /// Plugs to rest at this distance from the mark, then moves back for so many ticks at 10 mm a
+    /// tick with the throttle still on, then stands in neutral.
+    fn stop(short_by: f64, back_ticks: u32) -> Drive {
+        Drive::new()
+            .with(20, |m| {
+                m.truck.speed = 1.0;
+                m.controls.throttle = 60;
+            })
+            .with(20, |m| {
+                m.truck.speed = 1.0 - 0.05 * f64::from(m.tick - 20);
+                m.truck.plugging = true;
+                m.controls.throttle = -50;
+            })
+            .with(1, |m| {
+                m.controls.throttle = -50;
+                m.events
+                    .push(CourseEvent::StoppedAtMark { short_by, within: short_by.abs() <= 0.3 });
+            })
+            .with(back_ticks, |m| {
+                m.truck.speed = -0.64;
+                m.controls.throttle = -50;
+            })
+            .still(10)
+    }
+
+    fn clean(d: &Drive) -> bool {
+        !watch("clean-plug", d).is_empty()
+    }
+
+    #[test]
+    fn within_ten_centimetres_on_either_side() {
+        assert!(clean(&stop(0.1, 0)) && clean(&stop(-0.1, 0)) && clean(&stop(0.0, 0)));
+        assert!(!clean(&stop(0.101, 0)) && !clean(&stop(-0.101, 0)));
+        let found = watch("clean-plug", &stop(-0.04, 0));
+        assert_eq!((found[0].from, found[0].measured), (40, 0.04));
+    }
+
+    #[test]
+    fn running_back_spoils_it() {
+        assert!(clean(&stop(0.05, 15)));
+        assert!(!clean(&stop(0.05, 16)));
+    }
+
+    #[test]
+    fn the_arm_or_coasting_is_no_plug() {
+        let by_arm = stop(0.0, 0).all(|m| {
+            if (30..40).contains(&m.tick) {
+                m.truck.arm_zone = ArmZone::UpperBrake;
+            }
+        });
+        assert!(!clean(&by_arm));
+        assert!(!clean(&stop(0.0, 0).all(|m| m.truck.plugging = false)));
+        // Plugged, then driven on, then coasted to the mark.
+        let coasted = stop(0.0, 0).all(|m| {
+            if (30..40).contains(&m.tick) {
+                m.truck.plugging = false;
+                m.controls.throttle = if m.tick == 30 { 50 } else { 0 };
+            }
+        });
+        assert!(!clean(&coasted));
+    }
+
+    #[test]
+    fn a_drive_that_ends_at_the_mark_keeps_it() {
+        let mut d = stop(0.0, 0);
+        d.0.truncate(41);
+        assert!(clean(&d));
+    }
+}

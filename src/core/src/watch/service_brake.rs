@@ -1,0 +1,93 @@
+//! The arm's brake zones are for emergencies and for standing; an ordinary stop is plugged.
+
+use crate::finding::Unit;
+use crate::moment::Moment;
+use crate::truck::arm::ArmZone;
+use crate::watch::spell::{Seen, Spell};
+use crate::watch::{Report, Watcher, Yardstick};
+
+struct ServiceBrake {
+    y: Yardstick,
+    limit: f64,
+    zone_before: Option<ArmZone>,
+    /// The arm went into its zone at speed with nothing that called for it.
+    uncalled: bool,
+    spell: Spell,
+}
+
+pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
+    let limit = y.limit("speed");
+    Box::new(ServiceBrake {
+        y,
+        limit,
+        zone_before: None,
+        uncalled: false,
+        spell: Spell::new(Unit::MetrePerSecond, 0.0),
+    })
+}
+
+impl Watcher for ServiceBrake {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        let zone = m.truck.arm_zone;
+        let speed = m.truck.speed.abs();
+        let entered = zone != ArmZone::Driving && self.zone_before == Some(ArmZone::Driving);
+        self.zone_before = Some(zone);
+        if zone == ArmZone::Driving {
+            self.uncalled = false;
+        }
+        if entered {
+            self.uncalled = speed > self.limit && m.task.signal_since.is_none();
+        }
+        let seen = (self.uncalled && speed > self.limit)
+            .then(|| Seen::of(speed, self.limit, self.y.severity));
+        self.spell.see(m, &self.y, seen, out);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::watch::test_support::{Drive, watch};
+
+    fn braked_at(speed: f64) -> Drive {
+        Drive::new().rolling(5, speed).with(3, move |m| {
+            m.truck.speed = speed;
+            m.truck.arm_zone = ArmZone::LowerBrake;
+        })
+    }
+
+    #[test]
+    fn at_a_crawl_the_arm_may_come_up() {
+        assert!(watch("brake-arm-as-service", &braked_at(0.5)).is_empty());
+        let found = watch("brake-arm-as-service", &braked_at(0.51));
+        assert_eq!((found[0].from, found[0].to), (5, 7));
+        assert_eq!(watch("brake-arm-as-service", &braked_at(-0.51)).len(), 1);
+    }
+
+    #[test]
+    fn a_signal_calls_for_it() {
+        let d = braked_at(2.0).all(|m| m.task.signal_since = Some(3));
+        assert!(watch("brake-arm-as-service", &d).is_empty());
+    }
+
+    #[test]
+    fn a_drive_that_begins_with_the_arm_upright_has_not_brought_it_there() {
+        let d = Drive::new().with(9, |m| {
+            m.truck.speed = 1.0;
+            m.truck.arm_zone = ArmZone::UpperBrake;
+        });
+        assert!(watch("brake-arm-as-service", &d).is_empty());
+    }
+
+    #[test]
+    fn a_second_jab_within_half_a_second_is_the_same_one() {
+        let jab = |m: &mut Moment| {
+            m.truck.speed = 1.0;
+            m.truck.arm_zone = ArmZone::UpperBrake;
+        };
+        let d = Drive::new().rolling(1, 1.0).with(2, jab).rolling(20, 1.0).with(2, jab);
+        assert_eq!(watch("brake-arm-as-service", &d).len(), 1);
+        let d = Drive::new().rolling(1, 1.0).with(2, jab).rolling(40, 1.0).with(2, jab);
+        assert_eq!(watch("brake-arm-as-service", &d).len(), 2);
+    }
+}

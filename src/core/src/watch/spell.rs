@@ -1,0 +1,98 @@
+//! A spell: something wrong that lasts. It becomes a finding when it has lasted longer than it
+//! may, and what comes again soon after belongs to the same finding.
+
+use crate::finding::{DT, Finding, Severity, Tick, Unit};
+use crate::math::Vec2;
+use crate::moment::Moment;
+use crate::watch::{Handle, Report, Yardstick};
+
+/// What is wrong in this tick.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Seen {
+    /// The value, in the spell's unit.
+    pub measured: f64,
+    /// The limit, in the spell's unit.
+    pub limit: f64,
+    /// How bad it is: the finding keeps the values of its worst tick.
+    pub badness: f64,
+    /// How grave it is.
+    pub severity: Severity,
+}
+
+impl Seen {
+    /// A value whose badness is itself.
+    pub fn of(measured: f64, limit: f64, severity: Severity) -> Self {
+        Self { measured, limit, badness: measured, severity }
+    }
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Lasting {
+    from: Tick,
+    at: Vec2,
+    last: Tick,
+    bad_ticks: Tick,
+    worst: Seen,
+    handle: Option<Handle>,
+}
+
+/// Follows one thing that can be wrong for a while.
+#[derive(Clone, Copy, Debug)]
+pub struct Spell {
+    unit: Unit,
+    may_last_s: f64,
+    lasting: Option<Lasting>,
+}
+
+impl Spell {
+    /// Nothing wrong yet; it may last for this many seconds.
+    pub fn new(unit: Unit, may_last_s: f64) -> Self {
+        Self { unit, may_last_s, lasting: None }
+    }
+
+    /// Seconds of wrong so far, counting this tick.
+    pub fn seconds_with_this(&self) -> f64 {
+        f64::from(1 + self.lasting.map_or(0, |l| l.bad_ticks)) * DT
+    }
+
+    /// Looks at one tick: what is wrong in it, if anything.
+    pub fn see(&mut self, m: &Moment, y: &Yardstick, seen: Option<Seen>, out: &mut Report) {
+        let Some(seen) = seen else {
+            // A spell that was never long enough is forgotten at once, a finding a little later.
+            self.lasting = self.lasting.filter(|l| {
+                l.handle.is_some() && m.tick.saturating_sub(l.last) < y.common.again_after
+            });
+            return;
+        };
+        let l = self.lasting.get_or_insert(Lasting {
+            from: m.tick,
+            at: m.truck.platform_in_yard,
+            last: m.tick,
+            bad_ticks: 0,
+            worst: seen,
+            handle: None,
+        });
+        l.last = m.tick;
+        l.bad_ticks += 1;
+        if seen.badness > l.worst.badness {
+            let severity = seen.severity.max(l.worst.severity);
+            l.worst = Seen { severity, ..seen };
+        }
+        match l.handle {
+            Some(h) => out.worsen(h, m.tick, l.worst.measured, l.worst.limit, l.worst.severity),
+            None if f64::from(l.bad_ticks) * DT > self.may_last_s => {
+                l.handle = Some(out.open(Finding {
+                    code: y.code.to_owned(),
+                    severity: l.worst.severity,
+                    from: l.from,
+                    to: m.tick,
+                    measured: l.worst.measured,
+                    limit: l.worst.limit,
+                    unit: self.unit,
+                    at: l.at,
+                }));
+            }
+            None => {}
+        }
+    }
+}

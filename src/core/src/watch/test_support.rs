@@ -1,0 +1,121 @@
+//! Hand-made drives for the watchers' tests: a row of Moments in which only what a test is about
+//! differs from a truck that stands still.
+
+use crate::controls::{Controls, Side};
+use crate::course::{Surface, Travel};
+use crate::finding::Finding;
+use crate::math::{Pose, vec2};
+use crate::moment::{CourseEvent, Moment, Place, TaskMoment, TruckMoment};
+use crate::score::rules::SiteRules;
+use crate::truck::arm::ArmZone;
+use crate::watch::{Duty, Report, duty};
+
+/// A truck at rest in a step that asks for power unit first.
+pub(crate) fn still(tick: u32) -> Moment {
+    Moment {
+        tick,
+        controls: Controls::default(),
+        truck: TruckMoment {
+            pose: Pose::default(),
+            platform_in_yard: vec2(1.32, 0.0),
+            nose_in_yard: vec2(2.65, 0.0),
+            tips_in_yard: vec2(-0.25, 0.0),
+            speed: 0.0,
+            yaw_rate: 0.0,
+            accel_long: 0.0,
+            accel_side: 0.0,
+            steer: 0.0,
+            steer_rate: 0.0,
+            arm: 1.0,
+            arm_zone: ArmZone::Driving,
+            braking: false,
+            plugging: false,
+            high_speed_on: false,
+            fork_height: 0.035,
+            stance: Side::Left,
+            stepping: false,
+            arm_strength: false,
+            arm_torque: 0.0,
+            drive_wheel_slips: false,
+            load_wheels_slip: false,
+            wheel_loads: [8000.0, 2000.0, 2000.0],
+            tipped: false,
+        },
+        place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },
+        contacts: Vec::new(),
+        task: TaskMoment {
+            step: 0,
+            travel: Travel::PowerUnitFirst,
+            next_gate: None,
+            laps_done: 0,
+            signal_since: None,
+            signal_brake: None,
+            mark_ahead: None,
+            done: false,
+            failed: false,
+        },
+        events: Vec::new(),
+    }
+}
+
+/// Moments in a row, from tick 0 on.
+#[derive(Clone, Default)]
+pub(crate) struct Drive(pub(crate) Vec<Moment>);
+
+impl Drive {
+    pub(crate) fn new() -> Self {
+        Self::default()
+    }
+
+    /// So many ticks in which this is so.
+    pub(crate) fn with(mut self, ticks: u32, so: impl Fn(&mut Moment)) -> Self {
+        for _ in 0..ticks {
+            let mut m = still(self.0.len() as u32);
+            so(&mut m);
+            self.0.push(m);
+        }
+        self
+    }
+
+    /// So many ticks at rest.
+    pub(crate) fn still(self, ticks: u32) -> Self {
+        self.with(ticks, |_| {})
+    }
+
+    /// So many ticks at this speed, m/s.
+    pub(crate) fn rolling(self, ticks: u32, speed: f64) -> Self {
+        self.with(ticks, |m| m.truck.speed = speed)
+    }
+
+    /// One tick at rest in which this happens.
+    pub(crate) fn event(self, event: CourseEvent) -> Self {
+        self.with(1, |m| m.events.push(event))
+    }
+
+    /// The same drive with something changed in every tick.
+    pub(crate) fn all(mut self, so: impl Fn(&mut Moment)) -> Self {
+        self.0.iter_mut().for_each(so);
+        self
+    }
+}
+
+/// What these duties, with the shipped site rules, find in a drive.
+pub(crate) fn watch_all(duties: &[&Duty], drive: &Drive) -> Vec<Finding> {
+    let rules = SiteRules::shipped();
+    let mut out = Report::default();
+    let mut watchers: Vec<_> =
+        duties.iter().map(|d| (d.watcher)(rules.yardstick(d, 0.05))).collect();
+    for m in &drive.0 {
+        watchers.iter_mut().for_each(|w| w.see(m, &mut out));
+    }
+    let last = drive.0.last().map_or(0, |m| m.tick);
+    watchers.iter_mut().for_each(|w| w.end(last, &mut out));
+    out.findings().to_vec()
+}
+
+/// What the watcher of one code finds.
+pub(crate) fn watch(code: &str, drive: &Drive) -> Vec<Finding> {
+    let found = watch_all(&[duty(code).expect("a code of the table")], drive);
+    assert!(found.iter().all(|f| f.code == code && f.from <= f.to));
+    found
+}

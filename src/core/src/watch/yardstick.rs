@@ -1,0 +1,78 @@
+//! What one rule measures by: its numbers from the site rules, ready for a watcher.
+
+use std::collections::BTreeMap;
+
+use crate::finding::{Finding, Severity, TICK_RATE, Tick, Unit};
+use crate::moment::Moment;
+
+/// Numbers that several rules share.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Common {
+    /// The same fault again within this many ticks is the same finding.
+    pub again_after: Tick,
+    /// At rest is no faster than this, m/s.
+    pub rest_speed: f64,
+    /// At rest is for this many ticks.
+    pub rest_for: Tick,
+    /// The site's own speed limit where no zone has one, m/s.
+    pub speed_limit: f64,
+    /// A throttle no further from zero than this is neutral, share of one: the truck's dead band.
+    pub neutral: f64,
+}
+
+/// One rule's numbers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Yardstick {
+    /// The rule's code.
+    pub code: &'static str,
+    /// How grave a finding is at least.
+    pub severity: Severity,
+    /// Above this value a finding is graver, and how grave.
+    pub graver: Option<(f64, Severity)>,
+    /// The rule's own limits by name.
+    pub limits: BTreeMap<String, f64>,
+    /// What it shares with others.
+    pub common: Common,
+}
+
+impl Yardstick {
+    /// A limit by its name, in the unit that the table of duties says.
+    ///
+    /// # Panics
+    /// When the table of duties does not list this name for this code; a test makes every watcher.
+    pub fn limit(&self, name: &str) -> f64 {
+        self.limits[name]
+    }
+
+    /// How grave a finding is whose worst value is this.
+    pub fn severity_at(&self, worst: f64) -> Severity {
+        match self.graver {
+            Some((above, severity)) if worst > above => severity,
+            _ => self.severity,
+        }
+    }
+
+    /// A finding of this tick alone.
+    pub fn finding(&self, m: &Moment, measured: f64, limit: f64, unit: Unit) -> Finding {
+        Finding {
+            code: self.code.to_owned(),
+            severity: self.severity,
+            from: m.tick,
+            to: m.tick,
+            measured,
+            limit,
+            unit,
+            at: m.truck.platform_in_yard,
+        }
+    }
+}
+
+/// Seconds as whole ticks, to the nearest.
+pub fn ticks(seconds: f64) -> Tick {
+    (seconds * f64::from(TICK_RATE)).round() as Tick
+}
+
+/// Ticks as seconds.
+pub fn seconds(ticks: Tick) -> f64 {
+    f64::from(ticks) * crate::finding::DT
+}

@@ -1,0 +1,209 @@
+//! A real browser on the real site: one call starts the native server and Chromium, each on a free
+//! port, and dropping the result ends exactly these two.
+//!
+//! Chromium draws without a graphics card here, a few frames a second: no test may count frames or
+//! depend on how long something takes. Tests wait for what they need to see.
+
+mod processes;
+mod vendor;
+
+use std::time::{Duration, Instant};
+
+use fantoccini::{Client, ClientBuilder, Locator};
+use hyper_util::client::legacy::connect::HttpConnector;
+use serde_json::{Value, json};
+use tempfile::TempDir;
+
+use processes::Process;
+use vendor::Vendor;
+
+pub use processes::{coneyard, project_folder, target_folder};
+
+/// Longest wait for something that must come: far more than a slow machine needs.
+const PATIENCE: Duration = Duration::from_secs(120);
+
+/// Size of the page, CSS pixels.
+#[derive(Clone, Copy, Debug)]
+pub struct Size {
+    /// Width.
+    pub width: u32,
+    /// Height.
+    pub height: u32,
+}
+
+impl Size {
+    /// Small, so that drawing without a graphics card keeps up.
+    pub const SMALL: Self = Self { width: 640, height: 480 };
+}
+
+/// The site in a browser.
+pub struct Yard {
+    /// The WebDriver session, for whatever this struct has no word for.
+    pub client: Client,
+    /// Address of the server, like `http://localhost:40001`.
+    pub address: String,
+    /// Folder that the browser saves files into.
+    pub downloads: std::path::PathBuf,
+    // Ended in this order when dropped: the driver takes its browser with it.
+    _driver: Process,
+    _server: Process,
+    _profile: TempDir,
+}
+
+impl Yard {
+    /// Starts the server and the browser; opens no page yet. `lang` is what the browser asks for.
+    pub async fn start(size: Size, lang: &str) -> Self {
+        let (server, address) = processes::start_server();
+        let (driver, driver_address) = processes::start_driver();
+        let profile = TempDir::new().expect("a folder for temporary files can be made");
+        let downloads = profile.path().join("downloads");
+        std::fs::create_dir_all(&downloads).expect("a folder for downloads can be made");
+        let args = [
+            "--headless=new".to_owned(),
+            "--no-sandbox".to_owned(),
+            "--use-angle=swiftshader".to_owned(),
+            "--enable-unsafe-swiftshader".to_owned(),
+            "--ignore-gpu-blocklist".to_owned(),
+            "--disable-quic".to_owned(),
+            "--no-first-run".to_owned(),
+            "--disable-background-networking".to_owned(),
+            "--disable-component-update".to_owned(),
+            "--disable-sync".to_owned(),
+            // A small /dev/shm, as containers have it, would crash the pages.
+            "--disable-dev-shm-usage".to_owned(),
+            // A tab behind another one must not be slowed down while a test works in it.
+            "--disable-renderer-backgrounding".to_owned(),
+            format!("--user-data-dir={}", profile.path().join("user").display()),
+            format!("--lang={lang}"),
+            format!("--window-size={},{}", size.width, size.height),
+        ];
+        let wanted = json!({
+            "browserName": "chrome",
+            "goog:chromeOptions": {
+                "args": args,
+                "prefs": {
+                    "intl.accept_languages": lang,
+                    "download.default_directory": downloads,
+                    "download.prompt_for_download": false,
+                },
+            },
+            "goog:loggingPrefs": { "browser": "ALL" },
+            "timeouts": { "script": 600_000 },
+        });
+        let Value::Object(capabilities) = wanted else {
+            unreachable!("the literal above is an object");
+        };
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(capabilities)
+            .connect(&driver_address)
+            .await
+            .expect("Chromium starts; see the driver's message");
+        let yard = Self {
+            client,
+            address,
+            downloads,
+            _driver: driver,
+            _server: server,
+            _profile: profile,
+        };
+        yard.resize(size).await;
+        yard
+    }
+
+    /// Opens the page behind this address, like `#/path`, in a fresh document.
+    pub async fn open(&self, hash: &str) {
+        // Only the part behind the # would change otherwise, which loads nothing.
+        self.goto("about:blank").await;
+        self.goto(&format!("{}/{hash}", self.address)).await;
+    }
+
+    async fn goto(&self, url: &str) {
+        self.client.goto(url).await.expect("the page loads");
+    }
+
+    /// Gives the page exactly this size, whatever the window's least size is.
+    pub async fn resize(&self, size: Size) {
+        let metrics = json!({
+            "width": size.width, "height": size.height, "deviceScaleFactor": 1, "mobile": false,
+        });
+        self.devtools("Emulation.setDeviceMetricsOverride", metrics).await;
+    }
+
+    /// One command of the browser's own protocol.
+    pub async fn devtools(&self, command: &str, params: Value) -> Value {
+        let body = json!({ "cmd": command, "params": params });
+        self.client
+            .issue_cmd(Vendor::new("goog/cdp/execute", body))
+            .await
+            .expect("the browser knows the command")
+    }
+
+    /// Errors that the page wrote to the console since the last call: exceptions, refused files.
+    pub async fn console_errors(&self) -> Vec<String> {
+        let entries = self
+            .client
+            .issue_cmd(Vendor::new("se/log", json!({ "type": "browser" })))
+            .await
+            .expect("the driver hands out the console");
+        let entries = entries.as_array().cloned().unwrap_or_default();
+        entries
+            .iter()
+            .filter(|entry| entry["level"] == "SEVERE")
+            .map(|entry| entry["message"].as_str().unwrap_or_default().to_owned())
+            .collect()
+    }
+
+    /// Runs a script in the page; it may `await`, and gives back what it returns.
+    pub async fn script(&self, body: &str, args: Vec<Value>) -> Result<Value, String> {
+        let whole = format!(
+            "const given = Array.from(arguments); const done = given.pop();
+             (async (...args) => {{ {body} }})(...given)
+               .then((value) => done({{ value: value ?? null }}))
+               .catch((error) => done({{ error: String(error?.message ?? error) }}));"
+        );
+        let answer = self.client.execute_async(&whole, args).await.map_err(|e| e.to_string())?;
+        match answer.get("error") {
+            Some(error) => Err(error.as_str().unwrap_or_default().to_owned()),
+            None => Ok(answer["value"].clone()),
+        }
+    }
+
+    /// Waits until there is an element of this kind and returns it.
+    pub async fn wait_for(&self, css: &str) -> fantoccini::elements::Element {
+        let found = self.client.wait().at_most(PATIENCE).for_element(Locator::Css(css)).await;
+        match found {
+            Ok(element) => element,
+            Err(e) => panic!("{css} did not appear: {e}; {}", self.what_is_shown().await),
+        }
+    }
+
+    /// Waits until the script, an expression, is true.
+    pub async fn wait_until(&self, expression: &str) {
+        let begun = Instant::now();
+        let body = format!("return Boolean({expression});");
+        loop {
+            let now = self.script(&body, Vec::new()).await;
+            if now == Ok(Value::Bool(true)) {
+                return;
+            }
+            assert!(
+                begun.elapsed() < PATIENCE,
+                "waited in vain for {expression}: {now:?}; {}",
+                self.what_is_shown().await
+            );
+            tokio::time::sleep(Duration::from_millis(100)).await;
+        }
+    }
+
+    /// Address, text and console of the page, for the message of a failed test.
+    pub async fn what_is_shown(&self) -> String {
+        let shown = self
+            .script(
+                "return location.href + '\\n' + document.body.innerText.slice(0, 2000);",
+                Vec::new(),
+            )
+            .await;
+        let errors = self.console_errors().await;
+        format!("the page shows {shown:?}; its console says {errors:#?}")
+    }
+}

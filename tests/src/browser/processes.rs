@@ -1,0 +1,103 @@
+//! The two programs that a browser test starts. Whatever is started here is ended here, by its
+//! own handle.
+
+use std::io::{BufRead, BufReader, Read};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+
+/// A running program that ends with this value.
+pub(crate) struct Process(Child);
+
+impl Drop for Process {
+    fn drop(&mut self) {
+        // It may have ended by itself already.
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
+/// The project's folder.
+pub fn project_folder() -> PathBuf {
+    let tests = Path::new(env!("CARGO_MANIFEST_DIR"));
+    tests.parent().unwrap_or(tests).to_path_buf()
+}
+
+/// The folder that cargo builds into: tests leave what a person should look at in `screens/`.
+pub fn target_folder() -> PathBuf {
+    built_folder().parent().map_or_else(|| PathBuf::from("target"), Path::to_path_buf)
+}
+
+/// Where this test's own program lies, less `deps/`: `coneyard` lies beside it.
+fn built_folder() -> PathBuf {
+    let this = std::env::current_exe().expect("a running program has a path");
+    this.ancestors()
+        .find(|folder| folder.is_dir() && !folder.ends_with("deps"))
+        .map(Path::to_path_buf)
+        .expect("a test lies in cargo's target folder")
+}
+
+/// A command line of the native program, to be completed and run from the project's folder.
+pub fn coneyard() -> Command {
+    let program = built_folder().join(format!("coneyard{}", std::env::consts::EXE_SUFFIX));
+    assert!(
+        program.is_file(),
+        "there is no {}: run `cargo build --release --package coneyard`, or ./check for all",
+        program.display()
+    );
+    let mut command = Command::new(program);
+    command.current_dir(project_folder());
+    command
+}
+
+/// Serves the built site on a free port; returns the address.
+pub(crate) fn start_server() -> (Process, String) {
+    let site = std::env::var_os("CONEYARD_SITE")
+        .map_or_else(|| project_folder().join("dist"), PathBuf::from);
+    assert!(
+        site.join("index.html").is_file(),
+        "there is no built site in {}: run `coneyard build --dev`, or ./check for all",
+        site.display()
+    );
+    let mut command = coneyard();
+    command.args(["serve", "--port", "0", "--dist"]).arg(site);
+    start(command, |line| {
+        let from = line.find("http://")?;
+        line[from..].split_whitespace().next().map(str::to_owned)
+    })
+}
+
+/// Starts the browser's driver on a free port; returns its address.
+pub(crate) fn start_driver() -> (Process, String) {
+    let mut command = Command::new("chromedriver");
+    command.arg("--port=0");
+    start(command, |line| {
+        let (_, port) = line.split_once("started successfully on port ")?;
+        let port: u16 = port.trim_end_matches('.').parse().ok()?;
+        Some(format!("http://localhost:{port}"))
+    })
+}
+
+/// Starts a program and reads what it prints up to the line that names its address.
+fn start(mut command: Command, address: impl Fn(&str) -> Option<String>) -> (Process, String) {
+    let mut child =
+        command.stdin(Stdio::null()).stdout(Stdio::piped()).spawn().unwrap_or_else(|e| {
+            panic!("{command:?} cannot be started: {e}; run ./check, which installs it")
+        });
+    let output = child.stdout.take().expect("its output was asked for");
+    let process = Process(child);
+    let mut output = BufReader::new(output);
+    let mut said = String::new();
+    loop {
+        let mut line = String::new();
+        let read = output.read_line(&mut line).unwrap_or(0);
+        assert!(read > 0, "{command:?} ended before it named its address: {said}");
+        if let Some(address) = address(line.trim_end()) {
+            // Its output is read on, or a full pipe would stop it one day.
+            std::thread::spawn(move || {
+                std::io::copy(&mut output.take(u64::MAX), &mut std::io::sink())
+            });
+            return (process, address);
+        }
+        said.push_str(&line);
+    }
+}
