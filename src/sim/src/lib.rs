@@ -13,9 +13,10 @@ mod rides;
 mod session;
 mod setting;
 mod spawn;
+mod wander;
 
 pub use frame::{ConeFrame, Frame};
 pub use replaying::{Replay, judge, replay};
-pub use rides::{random_run, ride};
+pub use rides::random_run;
 pub use session::Session;
 pub use setting::Setting;

@@ -3,33 +3,10 @@
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::finding::Tick;
 use coneyard_core::outside::BadInput;
-use coneyard_core::rider::{self, wander::Wander};
 use coneyard_core::run::Run;
 
 use crate::session::Session;
-
-/// A scripted rider, by name, drives until the drive ends.
-///
-/// # Errors
-/// One sentence when the set-up cannot be used or no rider has that name.
-pub fn ride(setup: &DriveSetup, name: &str) -> Result<Run, BadInput> {
-    let mut session = Session::new(setup)?;
-    let setting = session.setting();
-    let seed = u64::from(setup.seed);
-    let mut rider =
-        rider::by_name(name, &setting.course, &setting.truck, seed).ok_or_else(|| {
-            BadInput::new(
-                "the rider",
-                "",
-                format!("no rider is called {name:?}; there are: {}", rider::names().join(", ")),
-            )
-        })?;
-    while session.ending().is_none() {
-        let controls = rider.ride(session.moment());
-        session.step(controls);
-    }
-    Ok(session.finish(1.0))
-}
+use crate::wander::Wander;
 
 /// Random controls drawn from the seed, for so many ticks or until the drive ends.
 ///

@@ -4,10 +4,10 @@
 use rand::{Rng as _, RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 
-use crate::controls::{ArmAsk, Controls, Look, Side, TillerAsk};
+use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TillerAsk};
 
 /// Random controls, held for an eighth of a second to two seconds.
-pub struct Wander {
+pub(crate) struct Wander {
     rng: ChaCha8Rng,
     now: Controls,
     left: u32,
@@ -15,12 +15,12 @@ pub struct Wander {
 
 impl Wander {
     /// The same seed gives the same ride.
-    pub fn new(seed: u64) -> Self {
+    pub(crate) fn new(seed: u64) -> Self {
         Self { rng: ChaCha8Rng::seed_from_u64(seed), now: Controls::default(), left: 0 }
     }
 
     /// The next tick's controls.
-    pub fn next_controls(&mut self) -> Controls {
+    pub(crate) fn next_controls(&mut self) -> Controls {
         if self.left == 0 {
             self.now = self.draw();
             self.left = self.rng.random_range(8..=128);
