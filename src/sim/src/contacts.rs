@@ -17,9 +17,10 @@ const TOPPLES: f64 = 0.25;
 
 /// Contacts of this tick, in a fixed order.
 #[derive(Resource, Default)]
-pub struct Touches(pub Vec<Contact>);
+pub(crate) struct Touches(pub Vec<Contact>);
 
-pub fn find_contacts(
+/// Reads Rapier's contact pairs of the truck, and lets cones fall.
+pub(crate) fn find_contacts(
     mut touches: ResMut<Touches>,
     motion: Res<Motion>,
     contexts: Query<(&RapierContextSimulation, &RapierContextColliders, &RapierRigidBodySet)>,
@@ -41,7 +42,8 @@ pub fn find_contacts(
             let other = if truck_is_first { pair.collider2 } else { pair.collider1 };
             let Some(entity) = colliders.collider_entity(other) else { continue };
             let Some(with) = touched(entity, &cones, &solids) else { continue };
-            let (closing_speed, towards) = deepest(pair, *part, colliders, body.center_of_mass(), &motion);
+            let (closing_speed, towards) =
+                deepest(pair, *part, colliders, body.center_of_mass(), &motion);
             if let Ok(mut cone) = cones.get_mut(entity)
                 && cone.fallen_towards.is_none()
                 && closing_speed > TOPPLES

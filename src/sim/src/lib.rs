@@ -9,11 +9,14 @@ mod contacts;
 pub mod frame;
 mod motion;
 mod replaying;
+mod rides;
 mod session;
 mod setting;
 mod spawn;
+mod wander;
 
 pub use frame::{ConeFrame, Frame};
 pub use replaying::{Replay, judge, replay};
+pub use rides::random_run;
 pub use session::Session;
 pub use setting::Setting;

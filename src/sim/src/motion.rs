@@ -5,9 +5,7 @@
 //! contacts; what it changed is added to the velocity at the end.
 
 use bevy::ecs::schedule::{Schedule, SingleThreadedExecutor};
-use bevy::prelude::{
-    Component, IntoScheduleConfigs, Query, Res, ResMut, Resource, Time, With, World,
-};
+use bevy::prelude::{IntoScheduleConfigs, Query, Res, ResMut, Resource, Time, With, World};
 use bevy_rapier2d::plugin::context::{
     RapierContextColliders, RapierContextJoints, RapierContextSimulation, RapierRigidBodySet,
     SimulationToRenderTime,
@@ -29,19 +27,19 @@ use crate::spawn::TruckBody;
 
 /// Course, truck and rules.
 #[derive(Resource)]
-pub struct Scene(pub Setting);
+pub(crate) struct Scene(pub Setting);
 
 /// What the rider does in this tick.
 #[derive(Resource)]
-pub struct Hands(pub Controls);
+pub(crate) struct Hands(pub Controls);
 
 /// Arm, tiller, controller, forks, stance.
 #[derive(Resource)]
-pub struct RigState(pub Rig);
+pub(crate) struct RigState(pub Rig);
 
 /// The truck's motion.
 #[derive(Resource, Clone, Copy, Debug)]
-pub struct Motion {
+pub(crate) struct Motion {
     /// Middle of the load axle and heading.
     pub pose: Pose,
     /// Velocity at the end of the tick, frame of the heading there.
@@ -63,7 +61,7 @@ pub struct Motion {
 }
 
 /// Puts the state of motion at rest into a world, and returns the schedule of one tick.
-pub fn prepare(world: &mut World, setting: Setting, rig: Rig) -> Schedule {
+pub(crate) fn prepare(world: &mut World, setting: Setting, rig: Rig) -> Schedule {
     let loads = wheel_loads(&setting.truck, &setting.body, 0.0, 0.0);
     world.insert_resource(Motion {
         pose: setting.course.spawn,
@@ -89,12 +87,16 @@ pub fn prepare(world: &mut World, setting: Setting, rig: Rig) -> Schedule {
     tick
 }
 
-fn ask_rig(scene: Res<Scene>, hands: Res<Hands>, mut rig: ResMut<RigState>, mut motion: ResMut<Motion>) {
+fn ask_rig(
+    scene: Res<Scene>,
+    hands: Res<Hands>,
+    mut rig: ResMut<RigState>,
+    mut motion: ResMut<Motion>,
+) {
     let truck = &scene.0.truck;
     let wheel = vec2(truck.geometry.wheelbase_m, 0.0);
     let steer = rig.0.tiller.angle;
-    let wheel_speed =
-        motion.twist.at(wheel, scene.0.body.com).dot(Vec2::from_angle(steer));
+    let wheel_speed = motion.twist.at(wheel, scene.0.body.com).dot(Vec2::from_angle(steer));
     motion.steer_before = steer;
     motion.ask = rig.0.step(&hands.0, wheel_speed, 0.0, truck);
 }
@@ -182,12 +184,4 @@ fn read_back(
     let push = vec2(f64::from(push.x), f64::from(push.y)).rotated(-motion.pose.heading);
     motion.twist.velocity = motion.twist.velocity + push;
     motion.twist.yaw_rate += f64::from(spin);
-}
-
-/// Marks a world's truck for queries from outside the schedule.
-pub fn truck_handle(world: &mut World) -> Option<RapierRigidBodyHandle>
-where
-    TruckBody: Component,
-{
-    world.query_filtered::<&RapierRigidBodyHandle, With<TruckBody>>().single(world).ok().copied()
 }

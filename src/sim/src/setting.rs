@@ -29,7 +29,8 @@ impl Setting {
         let course = Course::parse("the course", setup.course.as_bytes())?;
         let truck = TruckSpec::parse("the truck", setup.truck.as_bytes())?;
         let rules = SiteRules::parse("the site rules", setup.rules.as_bytes())?;
-        if let Some(problem) = coneyard_core::course::check::check(&course, &truck).into_iter().next()
+        if let Some(problem) =
+            coneyard_core::course::check::check(&course, &truck).into_iter().next()
         {
             return Err(problem);
         }

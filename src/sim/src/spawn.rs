@@ -30,11 +30,11 @@ const CONE_DAMPING: f32 = 5.0;
 
 /// The truck's body.
 #[derive(Component)]
-pub struct TruckBody;
+pub(crate) struct TruckBody;
 
 /// A cone, by its index in the course, and where it fell.
 #[derive(Component)]
-pub struct Cone {
+pub(crate) struct Cone {
     /// Index in the course's cones.
     pub index: u32,
     /// Direction in which it fell, rad; None while it stands.
@@ -43,13 +43,13 @@ pub struct Cone {
 
 /// A solid thing, by its index in the course.
 #[derive(Component)]
-pub struct Solid {
+pub(crate) struct Solid {
     /// Index in the course's structures.
     pub index: u32,
 }
 
 /// Builds the world: the physics context, then truck, cones and structures in the course's order.
-pub fn build(setting: &Setting) -> World {
+pub(crate) fn build(setting: &Setting) -> World {
     let mut world = World::new();
     world.spawn((
         RapierContextSimulation::default(),

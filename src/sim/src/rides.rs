@@ -1,0 +1,25 @@
+//! Whole drives without a person: for tests, for par times, and for company in a replay.
+
+use coneyard_core::desk::DriveSetup;
+use coneyard_core::finding::Tick;
+use coneyard_core::outside::BadInput;
+use coneyard_core::run::Run;
+
+use crate::session::Session;
+use crate::wander::Wander;
+
+/// Random controls drawn from the seed, for so many ticks or until the drive ends.
+///
+/// # Errors
+/// One sentence when the set-up cannot be used.
+pub fn random_run(setup: &DriveSetup, ticks: Tick) -> Result<Run, BadInput> {
+    let mut session = Session::new(setup)?;
+    let mut rider = Wander::new(u64::from(setup.seed));
+    for _ in 0..ticks {
+        if session.ending().is_some() {
+            break;
+        }
+        session.step(rider.next_controls());
+    }
+    Ok(session.finish(1.0))
+}
