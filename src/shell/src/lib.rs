@@ -1,1 +1,32 @@
-//! Placeholder.
+//! Every page around the canvas: who drives, the path, driving with its dashboard, debrief,
+//! replay, progress and settings. Client side only.
+//!
+//! The pages know nothing of the engine: they call the canvas by the few functions in [`yard`],
+//! and what crosses is the plain data of `coneyard_core::desk`. Devices are read here and nowhere
+//! else. No text a person reads stands in this crate: it is a Fluent key, see [`words`].
+
+// Leptos' component macro makes its property structs `pub`, which nothing outside can reach.
+#![allow(unreachable_pub)]
+
+mod app;
+mod browser;
+mod courses;
+mod devices;
+mod pages;
+mod parts;
+mod results;
+mod route;
+mod settings;
+mod store;
+
+mod units;
+mod words;
+mod words_local;
+mod yard;
+
+/// Starts the pages; called once by the browser when the module has loaded.
+#[wasm_bindgen::prelude::wasm_bindgen(start)]
+pub fn start() {
+    console_error_panic_hook::set_once();
+    leptos::mount::mount_to_body(app::App);
+}

@@ -1,0 +1,266 @@
+# The pages around the canvas, English. One key for each text; the same keys stand in every language.
+
+## Frame
+
+skip-to-content = Skip to the content
+nav-label = Main
+nav-path = Exercises
+nav-progress = Progress
+nav-controls = Controls
+nav-settings = Settings
+yard-label = The yard from above, with the truck. Its state is told in words on the dashboard.
+unknown-title = No such page
+unknown-page = This address leads nowhere in Coneyard.
+to-start = To the start
+to-path = To the exercises
+delete = Delete
+delete-sure = Delete for good
+
+caution-short = Classroom practice. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace.
+caution-title = What this is, and what it is not
+caution-long = This is classroom practice. It licenses no one. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace. Local codes, your employer’s rules and the maker’s manual come first.
+
+## Who and where
+
+lang-en = English
+lang-es = Español
+home-title = Learn to drive the tiller-steered pallet truck
+home-lead = A yard full of cones, a truck you stand on, and nobody to run over. Drive, see what you did well, and drive again.
+home-drive-now = Drive now
+home-first-exercise = { $title }
+home-who-title = Who drives
+home-private = No account, no e-mail. What you drive stays in this browser.
+home-to-path = See all exercises
+who-label = Your name, if you like
+who-example = Alder, Birch, Cedar …
+who-nobody = no name
+language-label = Language
+units-label = Units
+units-customary = mph, inches
+units-metric = km/h, centimetres
+
+## The path
+
+path-title = Exercises
+path-lead = In teaching order. Nothing is locked: drive what you like, as often as you like.
+path-next = Practise this next
+path-best = Best so far
+path-last = { $tries ->
+    [one] The only try
+   *[other] Last of { $tries } tries
+}
+path-none-yet = none yet
+path-points = { $points } points, { $word }
+path-drive = Drive
+path-drive-with = Drive { $title }, truck: { $truck }
+courses-loading = Fetching the exercises …
+courses-trouble = The exercises could not be fetched ({ $why }). Check the connection and load the page again.
+course-refused = An exercise was left out: { $why }
+truck-single = single truck
+truck-double = double truck
+ending-done = done to the end
+ending-failed = task failed
+ending-tipped = the truck tipped
+ending-time-out = time ran out
+ending-broken = broken off
+
+cut-off-title = Cut off before the end
+cut-off-lead = Nothing was lost. Go on from where it stopped, have it judged as it is, or delete it.
+cut-off-go-on = Go on
+cut-off-judge = Judge as it is
+cut-off-trouble = That did not work: { $why }
+
+## Driving
+
+drive-title = Drive
+drive-loading = The yard is being loaded …
+drive-ending = Working out the debrief …
+drive-trouble = The drive cannot go on. What was driven so far is kept under Exercises.
+drive-no-such-course = There is no such exercise with this truck.
+drive-not-kept = This drive is not kept in this browser.
+drive-not-being-kept = This browser does not keep the drive while it is driven ({ $why }). Do not close the page before the debrief.
+drive-paused = Paused. Go on with
+drive-task-label = Task
+drive-step-of = Step { $step } of { $steps }
+drive-task-done = Done. Well driven.
+drive-laps-done = { $laps ->
+    [one] 1 round done.
+   *[other] { $laps } rounds done.
+}
+drive-next-gate = Next gate: { $gate }.
+drive-mark-ahead = { $distance } to the mark.
+drive-mark-behind = { $distance } past the mark.
+drive-signal-stop = STOP
+drive-signal-let-go = Let go of the arm
+drive-signal-push-down = Push the arm right down
+drive-buttons-label = Drive
+drive-pause = Pause
+drive-go-on = Go on
+drive-again = Start again
+drive-pace = Time
+pace-full = full
+pace-half = half
+pace-quarter = quarter
+drive-helps = Helps
+drive-leave = Leave
+leave-title = Leave this drive?
+leave-go-on = Back to driving
+leave-debrief = End it here and see the debrief
+leave-later = Keep it and go on later
+leave-throw-away = Throw it away
+hint-ahead = hold to drive
+hint-tiller = turn the tiller
+hint-stop = let go of the arm: stop
+hint-touch = Right thumb: twist the throttle. Left thumb: the tiller. Take the thumbs off to coast; “let go” stops.
+
+## Dashboard
+
+dash-label = Dashboard
+dash-speed = Speed
+dash-standing = standing
+dash-power-unit-first = power unit first
+dash-forks-first = forks first
+dash-limit = limit { $limit }
+dash-over-limit = ▲ over the limit of { $limit }
+dash-throttle = Throttle
+dash-tiller = Tiller
+dash-tiller-middle = in the middle
+dash-tiller-left = { $degrees }° left
+dash-tiller-right = { $degrees }° right
+dash-arm = Arm
+dash-arm-upper = upright: brake
+dash-arm-driving = driving
+dash-arm-lower = down: brake
+dash-forks = Forks
+dash-stance = Stance
+dash-stance-left = on the left
+dash-stance-right = on the right
+dash-stance-between = stepping across
+dash-contacts = Hands and feet
+dash-contacts-of-four = { $count } of 4 in place
+dash-look = Looking
+dash-look-ahead = ahead
+dash-look-left = left
+dash-look-right = right
+dash-look-behind = over the forks
+dash-states = Now
+dash-braking = Brake
+dash-plugging = Plugging
+dash-slipping = Sliding
+dash-high-speed = High speed
+dash-horn = Horn
+dash-stepping = Stepping across
+
+## Controls
+
+key-space = Space
+key-shift = Shift
+action-ahead = Throttle, power unit first
+action-back = Throttle, forks first; against the motion: plugging
+action-tiller-left = Tiller to the left
+action-tiller-right = Tiller to the right
+action-centre = Tiller to the middle
+action-let-go = Let go of the arm
+action-push-down = Push the arm right down
+action-stand-left = Stand on the left
+action-stand-right = Stand on the right
+action-forks-up = Forks up
+action-forks-down = Forks down
+action-horn = Horn
+action-high-speed = High-speed button
+action-twist-25 = Turn the wrist a quarter of the way
+action-twist-50 = Turn the wrist half the way
+action-twist-75 = Turn the wrist three quarters
+action-twist-100 = Turn the wrist all the way
+action-twist-at-once = Twist at once, while held
+action-look-left = Look left, while held
+action-look-right = Look right, while held
+action-look-behind = Look over the forks, while held
+action-pause = Pause and go on
+touch-label = Touch controls
+touch-tiller = Tiller
+touch-tiller-steps = Tiller, step by step
+touch-twist = Throttle
+touch-twist-steps = Throttle, step by step
+touch-ahead = ahead
+touch-back = forks
+touch-neutral = Throttle to neutral
+touch-let-go = Let go
+touch-push-down = Push down
+touch-horn = Horn
+touch-forks-up = Forks up
+touch-forks-down = Forks down
+touch-high-speed = High speed
+touch-stand-left = Stand left
+touch-stand-right = Stand right
+
+## Debrief
+
+debrief-title = Debrief
+debrief-loading = Looking for the debrief …
+debrief-not-there = This run is not kept in this browser.
+debrief-total = Result
+debrief-of-hundred = of 100 points
+debrief-skills = By skill
+debrief-clean-of = { $clean } of { $opportunities } without a fault
+debrief-good = What went well
+debrief-no-good = Nothing stood out yet. A clean plug, a horn in time or a clean lap will show up here.
+debrief-faults = What to do better
+debrief-no-faults = No fault was seen.
+debrief-look = Look at it ({ $at })
+debrief-next = What to drive next
+debrief-practise-skill = What most needs practice: { $skill }.
+debrief-nothing-at-fault = Nothing was at fault: go on along the path.
+debrief-drive-next = Drive “{ $title }”
+debrief-replay = Replay
+debrief-again = Drive it again
+debrief-export = Save the run as a file
+debrief-print = Print
+export-trouble = The run could not be saved: { $why }
+finding-measured = { $measured } measured, limit { $limit }
+verdict-title = Is the run what it says it is?
+verdict-reproduces = Yes: driven once more from the recorded controls, everything came out the same.
+verdict-differs = No: driven once more, it first differs in second { $second }. This result does not count.
+verdict-debrief-differs = The drive comes out the same, but not the debrief that came with it. The computed one is shown.
+verdict-digest = Last digest { $digest }
+points-well = well shown
+points-enough = enough
+points-practise = practise more
+points-not-shown = not shown
+severity-good = good
+severity-minor = minor
+severity-major = major
+severity-critical = critical
+
+## Skills
+
+skill-checking = Checking
+skill-mounting = Mounting
+skill-starting-and-stopping = Starting and stopping
+skill-steering = Steering
+skill-forks-and-load = Forks and load
+skill-right-of-way = Right of way
+skill-speed-and-room = Speed and room
+skill-leaving = Leaving
+
+## Units
+
+unit-cm = cm
+unit-m = m
+unit-in = in
+unit-ft = ft
+unit-kmh = km/h
+unit-mph = mph
+unit-m-s2 = m/s²
+unit-ft-s2 = ft/s²
+unit-m-s3 = m/s³
+unit-ft-s3 = ft/s³
+unit-g = g
+unit-s = s
+unit-nms = N m s
+unit-percent = %
+unit-deg = °
+progress-title = Progress
+controls-title = Controls
+settings-title = Settings
+replay-title = Replay

@@ -1,0 +1,219 @@
+//! The frame of every page: heading, navigation, the canvas's stage and the page itself. The
+//! canvas is made here once and lives as long as the page is loaded; pages without it hide the
+//! stage by its style, never by taking it away.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+
+use crate::courses::{self, LibraryDesk, said};
+use crate::pages;
+use crate::route::Route;
+use crate::settings::{Settings, SettingsDesk};
+use crate::store::StoreDesk;
+use crate::words::{self, Lang, k, say, tr};
+
+/// Where all pages find the address.
+#[derive(Clone, Copy)]
+pub(crate) struct RouteDesk(pub(crate) RwSignal<Route>);
+
+/// The address as a signal.
+pub(crate) fn use_route() -> RwSignal<Route> {
+    expect_context::<RouteDesk>().0
+}
+
+/// Goes to a page.
+pub(crate) fn go(route: &Route) {
+    // Setting the hash of one's own address cannot be refused.
+    let _ = location().set_hash(&route.href());
+}
+
+fn route_now() -> Route {
+    Route::parse(&location().hash().unwrap_or_default())
+}
+
+/// Everything.
+#[component]
+pub(crate) fn App() -> impl IntoView {
+    let settings = RwSignal::new(Settings::recall());
+    let route = RwSignal::new(route_now());
+    let library = RwSignal::new(None);
+    let store = StoreDesk::new();
+    provide_context(SettingsDesk(settings));
+    provide_context(RouteDesk(route));
+    provide_context(LibraryDesk(library));
+    provide_context(store);
+
+    words::set_lang(settings.with_untracked(|s| Lang::from_code(&s.lang)).unwrap_or(Lang::En));
+    Effect::new(move |_| {
+        let lang = settings.with(|s| Lang::from_code(&s.lang)).unwrap_or(Lang::En);
+        if words::lang() != lang {
+            words::set_lang(lang);
+        }
+        settings.with(Settings::remember);
+    });
+    Effect::new(move |_| {
+        if let Some(root) = document().document_element() {
+            // The attribute is a plain one; setting it cannot fail.
+            let _ = root.set_attribute("lang", words::lang().code());
+        }
+    });
+
+    leptos::task::spawn_local(async move {
+        library.set(Some(courses::fetch().await.map(std::sync::Arc::new)));
+    });
+    leptos::task::spawn_local(store.refresh());
+
+    let heading = NodeRef::<leptos::html::H1>::new();
+    let moved = window_event_listener(leptos::ev::hashchange, move |_| {
+        route.set(route_now());
+        window().scroll_to_with_x_and_y(0.0, 0.0);
+        // A new page is read from its heading on, as if it had been loaded.
+        if let Some(heading) = heading.get_untracked() {
+            let _ = heading.focus();
+        }
+    });
+    on_cleanup(move || moved.remove());
+
+    let title = Memo::new(move |_| page_title(&route.get(), library));
+    Effect::new(move |_| document().set_title(&format!("{} · Coneyard", title.get())));
+
+    view! {
+        <a
+            class="skip"
+            href="#main"
+            on:click=move |ev| {
+                ev.prevent_default();
+                if let Some(heading) = heading.get_untracked() {
+                    let _ = heading.focus();
+                }
+            }
+        >
+            {tr("skip-to-content")}
+        </a>
+        <header class="top">
+            <a class="brand" href="#/">
+                <svg viewBox="0 0 24 24" aria-hidden="true">
+                    <path d="M3 21.5h18v-2.5H3z" class="ink" />
+                    <path d="M10.5 3h3l5 15h-13z" class="cone" />
+                    <path d="M8.8 8.2h6.4l1.2 3.6H7.6z" class="band" />
+                </svg>
+                "Coneyard"
+            </a>
+            <nav aria-label=tr("nav-label")>
+                <NavLink to=Route::Path name="nav-path" />
+                <NavLink to=Route::Progress name="nav-progress" />
+                <NavLink to=Route::Controls name="nav-controls" />
+                <NavLink to=Route::Settings name="nav-settings" />
+            </nav>
+        </header>
+        <main
+            id="main"
+            class:with-yard=move || route.with(Route::shows_yard)
+            class:driving=move || {
+                route.with(|r| matches!(r, Route::Drive { .. } | Route::DriveOn(_)))
+            }
+        >
+            <h1 tabindex="-1" node_ref=heading>
+                {title}
+            </h1>
+            <Stage />
+            {move || page(route.get())}
+        </main>
+        <footer class="bottom">
+            <p>{tr("caution-short")}</p>
+        </footer>
+    }
+}
+
+fn page(route: Route) -> AnyView {
+    match route {
+        Route::Home => view! { <pages::home::Home /> }.into_any(),
+        Route::Path => view! { <pages::path::Path /> }.into_any(),
+        Route::Drive { course, truck } => view! { <pages::drive::Fresh course truck /> }.into_any(),
+        Route::DriveOn(id) => view! { <pages::drive::CutOff id /> }.into_any(),
+        Route::Debrief(id) => view! { <pages::debrief::Debrief id /> }.into_any(),
+        _ => view! { "" }.into_any(),
+        Route::Unknown => view! {
+            <p class="lead">{tr("unknown-page")}</p>
+            <p>
+                <a href="#/">{tr("to-start")}</a>
+            </p>
+        }
+        .into_any(),
+    }
+}
+
+type Library = RwSignal<Option<Result<std::sync::Arc<courses::Library>, String>>>;
+
+fn course_title(library: Library, id: &str) -> Option<String> {
+    library.with(|l| {
+        let library = l.as_ref()?.as_ref().ok()?;
+        library.course(id).map(|c| said(&c.course.title))
+    })
+}
+
+fn page_title(route: &Route, library: Library) -> String {
+    match route {
+        Route::Home => say("home-title"),
+        Route::Path => say("path-title"),
+        Route::Drive { course, .. } => {
+            course_title(library, course).unwrap_or_else(|| say("drive-title"))
+        }
+        Route::DriveOn(_) => say("drive-title"),
+        Route::Debrief(_) => say("debrief-title"),
+        Route::Replay { .. } => say("replay-title"),
+        Route::Progress => say("progress-title"),
+        Route::Controls => say("controls-title"),
+        Route::Settings => say("settings-title"),
+        Route::Unknown => say("unknown-title"),
+    }
+}
+
+#[component]
+fn NavLink(to: Route, name: &'static str) -> impl IntoView {
+    let route = use_route();
+    let href = to.href();
+    let here = move || route.with(|r| *r == to).then_some("page");
+    view! {
+        <a href=href aria-current=here>
+            {tr(name)}
+        </a>
+    }
+}
+
+/// The canvas. `tabindex` lets a keyboard reach it; Tab always leaves it again.
+#[component]
+fn Stage() -> impl IntoView {
+    let route = use_route();
+    view! {
+        <div class="stage" class:away=move || !route.with(Route::shows_yard)>
+            <canvas id="yard" tabindex="0" role="img" aria-label=tr("yard-label")></canvas>
+        </div>
+    }
+}
+
+/// Gives the keyboard back to the canvas after a button was pressed by pointer.
+pub(crate) fn focus_yard() {
+    let canvas = document()
+        .get_element_by_id("yard")
+        .and_then(|e| e.dyn_into::<web_sys::HtmlElement>().ok());
+    if let Some(canvas) = canvas {
+        // A canvas that cannot take the focus leaves it where it is; keys are heard anywhere.
+        let _ = canvas.focus();
+    }
+}
+
+/// Names of the skills, for lists.
+pub(crate) fn skill_name(skill: coneyard_core::finding::Skill) -> &'static str {
+    use coneyard_core::finding::Skill;
+    match skill {
+        Skill::Checking => k("skill-checking"),
+        Skill::Mounting => k("skill-mounting"),
+        Skill::StartingAndStopping => k("skill-starting-and-stopping"),
+        Skill::Steering => k("skill-steering"),
+        Skill::ForksAndLoad => k("skill-forks-and-load"),
+        Skill::RightOfWay => k("skill-right-of-way"),
+        Skill::SpeedAndRoom => k("skill-speed-and-room"),
+        Skill::Leaving => k("skill-leaving"),
+    }
+}

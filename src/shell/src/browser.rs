@@ -1,0 +1,139 @@
+//! Small things that only the browser can do: the clock, its own small store, saving a file.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::*;
+
+use crate::devices::gamepad::Snapshot;
+use crate::words;
+
+/// Now, RFC 3339.
+pub(crate) fn now() -> String {
+    String::from(js_sys::Date::new_0().to_iso_string())
+}
+
+/// Milliseconds since the page was opened.
+pub(crate) fn clock_ms() -> f64 {
+    window().performance().map_or(0.0, |p| p.now())
+}
+
+/// A seed for a drive.
+pub(crate) fn seed() -> u32 {
+    (js_sys::Math::random() * f64::from(u32::MAX)) as u32
+}
+
+/// A short name for a new record: the time, so that names sort by it, and chance.
+pub(crate) fn new_id() -> String {
+    format!("{:011x}-{:08x}", js_sys::Date::now() as u64, seed())
+}
+
+/// A date and time as the set language writes it.
+pub(crate) fn date_text(rfc3339: &str) -> String {
+    let date = js_sys::Date::new(&JsValue::from_str(rfc3339));
+    if date.get_time().is_nan() {
+        return rfc3339.to_owned();
+    }
+    let options = js_sys::Object::new();
+    for (name, value) in [("dateStyle", "medium"), ("timeStyle", "short")] {
+        // Setting a plain property of a fresh object cannot fail.
+        let _ = js_sys::Reflect::set(&options, &name.into(), &value.into());
+    }
+    String::from(date.to_locale_string(&locale(), &options))
+}
+
+/// The browser's own regional form of the set language if it has one, else the language.
+fn locale() -> String {
+    let lang = words::lang();
+    match window().navigator().language() {
+        Some(code) if words::Lang::from_code(&code) == Some(lang) => code,
+        _ => lang.code().to_owned(),
+    }
+}
+
+/// A number with so many decimals, as the set language writes it.
+pub(crate) fn number_text(value: f64, decimals: u32) -> String {
+    let plain = format!("{value:.*}", decimals as usize);
+    // No "-0.0": a truck at rest would seem to roll.
+    let is_zero = plain.chars().all(|c| matches!(c, '-' | '0' | '.'));
+    let shown = if is_zero { plain.trim_start_matches('-') } else { &plain };
+    // The second character of one and a half is how this language separates decimals.
+    let half = String::from(js_sys::Number::from(1.5).to_locale_string(&locale()));
+    match half.chars().nth(1) {
+        Some(separator) if separator != '.' => shown.replace('.', &separator.to_string()),
+        _ => shown.to_owned(),
+    }
+}
+
+/// The language and region the browser prefers, like "en-US".
+pub(crate) fn preferred_language() -> String {
+    window().navigator().language().unwrap_or_default()
+}
+
+/// Whether a media query holds now.
+pub(crate) fn media(query: &str) -> bool {
+    window().match_media(query).ok().flatten().is_some_and(|m| m.matches())
+}
+
+/// Reads a text from the browser's small store.
+pub(crate) fn recall(name: &str) -> Option<String> {
+    window().local_storage().ok()??.get_item(name).ok()?
+}
+
+/// Keeps a text in the browser's small store; without one, it lasts as long as the page.
+pub(crate) fn remember(name: &str, text: &str) {
+    if let Ok(Some(store)) = window().local_storage() {
+        // A full or forbidden store leaves the setting as it is on this page.
+        let _ = store.set_item(name, text);
+    }
+}
+
+/// Hands a text to the person as a file.
+pub(crate) fn save_file(name: &str, text: &str) -> Result<(), JsValue> {
+    let parts = js_sys::Array::of1(&text.into());
+    let kind = web_sys::BlobPropertyBag::new();
+    kind.set_type("application/json");
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &kind)?;
+    let url = web_sys::Url::create_object_url_with_blob(&blob)?;
+    let link: web_sys::HtmlAnchorElement = document().create_element("a")?.unchecked_into();
+    link.set_href(&url);
+    link.set_download(name);
+    link.click();
+    // The address must outlive the click: the browser reads it after this task.
+    set_timeout(
+        move || {
+            let _ = web_sys::Url::revoke_object_url(&url);
+        },
+        std::time::Duration::from_secs(60),
+    );
+    Ok(())
+}
+
+/// Fetches a text file of this site.
+pub(crate) async fn fetch_text(path: &str) -> Result<String, String> {
+    let answer = gloo_net::http::Request::get(path).send().await.map_err(|e| e.to_string())?;
+    if !answer.ok() {
+        return Err(format!("{path}: {}", answer.status()));
+    }
+    answer.text().await.map_err(|e| e.to_string())
+}
+
+/// The first gamepad that is there, as it stands now.
+pub(crate) fn gamepad() -> Option<Snapshot> {
+    let pads = window().navigator().get_gamepads().ok()?;
+    pads.iter().find_map(|pad| {
+        let pad: web_sys::Gamepad = pad.dyn_into().ok()?;
+        if !pad.connected() {
+            return None;
+        }
+        let buttons = pad
+            .buttons()
+            .iter()
+            .map(|b| b.dyn_into::<web_sys::GamepadButton>().map_or(0.0, |b| b.value()))
+            .collect();
+        Some(Snapshot {
+            name: pad.id(),
+            axes: pad.axes().iter().filter_map(|a| a.as_f64()).collect(),
+            buttons,
+        })
+    })
+}

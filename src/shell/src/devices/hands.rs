@@ -1,0 +1,190 @@
+//! The hands: what keyboard, touch and gamepad ask for together, made into one set of Controls.
+//! Where two devices ask for different things, keys come before touch before gamepad.
+
+use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TILLER_MAX_HALF_DEGREES, TillerAsk};
+
+use super::Action;
+use super::gamepad::PadAsk;
+use super::keys::Keys;
+use super::touch::Touch;
+
+/// The rider's hands, feet and eyes as the devices move them.
+#[derive(Debug)]
+pub(crate) struct Hands {
+    /// Keyboard.
+    pub(crate) keys: Keys,
+    /// Touch.
+    pub(crate) touch: Touch,
+    /// Gamepad.
+    pub(crate) pad: PadAsk,
+    /// The side to stand on; stays until another is asked for.
+    pub(crate) stance: Side,
+    /// Let go, the tiller comes back to the middle; otherwise it stays where it is.
+    pub(crate) tiller_returns: bool,
+}
+
+impl Hands {
+    /// Hands at rest, standing on this side.
+    pub(crate) fn new(stance: Side, tiller_returns: bool) -> Self {
+        Self {
+            keys: Keys::default(),
+            touch: Touch::default(),
+            pad: PadAsk::default(),
+            stance,
+            tiller_returns,
+        }
+    }
+
+    /// A key or button of this action goes down.
+    pub(crate) fn press(&mut self, action: Action) {
+        match action {
+            Action::StandLeft => self.stance = Side::Left,
+            Action::StandRight => self.stance = Side::Right,
+            _ => {}
+        }
+        self.keys.press(action);
+    }
+
+    /// What the gamepad asks for from now on.
+    pub(crate) fn set_pad(&mut self, pad: PadAsk) {
+        if pad.held.contains(&Action::StandLeft) {
+            self.stance = Side::Left;
+        }
+        if pad.held.contains(&Action::StandRight) {
+            self.stance = Side::Right;
+        }
+        self.pad = pad;
+    }
+
+    /// Everything is let go of: the window has lost the focus.
+    pub(crate) fn let_all_go(&mut self) -> Controls {
+        self.keys.release_all();
+        self.touch.release_all();
+        self.pad = PadAsk::default();
+        Controls { arm: ArmAsk::LetGo, stance: self.stance, ..Controls::default() }
+    }
+
+    fn does(&self, action: Action) -> bool {
+        self.keys.holds(action) || self.pad.held.contains(&action)
+    }
+
+    fn tiller(&self) -> TillerAsk {
+        if let Some(swing) = self.keys.swing() {
+            return TillerAsk::Swing(swing);
+        }
+        if let Some(angle) = self.touch.tiller {
+            return TillerAsk::To(angle);
+        }
+        if self.pad.tiller != 0.0 {
+            let angle = self.pad.tiller * f64::from(TILLER_MAX_HALF_DEGREES);
+            return TillerAsk::To(angle.round() as i16);
+        }
+        if self.tiller_returns || self.keys.centring {
+            return TillerAsk::To(0);
+        }
+        TillerAsk::Swing(0)
+    }
+
+    fn throttle(&mut self, dt_s: f64) -> i8 {
+        let keys = self.keys.twist(dt_s);
+        [keys, self.touch.twist, self.pad.twist].into_iter().find(|t| *t != 0).unwrap_or(0)
+    }
+
+    /// The Controls after so many seconds.
+    pub(crate) fn controls(&mut self, dt_s: f64) -> Controls {
+        let throttle = self.throttle(dt_s);
+        let arm = if self.touch.push_down || self.does(Action::PushDown) {
+            ArmAsk::PushDown
+        } else if self.touch.let_go || self.does(Action::LetGo) {
+            ArmAsk::LetGo
+        } else {
+            ArmAsk::Hold
+        };
+        let look = if self.does(Action::LookLeft) {
+            Look::Left
+        } else if self.does(Action::LookRight) {
+            Look::Right
+        } else if self.does(Action::LookBehind) {
+            Look::Behind
+        } else {
+            Look::Ahead
+        };
+        Controls {
+            throttle,
+            tiller: self.tiller(),
+            arm,
+            stance: self.stance,
+            look,
+            high_speed: self.touch.high_speed || self.does(Action::HighSpeed),
+            horn: self.touch.horn || self.does(Action::Horn),
+            forks_up: self.touch.forks_up || self.does(Action::ForksUp),
+            forks_down: self.touch.forks_down || self.does(Action::ForksDown),
+            aboard: true,
+            key_on: true,
+        }
+        .clamped()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn hands() -> Hands {
+        Hands::new(Side::Left, true)
+    }
+
+    #[test]
+    fn at_rest_the_tiller_comes_back_or_stays_by_the_setting() {
+        let mut h = hands();
+        assert_eq!(h.controls(0.1).tiller, TillerAsk::To(0));
+        h.tiller_returns = false;
+        assert_eq!(h.controls(0.1).tiller, TillerAsk::Swing(0));
+        h.press(Action::Centre);
+        h.keys.release(Action::Centre);
+        assert_eq!(h.controls(0.1).tiller, TillerAsk::To(0));
+        h.press(Action::TillerLeft);
+        assert_eq!(h.controls(0.1).tiller, TillerAsk::Swing(100));
+        h.keys.release(Action::TillerLeft);
+        assert_eq!(h.controls(0.1).tiller, TillerAsk::Swing(0));
+    }
+
+    #[test]
+    fn keys_come_before_touch_before_gamepad() {
+        let mut h = hands();
+        h.set_pad(PadAsk { tiller: 0.5, twist: 40, held: vec![] });
+        assert_eq!(h.controls(0.1).tiller, TillerAsk::To(85));
+        assert_eq!(h.controls(0.1).throttle, 40);
+        h.touch.tiller = Some(-20);
+        h.touch.twist = -30;
+        assert_eq!(h.controls(0.1).tiller, TillerAsk::To(-20));
+        assert_eq!(h.controls(0.1).throttle, -30);
+        h.press(Action::TillerRight);
+        h.press(Action::Ahead);
+        assert_eq!(h.controls(0.8).tiller, TillerAsk::Swing(-100));
+        assert_eq!(h.controls(0.8).throttle, 100);
+    }
+
+    #[test]
+    fn losing_the_focus_lets_go_of_arm_and_throttle_but_keeps_the_stance() {
+        let mut h = hands();
+        h.press(Action::StandRight);
+        h.press(Action::Ahead);
+        h.press(Action::Horn);
+        h.touch.high_speed = true;
+        let c = h.let_all_go();
+        assert_eq!((c.throttle, c.arm, c.stance), (0, ArmAsk::LetGo, Side::Right));
+        let after = h.controls(1.0);
+        assert_eq!((after.throttle, after.arm), (0, ArmAsk::Hold));
+        assert!(!after.horn && !after.high_speed);
+    }
+
+    #[test]
+    fn pushing_down_wins_over_letting_go() {
+        let mut h = hands();
+        h.press(Action::LetGo);
+        assert_eq!(h.controls(0.1).arm, ArmAsk::LetGo);
+        h.press(Action::PushDown);
+        assert_eq!(h.controls(0.1).arm, ArmAsk::PushDown);
+    }
+}

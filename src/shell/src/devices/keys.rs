@@ -1,0 +1,233 @@
+//! The keyboard, by the place of a key (`KeyboardEvent.code`), so that it is the same on every
+//! layout. A key is either down or up, a wrist is not: the twist grows while the key is held, and
+//! is gone when it is let go.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::{Deserialize, Serialize};
+
+use super::Action;
+
+/// Which keys do what. An action without a key is switched off.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub(crate) struct KeyMap(pub(crate) BTreeMap<Action, Vec<String>>);
+
+impl Default for KeyMap {
+    fn default() -> Self {
+        let keys: [(Action, &[&str]); 22] = [
+            (Action::Ahead, &["KeyW", "ArrowUp"]),
+            (Action::Back, &["KeyS", "ArrowDown"]),
+            (Action::TillerLeft, &["KeyA", "ArrowLeft"]),
+            (Action::TillerRight, &["KeyD", "ArrowRight"]),
+            (Action::Centre, &["KeyC"]),
+            (Action::LetGo, &["Space"]),
+            (Action::PushDown, &["KeyX"]),
+            (Action::StandLeft, &["KeyQ"]),
+            (Action::StandRight, &["KeyE"]),
+            (Action::ForksUp, &["KeyR"]),
+            (Action::ForksDown, &["KeyF"]),
+            (Action::Horn, &["KeyH"]),
+            (Action::HighSpeed, &["ShiftLeft", "ShiftRight"]),
+            (Action::Twist25, &["Digit1"]),
+            (Action::Twist50, &["Digit2"]),
+            (Action::Twist75, &["Digit3"]),
+            (Action::Twist100, &["Digit4"]),
+            (Action::TwistAtOnce, &["KeyT"]),
+            (Action::LookLeft, &["KeyJ"]),
+            (Action::LookRight, &["KeyL"]),
+            (Action::LookBehind, &["KeyK"]),
+            (Action::Pause, &["KeyP"]),
+        ];
+        Self(
+            keys.into_iter()
+                .map(|(action, codes)| (action, codes.iter().map(|c| (*c).to_owned()).collect()))
+                .collect(),
+        )
+    }
+}
+
+impl KeyMap {
+    /// What this key does.
+    pub(crate) fn action(&self, code: &str) -> Option<Action> {
+        self.0.iter().find(|(_, codes)| codes.iter().any(|c| c == code)).map(|(action, _)| *action)
+    }
+
+    /// Keys of this action.
+    pub(crate) fn codes(&self, action: Action) -> &[String] {
+        self.0.get(&action).map_or(&[], Vec::as_slice)
+    }
+
+    /// Gives the key to this action and takes it from any other.
+    pub(crate) fn give(&mut self, code: &str, action: Action) {
+        for codes in self.0.values_mut() {
+            codes.retain(|c| c != code);
+        }
+        self.0.entry(action).or_default().push(code.to_owned());
+    }
+
+    /// Takes all keys from this action.
+    pub(crate) fn clear(&mut self, action: Action) {
+        self.0.insert(action, Vec::new());
+    }
+}
+
+/// What is printed on most keyboards at the place of this code, where the browser cannot tell.
+pub(crate) fn plain_name(code: &str) -> String {
+    match code {
+        "ArrowUp" => "↑".to_owned(),
+        "ArrowDown" => "↓".to_owned(),
+        "ArrowLeft" => "←".to_owned(),
+        "ArrowRight" => "→".to_owned(),
+        "ShiftLeft" | "ShiftRight" => "⇧".to_owned(),
+        "Space" => "␣".to_owned(),
+        _ => code.trim_start_matches("Key").trim_start_matches("Digit").to_owned(),
+    }
+}
+
+/// Seconds in which the twist grows from nothing to all the way.
+const FULL_TWIST_S: f64 = 0.8;
+
+/// The keyboard as it is held now.
+#[derive(Debug)]
+pub(crate) struct Keys {
+    held: BTreeSet<Action>,
+    /// Twist as it has grown, -1 to 1.
+    twist: f64,
+    /// How far the wrist turns, percent.
+    pub(crate) reach: u8,
+    /// The tiller was asked to the middle and has not been swung since.
+    pub(crate) centring: bool,
+}
+
+impl Default for Keys {
+    fn default() -> Self {
+        Self { held: BTreeSet::new(), twist: 0.0, reach: 100, centring: false }
+    }
+}
+
+impl Keys {
+    /// A key of this action goes down.
+    pub(crate) fn press(&mut self, action: Action) {
+        self.held.insert(action);
+        match action {
+            Action::Twist25 => self.reach = 25,
+            Action::Twist50 => self.reach = 50,
+            Action::Twist75 => self.reach = 75,
+            Action::Twist100 => self.reach = 100,
+            Action::Centre => self.centring = true,
+            Action::TillerLeft | Action::TillerRight => self.centring = false,
+            _ => {}
+        }
+    }
+
+    /// And comes up.
+    pub(crate) fn release(&mut self, action: Action) {
+        self.held.remove(&action);
+    }
+
+    /// All keys come up: the window has lost the keyboard.
+    pub(crate) fn release_all(&mut self) {
+        self.held.clear();
+        self.twist = 0.0;
+    }
+
+    /// Whether a key of this action is down.
+    pub(crate) fn holds(&self, action: Action) -> bool {
+        self.held.contains(&action)
+    }
+
+    /// Swing of the tiller that the keys ask for, percent, left positive; None when none is held.
+    pub(crate) fn swing(&self) -> Option<i8> {
+        match (self.holds(Action::TillerLeft), self.holds(Action::TillerRight)) {
+            (true, false) => Some(100),
+            (false, true) => Some(-100),
+            (true, true) => Some(0),
+            (false, false) => None,
+        }
+    }
+
+    /// Lets the twist grow by so many seconds; gives percent, power unit first positive.
+    pub(crate) fn twist(&mut self, dt_s: f64) -> i8 {
+        let way = match (self.holds(Action::Ahead), self.holds(Action::Back)) {
+            (true, false) => 1.0,
+            (false, true) => -1.0,
+            _ => 0.0,
+        };
+        if way == 0.0 {
+            self.twist = 0.0;
+            return 0;
+        }
+        let reach = f64::from(self.reach) / 100.0;
+        let from = if self.twist * way < 0.0 { 0.0 } else { self.twist.abs() };
+        let grown = if self.holds(Action::TwistAtOnce) {
+            reach
+        } else {
+            (from + dt_s / FULL_TWIST_S).min(reach)
+        };
+        self.twist = way * grown;
+        (self.twist * 100.0).round() as i8
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_twist_grows_and_is_gone_at_once() {
+        let mut keys = Keys::default();
+        keys.press(Action::Ahead);
+        assert_eq!(keys.twist(0.4), 50);
+        assert_eq!(keys.twist(0.4), 100);
+        assert_eq!(keys.twist(0.4), 100);
+        keys.release(Action::Ahead);
+        assert_eq!(keys.twist(0.016), 0);
+        keys.press(Action::Ahead);
+        assert_eq!(keys.twist(0.08), 10, "it grows from nothing again");
+    }
+
+    #[test]
+    fn plugging_starts_from_neutral() {
+        let mut keys = Keys::default();
+        keys.press(Action::Ahead);
+        keys.twist(1.0);
+        keys.release(Action::Ahead);
+        keys.press(Action::Back);
+        assert_eq!(keys.twist(0.2), -25);
+    }
+
+    #[test]
+    fn reach_limits_the_twist_and_the_snatch_is_possible() {
+        let mut keys = Keys::default();
+        keys.press(Action::Twist25);
+        keys.press(Action::Ahead);
+        assert_eq!(keys.twist(2.0), 25);
+        keys.press(Action::Twist100);
+        keys.press(Action::TwistAtOnce);
+        assert_eq!(keys.twist(0.016), 100);
+    }
+
+    #[test]
+    fn a_key_belongs_to_one_action() {
+        let mut map = KeyMap::default();
+        assert_eq!(map.action("KeyW"), Some(Action::Ahead));
+        map.give("KeyW", Action::Horn);
+        assert_eq!(map.action("KeyW"), Some(Action::Horn));
+        assert_eq!(map.codes(Action::Ahead), ["ArrowUp"]);
+        map.clear(Action::Horn);
+        assert_eq!(map.action("KeyW"), None);
+    }
+
+    #[test]
+    fn no_default_key_does_two_things() {
+        let map = KeyMap::default();
+        let mut seen = BTreeSet::new();
+        for action in Action::ALL {
+            assert!(!map.codes(action).is_empty(), "{action:?} has no key");
+            for code in map.codes(action) {
+                assert!(seen.insert(code.clone()), "{code} twice");
+            }
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! Drives that were cut off, offered again: go on, judge as it is, or delete.
+
+use leptos::prelude::*;
+
+use crate::app::go;
+use crate::browser::date_text;
+use crate::courses::{parse, said};
+use crate::route::Route;
+use crate::store::{Attempt, CutDrive, use_store};
+use crate::units::time_text;
+use crate::words::{k, say, say_with, text};
+use crate::yard;
+
+/// All of them; nothing when there is none.
+#[component]
+pub(crate) fn CutOffRuns() -> impl IntoView {
+    let store = use_store();
+    let working = RwSignal::new(false);
+    let trouble = RwSignal::new(None::<String>);
+    move || {
+        let cut = store.cut.get();
+        if cut.is_empty() && trouble.with(Option::is_none) {
+            return None;
+        }
+        let rows = cut
+            .into_iter()
+            .map(|drive| view! { <CutOffRun drive working trouble /> })
+            .collect_view();
+        Some(view! {
+            <section class="card cut-off" aria-labelledby="cut-off-title">
+                <h2 id="cut-off-title">{say(k("cut-off-title"))}</h2>
+                <p>{say(k("cut-off-lead"))}</p>
+                <ul>{rows}</ul>
+                <p role="status">
+                    {move || working.get().then(|| say(k("drive-ending")))}
+                    {move || {
+                        trouble
+                            .get()
+                            .map(|why| say_with(k("cut-off-trouble"), vec![("why", text(why))]))
+                    }}
+                </p>
+            </section>
+        })
+    }
+}
+
+#[component]
+fn CutOffRun(
+    drive: CutDrive,
+    working: RwSignal<bool>,
+    trouble: RwSignal<Option<String>>,
+) -> impl IntoView {
+    let store = use_store();
+    let sure = RwSignal::new(false);
+    let title = parse(&drive.drive.course, &drive.drive.setup.course)
+        .map_or_else(|_| drive.drive.course.clone(), |c| said(&c.title));
+    let when = date_text(&drive.drive.setup.started);
+    let length = time_text(drive.ticks());
+    let href = Route::DriveOn(drive.drive.id.clone()).href();
+    let id = StoredValue::new(drive.drive.id.clone());
+    let drive = StoredValue::new(drive);
+    let judge = move |_| {
+        working.set(true);
+        trouble.set(None);
+        leptos::task::spawn_local(async move {
+            match judge_as_it_is(drive.get_value()).await {
+                Ok((attempt, run)) => {
+                    let id = attempt.id.clone();
+                    store.keep(attempt, run).await;
+                    go(&Route::Debrief(id));
+                }
+                Err(why) => {
+                    trouble.try_set(Some(why));
+                }
+            }
+            working.try_set(false);
+        });
+    };
+    let delete = move |_| {
+        leptos::task::spawn_local(async move { store.drop_drive(&id.get_value()).await });
+    };
+    view! {
+        <li>
+            <p>
+                <strong>{title}</strong>
+                {format!(" · {when} · {length}")}
+            </p>
+            <p class="actions">
+                <a class="button" href=href>
+                    {say(k("cut-off-go-on"))}
+                </a>
+                <button type="button" disabled=move || working.get() on:click=judge>
+                    {say(k("cut-off-judge"))}
+                </button>
+                <Show
+                    when=move || sure.get()
+                    fallback=move || {
+                        view! {
+                            <button type="button" on:click=move |_| sure.set(true)>
+                                {say(k("delete"))}
+                            </button>
+                        }
+                    }
+                >
+                    <button type="button" class="grave" on:click=delete>
+                        {say(k("delete-sure"))}
+                    </button>
+                </Show>
+            </p>
+        </li>
+    }
+}
+
+/// Drives what was driven once more, without more, and ends it there.
+async fn judge_as_it_is(cut: CutDrive) -> Result<(Attempt, String), String> {
+    yard::load().await?;
+    yard::drive_on(&cut.drive.setup, &cut.pairs)?;
+    let run = yard::finish()?;
+    let verdict = yard::judge(&run)?;
+    yard::close()?;
+    let attempt = Attempt {
+        id: cut.drive.id,
+        course: cut.drive.course,
+        truck: cut.drive.truck,
+        who: cut.drive.setup.who,
+        started: cut.drive.setup.started,
+        imported: false,
+        verdict,
+    };
+    Ok((attempt, run))
+}

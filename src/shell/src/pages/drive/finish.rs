@@ -1,0 +1,98 @@
+//! The end of a drive: the run file is made, judged and kept, then the debrief opens. Until the
+//! run is kept, the drive itself stays kept, so that nothing is lost on the way.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use super::{Desk, Phase, session};
+use crate::app::go;
+use crate::route::Route;
+use crate::store::Attempt;
+use crate::words::{k, say};
+use crate::yard;
+
+/// Time for the browser to show that the debrief is being worked out, since judging holds it up.
+const SHOW_FIRST: Duration = Duration::from_millis(60);
+
+/// Ends the drive and opens its debrief.
+pub(crate) fn finish(desk: Desk) {
+    end(desk, |id| go(&Route::Debrief(id)));
+}
+
+/// Begins the same exercise again. What was driven is kept as an attempt that was broken off; a
+/// truck that has not moved leaves nothing to keep.
+pub(crate) fn again(desk: Desk) {
+    let restart = desk.restart;
+    if desk.moved.get_untracked() {
+        end(desk, move |_| restart.run(()));
+        return;
+    }
+    let Some(id) = session::with(desk, |s| s.drive.id.clone()) else {
+        return;
+    };
+    desk.phase.set(Phase::Ending);
+    leptos::task::spawn_local(async move {
+        desk.store.drop_drive(&id).await;
+        restart.run(());
+    });
+}
+
+fn end(desk: Desk, then: impl FnOnce(String) + 'static) {
+    if desk.phase.get_untracked() != Phase::Driving {
+        return;
+    }
+    session::keep_now(desk);
+    desk.phase.set(Phase::Ending);
+    set_timeout(
+        move || {
+            leptos::task::spawn_local(async move {
+                match judged(desk).await {
+                    Ok(id) => then(id),
+                    Err(e) => {
+                        desk.phase.try_set(Phase::Trouble(e));
+                    }
+                }
+            });
+        },
+        SHOW_FIRST,
+    );
+}
+
+async fn judged(desk: Desk) -> Result<String, String> {
+    let drive = session::with(desk, |s| s.drive.clone()).ok_or_else(|| say(k("drive-not-kept")))?;
+    let run = yard::finish()?;
+    let verdict = yard::judge(&run)?;
+    let attempt = Attempt {
+        id: drive.id.clone(),
+        course: drive.course,
+        truck: drive.truck,
+        who: drive.setup.who,
+        started: drive.setup.started,
+        imported: false,
+        verdict,
+    };
+    desk.store.keep(attempt, run).await;
+    yard::let_go(&drive.id);
+    yard::close()?;
+    Ok(drive.id)
+}
+
+/// Leaves the drive as it is; it can be driven on later.
+pub(crate) fn keep_for_later(desk: Desk) {
+    session::keep_now(desk);
+    go(&Route::Path);
+}
+
+/// Throws the drive away.
+pub(crate) fn throw_away(desk: Desk) {
+    let Some(id) = session::with(desk, |s| s.drive.id.clone()) else {
+        return;
+    };
+    desk.phase.set(Phase::Ending);
+    leptos::task::spawn_local(async move {
+        desk.store.drop_drive(&id).await;
+        yard::let_go(&id);
+        go(&Route::Path);
+    });
+}

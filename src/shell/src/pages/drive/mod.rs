@@ -1,0 +1,238 @@
+//! Driving: the canvas with its task above, its dashboard beside and its buttons below.
+
+mod buttons;
+mod finish;
+mod keyboard;
+mod session;
+mod view;
+
+use std::sync::Arc;
+
+use coneyard_core::desk::Status;
+use leptos::prelude::*;
+
+use crate::app::go;
+use crate::courses::{Library, parse, said, spawn_stance, use_library};
+use crate::route::Route;
+use crate::settings::{Settings, use_settings};
+use crate::store::{Drive, Store, StoreDesk, use_store};
+use crate::words::{k, say};
+use crate::yard;
+use session::Session;
+use view::DriveView;
+pub(crate) use view::ThreeKeys;
+
+/// How far a drive has come.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Phase {
+    /// The yard is being loaded.
+    Loading,
+    /// Being driven, or paused.
+    Driving,
+    /// The debrief is being worked out.
+    Ending,
+    /// It cannot go on, and why.
+    Trouble(String),
+}
+
+/// What the parts of the drive page share.
+#[derive(Clone, Copy)]
+pub(crate) struct Desk {
+    /// How far it has come.
+    pub(crate) phase: RwSignal<Phase>,
+    /// The yard's own word, several times a second.
+    pub(crate) status: RwSignal<Option<Status>>,
+    /// Held still.
+    pub(crate) paused: RwSignal<bool>,
+    /// Simulated seconds a second.
+    pub(crate) pace: RwSignal<f64>,
+    /// The truck has been moved: the first hint is no longer needed.
+    pub(crate) moved: RwSignal<bool>,
+    /// Why the drive cannot be kept while it is driven, if so.
+    pub(crate) keep_trouble: RwSignal<Option<String>>,
+    /// The question of how to leave is open.
+    pub(crate) leaving: RwSignal<bool>,
+    /// The sentences of the course's steps.
+    pub(crate) steps: RwSignal<Vec<crate::courses::Said>>,
+    /// Begins the same exercise again.
+    pub(crate) restart: Callback<()>,
+    /// Settings.
+    pub(crate) settings: RwSignal<Settings>,
+    /// What is kept.
+    pub(crate) store: StoreDesk,
+    /// Devices and the record; None until the yard is there.
+    pub(crate) session: StoredValue<Option<Session>, LocalStorage>,
+}
+
+impl Desk {
+    fn new(restart: Callback<()>) -> Self {
+        Self {
+            phase: RwSignal::new(Phase::Loading),
+            status: RwSignal::new(None),
+            paused: RwSignal::new(false),
+            pace: RwSignal::new(1.0),
+            moved: RwSignal::new(false),
+            keep_trouble: RwSignal::new(None),
+            leaving: RwSignal::new(false),
+            steps: RwSignal::new(Vec::new()),
+            restart,
+            settings: use_settings(),
+            store: use_store(),
+            session: StoredValue::new_local(None),
+        }
+    }
+
+    /// The sentence of this step in the set language.
+    pub(crate) fn step_text(self, step: u32) -> String {
+        self.steps.with(|steps| steps.get(step as usize).map(said).unwrap_or_default())
+    }
+
+    /// Holds the drive still, or lets it go on.
+    pub(crate) fn pause(self, paused: bool) {
+        if self.phase.get_untracked() != Phase::Driving {
+            return;
+        }
+        if paused {
+            session::let_go(self);
+        }
+        match yard::set_paused(paused) {
+            Ok(()) => self.paused.set(paused),
+            Err(e) => self.phase.set(Phase::Trouble(e)),
+        }
+    }
+}
+
+/// A drive from the start of a course, as often as it is begun again.
+#[component]
+pub(crate) fn Fresh(course: String, truck: String) -> impl IntoView {
+    let round = RwSignal::new(0u32);
+    let again = Callback::new(move |()| {
+        round.try_update(|n| *n += 1);
+    });
+    move || {
+        round.track();
+        let (course, truck) = (course.clone(), truck.clone());
+        view! { <FreshOnce course truck again /> }
+    }
+}
+
+#[component]
+fn FreshOnce(course: String, truck: String, again: Callback<()>) -> impl IntoView {
+    let desk = Desk::new(again);
+    let library = use_library();
+    let settings = desk.settings;
+    let started = StoredValue::new(false);
+    let (course, truck) = (StoredValue::new(course), StoredValue::new(truck));
+    // The exercises may still be on their way when the page is opened by its address.
+    Effect::new(move |_| {
+        let found = library.get();
+        let (Some(found), false) = (found, started.get_value()) else {
+            return;
+        };
+        started.set_value(true);
+        match found.and_then(|library| prepare(&library, course, truck, settings)) {
+            Ok(drive) => {
+                leptos::task::spawn_local(async move { begin(desk, drive, Vec::new()).await })
+            }
+            Err(e) => desk.phase.set(Phase::Trouble(e)),
+        }
+    });
+    view! { <DriveView desk /> }
+}
+
+fn prepare(
+    library: &Arc<Library>,
+    course: StoredValue<String>,
+    truck: StoredValue<String>,
+    settings: RwSignal<Settings>,
+) -> Result<Drive, String> {
+    let (course, truck) = (course.get_value(), truck.get_value());
+    let who = settings.with_untracked(|s| s.who.clone());
+    let setup =
+        library.setup(&course, &truck, &who).ok_or_else(|| say(k("drive-no-such-course")))?;
+    settings.update(|s| s.truck.clone_from(&truck));
+    Ok(Drive { id: crate::browser::new_id(), course, truck, setup })
+}
+
+/// A drive that was cut off, driven on from where it was.
+#[component]
+pub(crate) fn CutOff(id: String) -> impl IntoView {
+    let exercise = RwSignal::new(None::<Route>);
+    let desk = Desk::new(Callback::new(move |()| {
+        if let Some(Some(route)) = exercise.try_get_untracked() {
+            go(&route);
+        }
+    }));
+    leptos::task::spawn_local(async move {
+        let found = match Store::open().await {
+            Ok(store) => store.drive(&id).await,
+            Err(e) => Err(e),
+        };
+        match found {
+            Ok(Some(cut)) => {
+                let (course, truck) = (cut.drive.course.clone(), cut.drive.truck.clone());
+                exercise.try_set(Some(Route::Drive { course, truck }));
+                begin(desk, cut.drive, cut.pairs).await;
+            }
+            Ok(None) => desk.phase.set(Phase::Trouble(say(k("drive-not-kept")))),
+            Err(e) => desk.phase.set(Phase::Trouble(e)),
+        }
+    });
+    view! { <DriveView desk /> }
+}
+
+/// Loads the yard and opens the drive. What was driven before is driven again first.
+async fn begin(desk: Desk, drive: Drive, driven: Vec<u32>) {
+    if let Err(e) = try_begin(desk, drive, driven).await {
+        desk.phase.try_set(Phase::Trouble(e));
+    }
+}
+
+async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), String> {
+    let course = parse(&drive.course, &drive.setup.course)?;
+    let steps = course.steps.iter().map(|s| s.say.clone()).collect();
+    if desk.steps.try_set(steps).is_some() {
+        // The person has left the page meanwhile.
+        return Ok(());
+    }
+    yard::load().await?;
+    let store = Store::open().await;
+    let pieces = match (&store, driven.is_empty()) {
+        (Ok(store), false) => store.pieces(&drive.id).await?,
+        _ => 0,
+    };
+    if desk.phase.is_disposed() {
+        return Ok(());
+    }
+    let go_on = !driven.is_empty();
+    if go_on {
+        yard::drive_on(&drive.setup, &driven)?;
+        // What was fed is kept already.
+        yard::take_controls()?;
+    } else {
+        yard::drive(&drive.setup)?;
+    }
+    let status = yard::status()?;
+    let stance = if go_on { status.truck.stance } else { spawn_stance(&course) };
+    yard::hold(&drive.id);
+    let store = match store {
+        Ok(store) => {
+            if !go_on && let Err(e) = store.begin(&drive).await {
+                desk.keep_trouble.set(Some(e));
+            }
+            Some(store)
+        }
+        Err(e) => {
+            desk.keep_trouble.set(Some(e));
+            None
+        }
+    };
+    desk.paused.set(status.paused);
+    desk.moved.set(go_on);
+    desk.status.set(Some(status));
+    desk.session.set_value(Some(Session::new(drive, stance, store, pieces)));
+    desk.phase.set(Phase::Driving);
+    crate::app::focus_yard();
+    session::run(desk);
+    Ok(())
+}

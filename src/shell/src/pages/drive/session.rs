@@ -1,0 +1,239 @@
+//! The drive's own clock: once a frame the devices become Controls, several times a second the
+//! dashboard is read and what was driven is kept.
+
+use std::rc::Rc;
+
+use coneyard_core::controls::Side;
+use coneyard_core::desk::View;
+use leptos::prelude::*;
+
+use super::{Desk, Phase, finish};
+use crate::browser;
+use crate::devices::Action;
+use crate::devices::gamepad::{self, PadAsk};
+use crate::devices::hands::Hands;
+use crate::settings::Settings;
+use crate::store::{Drive, Store};
+use crate::yard;
+
+/// Milliseconds from one look at the yard's status to the next.
+const STATUS_MS: f64 = 60.0;
+/// Milliseconds from one piece of the record to the next.
+const KEEP_MS: f64 = 500.0;
+/// The longest step that the devices are told of, s: after a stall a twist must not jump.
+const LONGEST_STEP_S: f64 = 0.1;
+/// Slower than this the truck counts as standing, m/s.
+pub(crate) const STANDING_MPS: f64 = 0.05;
+
+/// A drive under way.
+pub(crate) struct Session {
+    /// What is driven.
+    pub(crate) drive: Drive,
+    /// The devices.
+    pub(crate) hands: Hands,
+    /// The browser's database, if there is one.
+    store: Option<Rc<Store>>,
+    /// Next piece of the record.
+    piece: u32,
+    /// Driven, and not yet kept.
+    pending: Vec<u32>,
+    /// A piece is being written.
+    writing: bool,
+    last_frame_ms: f64,
+    last_status_ms: f64,
+    last_keep_ms: f64,
+    last_bits: Option<u32>,
+    last_view: Option<View>,
+    pad_paused: bool,
+}
+
+impl Session {
+    /// A drive that has just been opened.
+    pub(crate) fn new(drive: Drive, stance: Side, store: Option<Store>, piece: u32) -> Self {
+        Self {
+            drive,
+            hands: Hands::new(stance, true),
+            store: store.map(Rc::new),
+            piece,
+            pending: Vec::new(),
+            writing: false,
+            last_frame_ms: browser::clock_ms(),
+            last_status_ms: 0.0,
+            last_keep_ms: browser::clock_ms(),
+            last_bits: None,
+            last_view: None,
+            pad_paused: false,
+        }
+    }
+}
+
+/// Works with the session, if there is one.
+pub(crate) fn with<T>(desk: Desk, work: impl FnOnce(&mut Session) -> T) -> Option<T> {
+    desk.session.try_update_value(|session| session.as_mut().map(work)).flatten()
+}
+
+/// Runs the drive's clock until the drive is over or the page is left.
+pub(crate) fn run(desk: Desk) {
+    request_animation_frame(move || frame(desk));
+}
+
+fn frame(desk: Desk) {
+    match desk.phase.try_get_untracked() {
+        Some(Phase::Driving) => {}
+        _ => return,
+    }
+    if let Err(e) = one_frame(desk) {
+        desk.phase.set(Phase::Trouble(e));
+        return;
+    }
+    request_animation_frame(move || frame(desk));
+}
+
+fn one_frame(desk: Desk) -> Result<(), String> {
+    let now = browser::clock_ms();
+    let paused = desk.paused.get_untracked();
+    let pad = browser::gamepad();
+    let settings = desk.settings;
+    let bits = with(desk, |s| {
+        let dt_s = ((now - s.last_frame_ms) / 1_000.0).clamp(0.0, LONGEST_STEP_S);
+        s.last_frame_ms = now;
+        let ask = settings.with_untracked(|settings| {
+            s.hands.tiller_returns = settings.tiller_returns;
+            pad.map(|p| gamepad::read(&p, &settings.pad))
+        });
+        let pad_pause = pad_pause(s, ask.as_ref());
+        s.hands.set_pad(ask.unwrap_or_default());
+        if paused {
+            return (None, pad_pause);
+        }
+        let bits = s.hands.controls(dt_s).to_bits();
+        let changed = s.last_bits != Some(bits);
+        s.last_bits = Some(bits);
+        (changed.then_some(bits), pad_pause)
+    });
+    let Some((bits, pad_pause)) = bits else {
+        return Ok(());
+    };
+    if let Some(bits) = bits {
+        yard::set_controls(bits)?;
+    }
+    if pad_pause {
+        desk.pause(!paused);
+    }
+    look(desk, now)?;
+    keep(desk, now);
+    Ok(())
+}
+
+/// The gamepad's pause button has just gone down.
+fn pad_pause(session: &mut Session, ask: Option<&PadAsk>) -> bool {
+    let down = ask.is_some_and(|a| a.held.contains(&Action::Pause));
+    let pressed = down && !session.pad_paused;
+    session.pad_paused = down;
+    pressed
+}
+
+fn view_of(settings: &Settings) -> View {
+    View {
+        north_up: settings.north_up,
+        helps: settings.helps,
+        dark: browser::media("(prefers-color-scheme: dark)"),
+    }
+}
+
+/// Reads the dashboard's data, and tells the yard how to show itself when that has changed.
+fn look(desk: Desk, now: f64) -> Result<(), String> {
+    let view = desk.settings.with_untracked(view_of);
+    let due = with(desk, |s| {
+        let due = now - s.last_status_ms >= STATUS_MS;
+        if due {
+            s.last_status_ms = now;
+        }
+        let changed = due && s.last_view != Some(view);
+        if changed {
+            s.last_view = Some(view);
+        }
+        (due, changed)
+    });
+    let Some((true, changed)) = due else {
+        return Ok(());
+    };
+    if changed {
+        yard::set_view(&view)?;
+    }
+    let status = yard::status()?;
+    let ended = status.ended;
+    if status.truck.speed.abs() > STANDING_MPS && !desk.moved.get_untracked() {
+        desk.moved.set(true);
+    }
+    desk.status.set(Some(status));
+    if ended {
+        finish::finish(desk);
+    }
+    Ok(())
+}
+
+/// Keeps what was driven, every half second.
+fn keep(desk: Desk, now: f64) {
+    let due = with(desk, |s| {
+        let due = now - s.last_keep_ms >= KEEP_MS;
+        if due {
+            s.last_keep_ms = now;
+        }
+        due
+    });
+    if due == Some(true) {
+        keep_now(desk);
+    }
+}
+
+/// Keeps what was driven since the last time. What cannot be written stays pending for the next.
+pub(crate) fn keep_now(desk: Desk) {
+    let Ok(fresh) = yard::take_controls() else {
+        return;
+    };
+    let job = with(desk, |s| {
+        s.pending.extend(fresh);
+        if s.writing || s.pending.is_empty() {
+            return None;
+        }
+        let store = s.store.clone()?;
+        s.writing = true;
+        let pairs = std::mem::take(&mut s.pending);
+        Some((store, s.drive.id.clone(), s.piece, pairs))
+    });
+    let Some(Some((store, id, piece, pairs))) = job else {
+        return;
+    };
+    leptos::task::spawn_local(async move {
+        let kept = store.add(&id, piece, &pairs).await;
+        let trouble = kept.as_ref().err().cloned();
+        with(desk, |s| {
+            s.writing = false;
+            match kept {
+                Ok(()) => s.piece += 1,
+                Err(_) => {
+                    let later = std::mem::replace(&mut s.pending, pairs);
+                    s.pending.extend(later);
+                }
+            }
+        });
+        if desk.keep_trouble.try_get_untracked().is_some_and(|t| t != trouble) {
+            desk.keep_trouble.set(trouble);
+        }
+    });
+}
+
+/// Lets go of throttle and arm: the keyboard has gone elsewhere.
+pub(crate) fn let_go(desk: Desk) {
+    let bits = with(desk, |s| {
+        let bits = s.hands.let_all_go().to_bits();
+        s.last_bits = Some(bits);
+        bits
+    });
+    if let Some(bits) = bits
+        && let Err(e) = yard::set_controls(bits)
+    {
+        desk.phase.set(Phase::Trouble(e));
+    }
+}

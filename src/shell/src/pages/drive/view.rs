@@ -1,0 +1,249 @@
+//! How the drive page looks.
+
+use coneyard_core::course::BrakeZone;
+use coneyard_core::desk::Status;
+use coneyard_core::finding::{Severity, Unit};
+use leptos::prelude::*;
+
+use super::buttons::{Buttons, LeaveDialog};
+use super::{Desk, Phase, keyboard, session};
+use crate::devices::Action;
+use crate::parts::dash::Dash;
+use crate::parts::finding;
+use crate::parts::keycap::KeyOf;
+use crate::parts::touchpad::Touchpad;
+use crate::words::{k, number, say, say_with, text, tr};
+use crate::yard;
+
+/// Time for the last piece to be written and the lock to be given back, before the list is read.
+const SETTLE: std::time::Duration = std::time::Duration::from_millis(200);
+
+/// The page under its heading.
+#[component]
+pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
+    keyboard::listen(desk);
+    on_cleanup(move || {
+        session::keep_now(desk);
+        let left = session::with(desk, |s| s.drive.id.clone());
+        if let Some(id) = left {
+            yard::let_go(&id);
+            // Nothing is open any more when the drive was finished: then there is nothing to close.
+            let _ = yard::close();
+        }
+        let store = desk.store;
+        set_timeout(move || leptos::task::spawn_local(store.refresh()), SETTLE);
+    });
+    let shows_touch = move || desk.settings.with(|s| s.shows_touch());
+    view! {
+        <TaskLine desk />
+        <Over desk />
+        <Buttons desk />
+        <div class="side">
+            <Show when=shows_touch>
+                <Touchpad
+                    change=move |work| {
+                        session::with(desk, |s| work(&mut s.hands.touch));
+                    }
+                    stand=move |side| {
+                        session::with(desk, |s| s.hands.stance = side);
+                    }
+                />
+            </Show>
+            <Dash status=desk.status />
+            <KeepTrouble desk />
+        </div>
+        <LeaveDialog desk />
+    }
+}
+
+#[component]
+fn KeepTrouble(desk: Desk) -> impl IntoView {
+    move || {
+        desk.keep_trouble.get().map(|why| {
+            view! {
+                <p class="note warn" role="status">
+                    <span aria-hidden="true">"▲ "</span>
+                    {say_with(k("drive-not-being-kept"), vec![("why", text(why))])}
+                </p>
+            }
+        })
+    }
+}
+
+fn mark_text(desk: Desk, ahead: f64) -> String {
+    let units = desk.settings.with(|s| s.units);
+    let key = if ahead >= 0.0 { k("drive-mark-ahead") } else { k("drive-mark-behind") };
+    say_with(key, vec![("distance", text(units.text(ahead.abs(), Unit::Metre)))])
+}
+
+/// The task: which step, what to do, how far.
+#[component]
+fn TaskLine(desk: Desk) -> impl IntoView {
+    let task = Memo::new(move |_| desk.status.with(|s| s.as_ref().map(|s| s.task.clone())));
+    let step = Memo::new(move |_| task.with(|t| t.as_ref().map(|t| (t.step, t.steps, t.done))));
+    let sentence = move || match step.get() {
+        Some((_, _, true)) => say(k("drive-task-done")),
+        Some((step, _, false)) => desk.step_text(step),
+        None => String::new(),
+    };
+    let where_in = move || {
+        step.get().filter(|(_, _, done)| !done).map(|(step, steps, _)| {
+            say_with(k("drive-step-of"), vec![("step", number(step + 1)), ("steps", number(steps))])
+        })
+    };
+    let laps = Memo::new(move |_| task.with(|t| t.as_ref().map_or(0, |t| t.laps_done)));
+    let gate = Memo::new(move |_| task.with(|t| t.as_ref().and_then(|t| t.next_gate)));
+    // To the nearest tenth of a metre: the text need not flicker.
+    let mark = Memo::new(move |_| {
+        task.with(|t| t.as_ref().and_then(|t| t.mark_ahead).map(|m| (m * 10.0).round() / 10.0))
+    });
+    view! {
+        <section class="task" aria-label=tr("drive-task-label")>
+            <p class="where">{where_in}</p>
+            <p class="sentence" aria-live="polite">
+                {sentence}
+            </p>
+            <p class="more">
+                {move || {
+                    (laps.get() > 0)
+                        .then(|| say_with(k("drive-laps-done"), vec![("laps", number(laps.get()))]))
+                }} " "
+                {move || {
+                    gate.get()
+                        .map(|g| say_with(k("drive-next-gate"), vec![("gate", number(g + 1))]))
+                }} " " {move || mark.get().map(|m| mark_text(desk, m))}
+            </p>
+        </section>
+    }
+}
+
+fn signal_of(status: Option<&Status>) -> Option<BrakeZone> {
+    status.and_then(|s| s.task.signal)
+}
+
+/// What lies over the canvas: the signal, the first hint, messages, pause.
+#[component]
+fn Over(desk: Desk) -> impl IntoView {
+    let signal = Memo::new(move |_| desk.status.with(|s| signal_of(s.as_ref())));
+    let latest = Memo::new(move |_| {
+        desk.status.with(|s| {
+            let s = s.as_ref()?;
+            let last = s.findings.last()?;
+            Some((s.findings.len(), last.clone()))
+        })
+    });
+    let signal_text = move || {
+        signal.get().map(|zone| {
+            let (mark, what) = match zone {
+                BrakeZone::Upper => ("▲", k("drive-signal-let-go")),
+                BrakeZone::Lower => ("▼", k("drive-signal-push-down")),
+            };
+            view! {
+                <p class="signal">
+                    <span class="octagon" aria-hidden="true">
+                        {mark}
+                    </span>
+                    <strong>{say(k("drive-signal-stop"))}</strong>
+                    <span>{say(what)}</span>
+                </p>
+            }
+        })
+    };
+    let message = move || {
+        latest.get().map(|(_, f)| {
+            let good = f.severity == Severity::Good;
+            view! {
+                <p class="message" class:good=good>
+                    <span aria-hidden="true">{finding::mark(f.severity)}</span>
+                    <span>{finding::title(&f)}</span>
+                </p>
+            }
+        })
+    };
+    view! {
+        <div class="over">
+            <div aria-live="assertive" class="signals">
+                {signal_text}
+            </div>
+            <div aria-live="polite" class="messages">
+                {message}
+            </div>
+            <div class="centre" role="status">
+                {move || match desk.phase.get() {
+                    Phase::Loading => {
+                        view! { <p class="veil">{say(k("drive-loading"))}</p> }.into_any()
+                    }
+                    Phase::Ending => {
+                        view! { <p class="veil">{say(k("drive-ending"))}</p> }.into_any()
+                    }
+                    Phase::Trouble(why) => {
+                        view! {
+                            <div class="veil">
+                                <p>{say(k("drive-trouble"))}</p>
+                                <p class="why">{why}</p>
+                                <p>
+                                    <a class="button" href="#/path">
+                                        {say(k("to-path"))}
+                                    </a>
+                                </p>
+                            </div>
+                        }
+                            .into_any()
+                    }
+                    Phase::Driving => {
+                        view! {
+                            <Show when=move || desk.paused.get()>
+                                <p class="veil">
+                                    {tr("drive-paused")} " " <KeyOf action=Action::Pause />
+                                </p>
+                            </Show>
+                        }
+                            .into_any()
+                    }
+                }}
+            </div>
+            <Show when=move || {
+                desk.phase.get() == Phase::Driving && !desk.moved.get() && !desk.paused.get()
+            }>
+                <FirstKeys desk />
+            </Show>
+        </div>
+    }
+}
+
+/// The keys a newcomer needs, until the truck has moved.
+#[component]
+fn FirstKeys(desk: Desk) -> impl IntoView {
+    let touch = move || desk.settings.with(|s| s.shows_touch());
+    view! {
+        <div class="first-keys">
+            <Show when=touch fallback=move || view! { <ThreeKeys /> }>
+                <p>{tr("hint-touch")}</p>
+            </Show>
+        </div>
+    }
+}
+
+/// The three things to know, on their keys.
+#[component]
+pub(crate) fn ThreeKeys() -> impl IntoView {
+    view! {
+        <ul class="three-keys">
+            <li>
+                <KeyOf action=Action::Ahead />
+                <span>{tr("hint-ahead")}</span>
+            </li>
+            <li>
+                <span class="pair">
+                    <KeyOf action=Action::TillerLeft />
+                    <KeyOf action=Action::TillerRight />
+                </span>
+                <span>{tr("hint-tiller")}</span>
+            </li>
+            <li>
+                <KeyOf action=Action::LetGo />
+                <span>{tr("hint-stop")}</span>
+            </li>
+        </ul>
+    }
+}

@@ -1,0 +1,180 @@
+//! The path: the exercises in teaching order, what was cut off, and runs that come in as files.
+
+use coneyard_core::debrief::Ending;
+use leptos::prelude::*;
+
+use crate::browser::{date_text, number_text};
+use crate::courses::{Course, Library, said, use_library};
+use crate::parts::skillbar::points_word;
+use crate::results::{Standing, next_course, standing};
+use crate::route::Route;
+use crate::settings::use_settings;
+use crate::store::{Attempt, use_store};
+use crate::units::time_text;
+use crate::words::{k, number, say, say_with, text, tr};
+
+/// Key of a truck's name.
+pub(crate) fn truck_name(truck: &str) -> String {
+    match truck {
+        "single" => say(k("truck-single")),
+        "double" => say(k("truck-double")),
+        other => other.to_owned(),
+    }
+}
+
+/// Key of the word for how a drive ended.
+pub(crate) fn ending_word(ending: Ending) -> &'static str {
+    match ending {
+        Ending::Done => k("ending-done"),
+        Ending::Failed => k("ending-failed"),
+        Ending::Tipped => k("ending-tipped"),
+        Ending::TimeOut => k("ending-time-out"),
+        Ending::Broken => k("ending-broken"),
+    }
+}
+
+/// The exercises.
+#[component]
+pub(crate) fn Path() -> impl IntoView {
+    let library = use_library();
+    let settings = use_settings();
+    let store = use_store();
+    let list = move || {
+        library.with(|l| match l {
+            None => view! { <p role="status">{say(k("courses-loading"))}</p> }.into_any(),
+            Some(Err(why)) => view! {
+                <p class="note warn" role="alert">
+                    {say_with(k("courses-trouble"), vec![("why", text(why.clone()))])}
+                </p>
+            }
+            .into_any(),
+            Some(Ok(library)) => {
+                let who = settings.with(|s| s.who.clone());
+                let wished = settings.with(|s| s.truck.clone());
+                let attempts = store.attempts.get();
+                let next = next_course(library, &attempts, &who);
+                let cards = library
+                    .courses
+                    .iter()
+                    .map(|listed| {
+                        let course = listed.course.clone();
+                        let is_next = next.as_deref() == Some(course.id.as_str());
+                        let standing = standing(&attempts, &course.id, &who);
+                        view! { <Exercise course standing is_next wished=wished.clone() /> }
+                    })
+                    .collect_view();
+                let refused = library
+                    .refused
+                    .iter()
+                    .map(|why| {
+                        view! {
+                            <p class="note warn">
+                                {say_with(k("course-refused"), vec![("why", text(why.clone()))])}
+                            </p>
+                        }
+                    })
+                    .collect_view();
+                view! {
+                    <ol class="exercises">{cards}</ol>
+                    {refused}
+                }
+                .into_any()
+            }
+        })
+    };
+    view! {
+        <p class="lead">{tr("path-lead")}</p>
+        <super::cut_off::CutOffRuns />
+        {list}
+    }
+}
+
+fn result_text(attempt: &Attempt) -> String {
+    let debrief = &attempt.verdict.debrief;
+    let points = debrief.total.map_or_else(
+        || say(k("points-not-shown")),
+        |p| {
+            say_with(
+                k("path-points"),
+                vec![("points", text(number_text(p, 0))), ("word", text(say(points_word(p))))],
+            )
+        },
+    );
+    format!("{points} · {}", time_text(debrief.ticks))
+}
+
+#[component]
+fn Exercise(course: Course, standing: Standing, is_next: bool, wished: String) -> impl IntoView {
+    let title = said(&course.title);
+    let first = Library::truck_for(&course, &wished);
+    let drives = course
+        .trucks
+        .iter()
+        .map(|truck| {
+            let href = Route::Drive { course: course.id.clone(), truck: truck.clone() }.href();
+            let class = if *truck == first && is_next { "button primary" } else { "button" };
+            let label = say_with(
+                k("path-drive-with"),
+                vec![("title", text(title.clone())), ("truck", text(truck_name(truck)))],
+            );
+            let shown = if course.trucks.len() > 1 {
+                format!("{} · {}", say(k("path-drive")), truck_name(truck))
+            } else {
+                say(k("path-drive"))
+            };
+            view! {
+                <a class=class href=href aria-label=label>
+                    {shown}
+                </a>
+            }
+        })
+        .collect_view();
+    let best = standing.best.as_ref().map(result_text);
+    let last = standing.last.as_ref().map(|a| {
+        let href = Route::Debrief(a.id.clone()).href();
+        let when = date_text(&a.started);
+        let how = say(ending_word(a.verdict.debrief.ending));
+        view! {
+            <a href=href>{format!("{when} · {how}")}</a>
+        }
+    });
+    let tries = standing.tries;
+    view! {
+        <li class="exercise" class:next=is_next>
+            <div class="what">
+                <h2>{title.clone()}</h2>
+                {is_next
+                    .then(|| {
+                        view! {
+                            <p class="next-mark">
+                                <span aria-hidden="true">"▶ "</span>
+                                {say(k("path-next"))}
+                            </p>
+                        }
+                    })}
+                <p>{said(&course.trains)}</p>
+            </div>
+            <dl class="so-far">
+                <div>
+                    <dt>{say(k("path-best"))}</dt>
+                    <dd>{best.unwrap_or_else(|| say(k("path-none-yet")))}</dd>
+                </div>
+                {last
+                    .map(|last| {
+                        view! {
+                            <div>
+                                <dt>
+                                    {say_with(
+                                        k("path-last"),
+                                        vec![("tries", number(tries as f64))],
+                                    )}
+                                </dt>
+                                <dd>{last}</dd>
+                            </div>
+                        }
+                    })}
+            </dl>
+            <p class="actions">{drives}</p>
+        </li>
+    }
+}

@@ -1,0 +1,9 @@
+//! Parts that pages share.
+
+pub(crate) mod dash;
+pub(crate) mod dials;
+pub(crate) mod finding;
+pub(crate) mod keycap;
+pub(crate) mod people;
+pub(crate) mod skillbar;
+pub(crate) mod touchpad;

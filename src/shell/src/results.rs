@@ -1,0 +1,104 @@
+//! What the attempts on one exercise come to, and what to drive next.
+
+use crate::courses::Library;
+use crate::store::Attempt;
+
+/// From this total on an exercise counts as mastered; a pre-test asks for as much.
+const MASTERED: f64 = 80.0;
+
+/// The attempts of one person on one exercise.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct Standing {
+    /// The best attempt that counts.
+    pub(crate) best: Option<Attempt>,
+    /// The last attempt, whether it counts or not.
+    pub(crate) last: Option<Attempt>,
+    /// How many there are.
+    pub(crate) tries: usize,
+}
+
+/// What this person's attempts on this course come to. Attempts come oldest first.
+pub(crate) fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standing {
+    let mut standing = Standing::default();
+    for attempt in attempts.iter().filter(|a| a.course == course && a.who == who) {
+        standing.tries += 1;
+        standing.last = Some(attempt.clone());
+        let beats = |best: &Attempt| {
+            let points = |a: &Attempt| a.total().unwrap_or(0.0);
+            points(attempt) > points(best)
+                || points(attempt) == points(best)
+                    && attempt.verdict.debrief.ticks < best.verdict.debrief.ticks
+        };
+        if attempt.counts() && standing.best.as_ref().is_none_or(beats) {
+            standing.best = Some(attempt.clone());
+        }
+    }
+    standing
+}
+
+/// The exercise to practise next: the first in teaching order that is not mastered, else the one
+/// with the lowest best result.
+pub(crate) fn next_course(library: &Library, attempts: &[Attempt], who: &str) -> Option<String> {
+    let best = |id: &str| standing(attempts, id, who).best.and_then(|a| a.total()).unwrap_or(0.0);
+    let ids = || library.courses.iter().map(|c| c.course.id.as_str());
+    let open = ids().find(|id| best(id) < MASTERED);
+    let weakest = || ids().min_by(|a, b| best(a).total_cmp(&best(b)));
+    open.or_else(weakest).map(ToOwned::to_owned)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coneyard_core::debrief::{Debrief, Ending};
+    use coneyard_core::desk::Verdict;
+
+    fn attempt(id: &str, course: &str, ending: Ending, total: f64, ticks: u32) -> Attempt {
+        Attempt {
+            id: id.into(),
+            course: course.into(),
+            truck: "single".into(),
+            who: "Alder".into(),
+            started: String::new(),
+            imported: false,
+            verdict: Verdict {
+                reproduces: true,
+                first_difference_s: None,
+                debrief_agrees: true,
+                debrief: Debrief {
+                    ending,
+                    ticks,
+                    total: Some(total),
+                    skills: vec![],
+                    findings: vec![],
+                    practise: None,
+                    changed_rules: vec![],
+                },
+                final_digest: String::new(),
+            },
+        }
+    }
+
+    #[test]
+    fn the_best_is_done_to_the_end_and_the_quicker_of_equals() {
+        let attempts = [
+            attempt("a", "straight", Ending::Done, 90.0, 900),
+            attempt("b", "straight", Ending::Broken, 100.0, 10),
+            attempt("c", "straight", Ending::Done, 90.0, 800),
+            attempt("d", "straight", Ending::Done, 60.0, 700),
+            attempt("e", "slalom", Ending::Done, 99.0, 700),
+        ];
+        let s = standing(&attempts, "straight", "Alder");
+        assert_eq!(s.tries, 4);
+        assert_eq!(s.best.map(|a| a.id), Some("c".into()));
+        assert_eq!(s.last.map(|a| a.id), Some("d".into()));
+        assert_eq!(standing(&attempts, "straight", "Birch"), Standing::default());
+    }
+
+    #[test]
+    fn a_run_that_does_not_reproduce_is_nobodys_best() {
+        let mut forged = attempt("a", "straight", Ending::Done, 100.0, 1);
+        forged.verdict.reproduces = false;
+        let s = standing(&[forged], "straight", "Alder");
+        assert_eq!((s.best, s.tries), (None, 1));
+    }
+}

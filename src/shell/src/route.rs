@@ -1,0 +1,113 @@
+//! Addresses: every page has its own, behind the `#`, so that any plain file server can serve them
+//! and a page can be kept as a bookmark or sent to someone.
+
+use coneyard_core::finding::Tick;
+
+/// A page and what it shows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Route {
+    /// Who and where.
+    Home,
+    /// The exercises.
+    Path,
+    /// A drive on a course with a truck.
+    Drive {
+        /// Course id.
+        course: String,
+        /// Truck id.
+        truck: String,
+    },
+    /// A drive that was cut off, driven on.
+    DriveOn(String),
+    /// What is said after a drive.
+    Debrief(String),
+    /// A recorded drive.
+    Replay {
+        /// Which.
+        id: String,
+        /// Where to begin.
+        at: Tick,
+    },
+    /// Attempts over time.
+    Progress,
+    /// The controls, drawn.
+    Controls,
+    /// Settings.
+    Settings,
+    /// An address that leads nowhere.
+    Unknown,
+}
+
+impl Route {
+    /// Reads what stands behind the `#`.
+    pub(crate) fn parse(hash: &str) -> Self {
+        let path = hash.trim_start_matches('#').trim_matches('/');
+        let parts: Vec<&str> = path.split('/').collect();
+        match parts.as_slice() {
+            [""] => Self::Home,
+            ["path"] => Self::Path,
+            ["drive", course, truck] => {
+                Self::Drive { course: (*course).to_owned(), truck: (*truck).to_owned() }
+            }
+            ["drive-on", id] => Self::DriveOn((*id).to_owned()),
+            ["debrief", id] => Self::Debrief((*id).to_owned()),
+            ["replay", id] => Self::Replay { id: (*id).to_owned(), at: 0 },
+            ["replay", id, at] => match at.parse() {
+                Ok(at) => Self::Replay { id: (*id).to_owned(), at },
+                Err(_) => Self::Unknown,
+            },
+            ["progress"] => Self::Progress,
+            ["controls"] => Self::Controls,
+            ["settings"] => Self::Settings,
+            _ => Self::Unknown,
+        }
+    }
+
+    /// The address, with its `#`.
+    pub(crate) fn href(&self) -> String {
+        match self {
+            Self::Home | Self::Unknown => "#/".to_owned(),
+            Self::Path => "#/path".to_owned(),
+            Self::Drive { course, truck } => format!("#/drive/{course}/{truck}"),
+            Self::DriveOn(id) => format!("#/drive-on/{id}"),
+            Self::Debrief(id) => format!("#/debrief/{id}"),
+            Self::Replay { id, at: 0 } => format!("#/replay/{id}"),
+            Self::Replay { id, at } => format!("#/replay/{id}/{at}"),
+            Self::Progress => "#/progress".to_owned(),
+            Self::Controls => "#/controls".to_owned(),
+            Self::Settings => "#/settings".to_owned(),
+        }
+    }
+
+    /// The canvas is on this page.
+    pub(crate) fn shows_yard(&self) -> bool {
+        matches!(self, Self::Drive { .. } | Self::DriveOn(_) | Self::Replay { .. })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_address_leads_back_to_its_page() {
+        let pages = [
+            Route::Home,
+            Route::Path,
+            Route::Drive { course: "figure-eight".into(), truck: "double".into() },
+            Route::DriveOn("a1".into()),
+            Route::Debrief("a1".into()),
+            Route::Replay { id: "a1".into(), at: 0 },
+            Route::Replay { id: "a1".into(), at: 640 },
+            Route::Progress,
+            Route::Controls,
+            Route::Settings,
+        ];
+        for page in pages {
+            assert_eq!(Route::parse(&page.href()), page);
+        }
+        assert_eq!(Route::parse(""), Route::Home);
+        assert_eq!(Route::parse("#/replay/a1/soon"), Route::Unknown);
+        assert_eq!(Route::parse("#/drive/figure-eight"), Route::Unknown);
+    }
+}

@@ -1,0 +1,104 @@
+//! What a person has set, kept in the browser's small store. A setting that cannot be read falls
+//! back to its default; the others stay.
+
+use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+
+use crate::browser;
+use crate::devices::gamepad::PadMap;
+use crate::devices::keys::KeyMap;
+use crate::units::Units;
+use crate::words::Lang;
+
+const NAME: &str = "coneyard-settings";
+
+/// All settings.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub(crate) struct Settings {
+    /// Language code.
+    pub(crate) lang: String,
+    /// Units on the screen.
+    pub(crate) units: Units,
+    /// Who drives; may be empty.
+    pub(crate) who: String,
+    /// Truck chosen last.
+    pub(crate) truck: String,
+    /// Predicted paths and lane edges are shown.
+    pub(crate) helps: bool,
+    /// North stays up on the canvas.
+    pub(crate) north_up: bool,
+    /// Let go, the tiller comes back to the middle.
+    pub(crate) tiller_returns: bool,
+    /// Touch controls are shown; None: when the device has a coarse pointer.
+    pub(crate) touch: Option<bool>,
+    /// Keys.
+    pub(crate) keys: KeyMap,
+    /// Gamepad.
+    pub(crate) pad: PadMap,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        let language = browser::preferred_language();
+        Self {
+            lang: Lang::from_code(&language).unwrap_or(Lang::En).code().to_owned(),
+            units: Units::likely(&language),
+            who: String::new(),
+            truck: "single".to_owned(),
+            helps: true,
+            north_up: true,
+            tiller_returns: true,
+            touch: None,
+            keys: KeyMap::default(),
+            pad: PadMap::default(),
+        }
+    }
+}
+
+impl Settings {
+    /// The settings kept in this browser.
+    pub(crate) fn recall() -> Self {
+        browser::recall(NAME).map(|text| Self::from_text(&text)).unwrap_or_default()
+    }
+
+    /// Field by field, so that one that no longer fits does not take the others with it.
+    fn from_text(text: &str) -> Self {
+        if let Ok(settings) = serde_json::from_str(text) {
+            return settings;
+        }
+        let mut known = serde_json::to_value(Self::default()).unwrap_or_default();
+        let Ok(serde_json::Value::Object(kept)) = serde_json::from_str(text) else {
+            return Self::default();
+        };
+        for (name, value) in kept {
+            let mut tried = known.clone();
+            tried[&name] = value;
+            if serde_json::from_value::<Self>(tried.clone()).is_ok() {
+                known = tried;
+            }
+        }
+        serde_json::from_value(known).unwrap_or_default()
+    }
+
+    /// Keeps them in this browser.
+    pub(crate) fn remember(&self) {
+        if let Ok(text) = serde_json::to_string(self) {
+            browser::remember(NAME, &text);
+        }
+    }
+
+    /// Touch controls are wanted.
+    pub(crate) fn shows_touch(&self) -> bool {
+        self.touch.unwrap_or_else(|| browser::media("(pointer: coarse)"))
+    }
+}
+
+/// Where all pages find the settings.
+#[derive(Clone, Copy)]
+pub(crate) struct SettingsDesk(pub(crate) RwSignal<Settings>);
+
+/// The settings as a signal.
+pub(crate) fn use_settings() -> RwSignal<Settings> {
+    expect_context::<SettingsDesk>().0
+}

@@ -1,0 +1,185 @@
+//! The database itself: four stores, each with its records under a text key.
+
+use coneyard_core::desk::Verdict;
+use idb::builder::{DatabaseBuilder, ObjectStoreBuilder};
+use idb::{Database, KeyRange, Query, TransactionMode};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use wasm_bindgen::{JsCast, JsValue};
+
+use super::{Attempt, CutDrive, Drive};
+use crate::yard;
+
+const NAME: &str = "coneyard";
+const VERSION: u32 = 1;
+
+/// Finished attempts, JSON of [`Attempt`].
+const ATTEMPTS: &str = "attempts";
+/// Their run files, text.
+const RUNS: &str = "runs";
+/// Drives under way or cut off, JSON of [`Drive`].
+const DRIVES: &str = "drives";
+/// Their controls, in pieces as they were made: Uint32Array under "drive/piece".
+const CONTROLS: &str = "controls";
+
+/// An open connection to the database.
+pub(crate) struct Store(Database);
+
+fn said(error: idb::Error) -> String {
+    error.to_string()
+}
+
+fn to_js<T: Serialize>(value: &T) -> Result<JsValue, String> {
+    serde_json::to_string(value).map(|text| JsValue::from_str(&text)).map_err(|e| e.to_string())
+}
+
+fn from_js<T: DeserializeOwned>(value: &JsValue) -> Option<T> {
+    serde_json::from_str(&value.as_string()?).ok()
+}
+
+/// All pieces of a drive: "/" is followed by "0" in the order of characters.
+fn pieces(drive: &str) -> Result<KeyRange, String> {
+    KeyRange::bound(
+        &JsValue::from_str(&format!("{drive}/")),
+        &JsValue::from_str(&format!("{drive}0")),
+        None,
+        Some(true),
+    )
+    .map_err(said)
+}
+
+impl Store {
+    /// Opens the database, and makes it when it is not there.
+    pub(crate) async fn open() -> Result<Self, String> {
+        let mut builder = DatabaseBuilder::new(NAME).version(VERSION);
+        for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS] {
+            builder = builder.add_object_store(ObjectStoreBuilder::new(store));
+        }
+        builder.build().await.map(Self).map_err(said)
+    }
+
+    async fn put(&self, store: &str, key: &str, value: &JsValue) -> Result<(), String> {
+        let transaction = self.0.transaction(&[store], TransactionMode::ReadWrite).map_err(said)?;
+        transaction
+            .object_store(store)
+            .and_then(|s| s.put(value, Some(&JsValue::from_str(key))))
+            .map_err(said)?
+            .await
+            .map_err(said)?;
+        transaction.await.map(drop).map_err(said)
+    }
+
+    async fn delete(&self, store: &str, query: impl Into<Query>) -> Result<(), String> {
+        let transaction = self.0.transaction(&[store], TransactionMode::ReadWrite).map_err(said)?;
+        transaction
+            .object_store(store)
+            .and_then(|s| s.delete(query))
+            .map_err(said)?
+            .await
+            .map_err(said)?;
+        transaction.await.map(drop).map_err(said)
+    }
+
+    async fn all(&self, store: &str, query: Option<Query>) -> Result<Vec<JsValue>, String> {
+        let transaction = self.0.transaction(&[store], TransactionMode::ReadOnly).map_err(said)?;
+        transaction
+            .object_store(store)
+            .and_then(|s| s.get_all(query, None))
+            .map_err(said)?
+            .await
+            .map_err(said)
+    }
+
+    /// Finished attempts, oldest first.
+    pub(crate) async fn attempts(&self) -> Result<Vec<Attempt>, String> {
+        let mut attempts: Vec<Attempt> =
+            self.all(ATTEMPTS, None).await?.iter().filter_map(from_js).collect();
+        attempts.sort_by(|a, b| a.started.cmp(&b.started).then_with(|| a.id.cmp(&b.id)));
+        Ok(attempts)
+    }
+
+    /// The run file of an attempt.
+    pub(crate) async fn run(&self, id: &str) -> Result<Option<String>, String> {
+        let found = self.all(RUNS, Some(Query::Key(JsValue::from_str(id)))).await?;
+        Ok(found.first().and_then(JsValue::as_string))
+    }
+
+    /// Keeps a finished attempt with its run file.
+    pub(crate) async fn keep(&self, attempt: &Attempt, run: &str) -> Result<(), String> {
+        // The run first: an attempt that is listed always has its run.
+        self.put(RUNS, &attempt.id, &JsValue::from_str(run)).await?;
+        self.put(ATTEMPTS, &attempt.id, &to_js(attempt)?).await
+    }
+
+    /// Keeps a new word of the judge on an attempt.
+    pub(crate) async fn rejudge(&self, attempt: &Attempt, verdict: Verdict) -> Result<(), String> {
+        let attempt = Attempt { verdict, ..attempt.clone() };
+        self.put(ATTEMPTS, &attempt.id, &to_js(&attempt)?).await
+    }
+
+    /// Deletes an attempt and its run file.
+    pub(crate) async fn forget(&self, id: &str) -> Result<(), String> {
+        self.delete(ATTEMPTS, JsValue::from_str(id)).await?;
+        self.delete(RUNS, JsValue::from_str(id)).await
+    }
+
+    /// Begins to keep a drive.
+    pub(crate) async fn begin(&self, drive: &Drive) -> Result<(), String> {
+        self.put(DRIVES, &drive.id, &to_js(drive)?).await
+    }
+
+    /// Keeps a piece of a drive's controls.
+    pub(crate) async fn add(&self, drive: &str, piece: u32, pairs: &[u32]) -> Result<(), String> {
+        let key = format!("{drive}/{piece:08}");
+        self.put(CONTROLS, &key, &js_sys::Uint32Array::from(pairs)).await
+    }
+
+    /// Drops a drive: it was finished and kept, or is not wanted.
+    pub(crate) async fn drop_drive(&self, drive: &str) -> Result<(), String> {
+        self.delete(DRIVES, JsValue::from_str(drive)).await?;
+        self.delete(CONTROLS, pieces(drive)?).await
+    }
+
+    /// What was driven of this drive; None when there is no such drive.
+    pub(crate) async fn drive(&self, id: &str) -> Result<Option<CutDrive>, String> {
+        let found = self.all(DRIVES, Some(Query::Key(JsValue::from_str(id)))).await?;
+        let Some(drive) = found.first().and_then(from_js::<Drive>) else {
+            return Ok(None);
+        };
+        let pairs = self
+            .all(CONTROLS, Some(Query::KeyRange(pieces(id)?)))
+            .await?
+            .iter()
+            .filter_map(|piece| piece.dyn_ref::<js_sys::Uint32Array>().map(|a| a.to_vec()))
+            .flatten()
+            .collect();
+        Ok(Some(CutDrive { drive, pairs }))
+    }
+
+    /// How many pieces of this drive are kept.
+    pub(crate) async fn pieces(&self, id: &str) -> Result<u32, String> {
+        let kept = self.all(CONTROLS, Some(Query::KeyRange(pieces(id)?))).await?;
+        Ok(u32::try_from(kept.len()).unwrap_or(u32::MAX))
+    }
+
+    /// Drives that no tab is driving, oldest first. One in which nothing was driven is dropped.
+    pub(crate) async fn cut_drives(&self) -> Result<Vec<CutDrive>, String> {
+        let held = yard::held().await;
+        let drives: Vec<Drive> = self.all(DRIVES, None).await?.iter().filter_map(from_js).collect();
+        let mut cut = Vec::new();
+        for drive in drives {
+            if held.contains(&drive.id) {
+                continue;
+            }
+            let Some(found) = self.drive(&drive.id).await? else {
+                continue;
+            };
+            if found.ticks() == 0 {
+                self.drop_drive(&drive.id).await?;
+                continue;
+            }
+            cut.push(found);
+        }
+        Ok(cut)
+    }
+}

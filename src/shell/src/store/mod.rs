@@ -1,0 +1,122 @@
+//! What was driven, kept in the browser's own database (IndexedDB). A drive is written as it is
+//! made, so that closing the tab loses half a second at most; finished runs are kept whole.
+
+mod database;
+mod records;
+
+pub(crate) use database::Store;
+pub(crate) use records::{Attempt, CutDrive, Drive};
+
+use leptos::prelude::*;
+
+/// Where all pages find what was driven.
+#[derive(Clone, Copy)]
+pub(crate) struct StoreDesk {
+    /// Finished attempts, oldest first.
+    pub(crate) attempts: RwSignal<Vec<Attempt>>,
+    /// Drives that were cut off.
+    pub(crate) cut: RwSignal<Vec<CutDrive>>,
+    /// Why nothing can be kept, if so.
+    pub(crate) trouble: RwSignal<Option<String>>,
+    /// Whether the database has been read.
+    pub(crate) ready: RwSignal<bool>,
+    /// Attempts that the database did not take, with their run files: they last as long as the
+    /// page.
+    loose: StoredValue<Vec<(Attempt, String)>>,
+}
+
+impl StoreDesk {
+    /// Nothing read yet.
+    pub(crate) fn new() -> Self {
+        Self {
+            attempts: RwSignal::new(Vec::new()),
+            cut: RwSignal::new(Vec::new()),
+            trouble: RwSignal::new(None),
+            ready: RwSignal::new(false),
+            loose: StoredValue::new(Vec::new()),
+        }
+    }
+
+    /// Reads the lists again.
+    pub(crate) async fn refresh(self) {
+        let read = async {
+            let store = Store::open().await?;
+            Ok::<_, String>((store.attempts().await?, store.cut_drives().await?))
+        };
+        match read.await {
+            Ok((mut attempts, cut)) => {
+                attempts.extend(self.loose_attempts());
+                self.attempts.set(attempts);
+                self.cut.set(cut);
+                self.trouble.set(None);
+            }
+            Err(e) => {
+                self.attempts.set(self.loose_attempts());
+                self.trouble.set(Some(e));
+            }
+        }
+        self.ready.set(true);
+    }
+
+    fn loose_attempts(self) -> Vec<Attempt> {
+        self.loose.with_value(|all| all.iter().map(|(attempt, _)| attempt.clone()).collect())
+    }
+
+    /// Keeps a finished attempt with its run file, and drops the drive it was made of.
+    pub(crate) async fn keep(self, attempt: Attempt, run: String) {
+        let kept = async {
+            let store = Store::open().await?;
+            store.keep(&attempt, &run).await?;
+            store.drop_drive(&attempt.id).await
+        };
+        if kept.await.is_err() {
+            self.loose.update_value(|all| {
+                all.retain(|(a, _)| a.id != attempt.id);
+                all.push((attempt, run));
+            });
+        }
+        self.refresh().await;
+    }
+
+    /// The run file of an attempt.
+    pub(crate) async fn run(self, id: &str) -> Result<Option<String>, String> {
+        let loose = self
+            .loose
+            .with_value(|all| all.iter().find(|(a, _)| a.id == id).map(|(_, run)| run.clone()));
+        match loose {
+            Some(run) => Ok(Some(run)),
+            None => Store::open().await?.run(id).await,
+        }
+    }
+
+    /// Drops a drive that is not wanted.
+    pub(crate) async fn drop_drive(self, id: &str) {
+        if let Ok(store) = Store::open().await
+            && let Err(e) = store.drop_drive(id).await
+        {
+            self.trouble.set(Some(e));
+        }
+        self.refresh().await;
+    }
+
+    /// Deletes an attempt.
+    pub(crate) async fn forget(self, id: &str) {
+        self.loose.update_value(|all| all.retain(|(a, _)| a.id != id));
+        if let Ok(store) = Store::open().await
+            && let Err(e) = store.forget(id).await
+        {
+            self.trouble.set(Some(e));
+        }
+        self.refresh().await;
+    }
+
+    /// The attempt of this id.
+    pub(crate) fn attempt(self, id: &str) -> Option<Attempt> {
+        self.attempts.with(|all| all.iter().find(|a| a.id == id).cloned())
+    }
+}
+
+/// What was driven, as signals.
+pub(crate) fn use_store() -> StoreDesk {
+    expect_context::<StoreDesk>()
+}

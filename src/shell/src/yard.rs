@@ -1,0 +1,204 @@
+//! The canvas, as the pages see it: the few functions that the yard module exports, handed on by
+//! `web/glue.js`, with JSON read and written here. Every call may be refused with one sentence.
+
+// The binding macro writes the unsafe calls across the border between wasm and JavaScript.
+#![allow(unsafe_code)]
+
+use coneyard_core::desk::{DriveSetup, Opened, Status, Verdict, View};
+use serde::de::DeserializeOwned;
+use wasm_bindgen::prelude::*;
+
+mod js {
+    use super::*;
+
+    #[wasm_bindgen(js_namespace = coneyard)]
+    extern "C" {
+        #[wasm_bindgen(catch)]
+        pub(super) async fn load() -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn drive(setup: &str) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn drive_on(setup: &str, pairs: js_sys::Uint32Array) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn set_controls(bits: u32) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn set_paused(paused: bool) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn set_pace(pace: f64) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn status() -> Result<String, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn take_controls() -> Result<js_sys::Uint32Array, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn finish() -> Result<String, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn set_view(view: &str) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn open_replay(run: &str) -> Result<String, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn replay_to(tick: u32) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn replay_play(playing: bool, pace: f64) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn open_companion(run: &str) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn close_companion() -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn judge(run: &str) -> Result<String, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn ride(setup: &str, rider: &str) -> Result<String, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn close() -> Result<(), JsValue>;
+        pub(super) fn hold(name: &str);
+        pub(super) fn let_go(name: &str);
+        #[wasm_bindgen(catch)]
+        pub(super) async fn held() -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) async fn key_names() -> Result<JsValue, JsValue>;
+    }
+}
+
+/// What a call gives: its result, or one sentence that says why not.
+pub(crate) type Asked<T> = Result<T, String>;
+
+/// Makes one sentence of whatever JavaScript throws.
+pub(crate) fn sentence(thrown: JsValue) -> String {
+    if let Some(text) = thrown.as_string() {
+        return text;
+    }
+    match thrown.dyn_ref::<js_sys::Error>() {
+        Some(error) => String::from(error.message()),
+        None => format!("{thrown:?}"),
+    }
+}
+
+fn read<T: DeserializeOwned>(text: Result<String, JsValue>) -> Asked<T> {
+    let text = text.map_err(sentence)?;
+    serde_json::from_str(&text).map_err(|e| e.to_string())
+}
+
+fn write<T: serde::Serialize>(value: &T) -> Asked<String> {
+    serde_json::to_string(value).map_err(|e| e.to_string())
+}
+
+/// Loads the yard if it is not there yet, and mounts it on its canvas.
+pub(crate) async fn load() -> Asked<()> {
+    js::load().await.map(drop).map_err(sentence)
+}
+
+/// Opens a live drive.
+pub(crate) fn drive(setup: &DriveSetup) -> Asked<()> {
+    js::drive(&write(setup)?).map_err(sentence)
+}
+
+/// Opens a live drive and feeds it first with recorded controls (bits, ticks, bits, ticks ...).
+pub(crate) fn drive_on(setup: &DriveSetup, pairs: &[u32]) -> Asked<()> {
+    js::drive_on(&write(setup)?, js_sys::Uint32Array::from(pairs)).map_err(sentence)
+}
+
+/// Sets what the rider does from now on.
+pub(crate) fn set_controls(bits: u32) -> Asked<()> {
+    js::set_controls(bits).map_err(sentence)
+}
+
+/// Holds the live drive, or lets it go on.
+pub(crate) fn set_paused(paused: bool) -> Asked<()> {
+    js::set_paused(paused).map_err(sentence)
+}
+
+/// Simulated seconds a second of the live drive, at most 1.
+pub(crate) fn set_pace(pace: f64) -> Asked<()> {
+    js::set_pace(pace).map_err(sentence)
+}
+
+/// What is open and how it stands.
+pub(crate) fn status() -> Asked<Status> {
+    read(js::status())
+}
+
+/// Controls recorded since the last call, as pairs of bits and ticks.
+pub(crate) fn take_controls() -> Asked<Vec<u32>> {
+    js::take_controls().map(|a| a.to_vec()).map_err(sentence)
+}
+
+/// Ends the live drive; gives the run file.
+pub(crate) fn finish() -> Asked<String> {
+    js::finish().map_err(sentence)
+}
+
+/// Sets how the yard is shown.
+pub(crate) fn set_view(view: &View) -> Asked<()> {
+    js::set_view(&write(view)?).map_err(sentence)
+}
+
+/// Opens a recorded run.
+pub(crate) fn open_replay(run: &str) -> Asked<Opened> {
+    read(js::open_replay(run))
+}
+
+/// Shows this tick of the recorded run.
+pub(crate) fn replay_to(tick: u32) -> Asked<()> {
+    js::replay_to(tick).map_err(sentence)
+}
+
+/// Plays the recorded run, or stops it.
+pub(crate) fn replay_play(playing: bool, pace: f64) -> Asked<()> {
+    js::replay_play(playing, pace).map_err(sentence)
+}
+
+/// Shows a second run beside the recorded one.
+pub(crate) fn open_companion(run: &str) -> Asked<()> {
+    js::open_companion(run).map_err(sentence)
+}
+
+/// Takes the second run away.
+pub(crate) fn close_companion() -> Asked<()> {
+    js::close_companion().map_err(sentence)
+}
+
+/// Judges a run file, without showing it.
+pub(crate) fn judge(run: &str) -> Asked<Verdict> {
+    read(js::judge(run))
+}
+
+/// A scripted rider drives, without being shown; gives the run file.
+pub(crate) fn ride(setup: &DriveSetup, rider: &str) -> Asked<String> {
+    js::ride(&write(setup)?, rider).map_err(sentence)
+}
+
+/// Closes what is open.
+pub(crate) fn close() -> Asked<()> {
+    js::close().map_err(sentence)
+}
+
+/// Marks a drive as being driven in this tab.
+pub(crate) fn hold(drive: &str) {
+    js::hold(drive);
+}
+
+/// Takes the mark away.
+pub(crate) fn let_go(drive: &str) {
+    js::let_go(drive);
+}
+
+/// Drives that are being driven in any tab; none where the browser cannot tell.
+pub(crate) async fn held() -> Vec<String> {
+    let Ok(names) = js::held().await else {
+        return Vec::new();
+    };
+    js_sys::Array::from(&names).iter().filter_map(|n| n.as_string()).collect()
+}
+
+/// What is printed on a key, by its code, where the browser can tell.
+pub(crate) async fn key_names() -> Vec<(String, String)> {
+    let Ok(names) = js::key_names().await else {
+        return Vec::new();
+    };
+    js_sys::Object::entries(&js_sys::Object::from(names))
+        .iter()
+        .filter_map(|pair| {
+            let pair = js_sys::Array::from(&pair);
+            Some((pair.get(0).as_string()?, pair.get(1).as_string()?))
+        })
+        .collect()
+}

@@ -1,0 +1,94 @@
+// What the pages need before and beside their own wasm: it starts the pages, loads the yard when
+// it is first wanted, and hands its calls on. The files' hashed names stand in the page's meta
+// tags, so that this file and the two modules never need to know them.
+
+const named = (part) =>
+  new URL(document.querySelector(`meta[name="coneyard-${part}"]`).content, document.baseURI).href;
+
+let yard = null;
+let loading = null;
+
+/** Loads the yard and mounts it on its canvas, once per page load; a failed try may be repeated. */
+function load() {
+  loading ??= (async () => {
+    const module = await import(named("yard"));
+    await module.default();
+    module.mount("#yard");
+    yard = module;
+  })().catch((error) => {
+    loading = null;
+    throw error;
+  });
+  return loading;
+}
+
+const YARD_CALLS = [
+  "drive",
+  "drive_on",
+  "set_controls",
+  "set_paused",
+  "set_pace",
+  "status",
+  "take_controls",
+  "finish",
+  "set_view",
+  "open_replay",
+  "replay_to",
+  "replay_play",
+  "open_companion",
+  "close_companion",
+  "judge",
+  "ride",
+  "close",
+];
+
+const calls = Object.fromEntries(
+  YARD_CALLS.map((name) => [
+    name,
+    (...given) => {
+      if (yard === null) throw new Error("The yard is not loaded.");
+      return yard[name](...given);
+    },
+  ]),
+);
+
+// A drive that is under way holds a lock of the browser, which it lets go of by itself when its tab
+// closes: so a cut-off drive can be told from one that is being driven in another tab.
+const holds = new Map();
+
+/** Takes the lock of this name until `let_go` or until the tab closes. */
+function hold(name) {
+  navigator.locks?.request(name, () => new Promise((done) => holds.set(name, done)));
+}
+
+/** Gives the lock back. */
+function let_go(name) {
+  holds.get(name)?.();
+  holds.delete(name);
+}
+
+/** Names of all locks held by any tab of this site; empty where the browser has no locks. */
+async function held() {
+  if (!navigator.locks) return [];
+  return (await navigator.locks.query()).held.map((lock) => lock.name);
+}
+
+/** What is printed on the keys, by their place on the keyboard, where the browser tells. */
+async function key_names() {
+  try {
+    return Object.fromEntries(await navigator.keyboard.getLayoutMap());
+  } catch {
+    return {};
+  }
+}
+
+globalThis.coneyard = { ...calls, load, hold, let_go, held, key_names };
+
+try {
+  const pages = await import(named("shell"));
+  await pages.default();
+} catch (error) {
+  document.getElementById("trouble").hidden = false;
+  document.getElementById("trouble-detail").textContent = String(error);
+  throw error;
+}
