@@ -48,7 +48,6 @@ impl Watcher for Horn {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::watch::test_support::{Drive, watch};
 
     fn both(d: &Drive) -> (usize, usize) {
