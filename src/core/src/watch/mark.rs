@@ -3,7 +3,7 @@
 use crate::finding::{DT, Finding, Tick, Unit};
 use crate::moment::{CourseEvent, Moment};
 use crate::truck::arm::ArmZone;
-use crate::watch::throttle::at_the_motor;
+use crate::watch::throttle::{asked, at_the_motor};
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct CleanPlug {
@@ -69,7 +69,7 @@ impl Watcher for CleanPlug {
                 self.stopped = Some(self.y.finding(m, measured, self.from_mark, Unit::Metre));
             }
         }
-        let let_go = f64::from(m.controls.throttle) / 100.0 * self.way >= -self.y.common.neutral;
+        let let_go = asked(m) * self.way >= -self.y.common.neutral;
         if let_go && let Some(finding) = self.stopped.take() {
             out.open(finding);
         }
