@@ -14,7 +14,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 use tempfile::TempDir;
 
-use processes::Process;
+use processes::{Driver, Process};
 use vendor::Vendor;
 
 pub use processes::{coneyard, project_folder, target_folder};
@@ -45,7 +45,7 @@ pub struct Yard {
     /// Folder that the browser saves files into.
     pub downloads: std::path::PathBuf,
     // Ended in this order when dropped: the driver takes its browser with it.
-    _driver: Process,
+    _driver: Driver,
     _server: Process,
     _profile: TempDir,
 }
@@ -54,7 +54,7 @@ impl Yard {
     /// Starts the server and the browser; opens no page yet. `lang` is what the browser asks for.
     pub async fn start(size: Size, lang: &str) -> Self {
         let (server, address) = processes::start_server();
-        let (driver, driver_address) = processes::start_driver();
+        let driver = processes::start_driver();
         let profile = TempDir::new().expect("a folder for temporary files can be made");
         let downloads = profile.path().join("downloads");
         std::fs::create_dir_all(&downloads).expect("a folder for downloads can be made");
@@ -95,7 +95,7 @@ impl Yard {
         };
         let client = ClientBuilder::new(HttpConnector::new())
             .capabilities(capabilities)
-            .connect(&driver_address)
+            .connect(&driver.address())
             .await
             .expect("Chromium starts; see the driver's message");
         let yard = Self {
