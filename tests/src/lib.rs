@@ -1,3 +1,5 @@
 //! What the whole-product tests share.
 
 pub mod browser;
+pub mod drives;
+pub mod key_rider;

@@ -4,6 +4,8 @@
 //! Chromium draws without a graphics card here, a few frames a second: no test may count frames or
 //! depend on how long something takes. Tests wait for what they need to see.
 
+pub mod keyboard;
+pub mod mirror;
 mod processes;
 mod vendor;
 
@@ -117,6 +119,20 @@ impl Yard {
         self.goto(&format!("{}/{hash}", self.address)).await;
     }
 
+    /// Goes to another page in the same document, as a link does.
+    pub async fn go(&self, hash: &str) {
+        let body = "location.hash = args[0];";
+        self.script(body, vec![json!(hash)]).await.expect("the address can be changed");
+    }
+
+    /// Waits for an element and clicks it with the pointer.
+    pub async fn click(&self, css: &str) {
+        let clicked = self.wait_for(css).await.click().await;
+        if let Err(e) = clicked {
+            panic!("{css} cannot be clicked: {e}; {}", self.what_is_shown().await);
+        }
+    }
+
     async fn goto(&self, url: &str) {
         self.client.goto(url).await.expect("the page loads");
     }
@@ -177,20 +193,19 @@ impl Yard {
         }
     }
 
+    /// Whether an expression is true in the page now.
+    pub async fn is(&self, expression: &str) -> bool {
+        let body = format!("return Boolean({expression});");
+        self.script(&body, Vec::new()).await == Ok(Value::Bool(true))
+    }
+
     /// Waits until the script, an expression, is true.
     pub async fn wait_until(&self, expression: &str) {
         let begun = Instant::now();
-        let body = format!("return Boolean({expression});");
-        loop {
-            let now = self.script(&body, Vec::new()).await;
-            if now == Ok(Value::Bool(true)) {
-                return;
+        while !self.is(expression).await {
+            if begun.elapsed() > PATIENCE {
+                panic!("waited in vain for {expression}; {}", self.what_is_shown().await);
             }
-            assert!(
-                begun.elapsed() < PATIENCE,
-                "waited in vain for {expression}: {now:?}; {}",
-                self.what_is_shown().await
-            );
             tokio::time::sleep(Duration::from_millis(100)).await;
         }
     }
