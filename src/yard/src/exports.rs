@@ -150,6 +150,12 @@ pub fn judge(run_text: &str) -> Result<String, JsError> {
     write(&headless::judge(run_text).map_err(thrown)?)
 }
 
+/// A scripted rider drives; gives the run file; needs no canvas.
+#[wasm_bindgen]
+pub fn ride(setup_json: &str, rider: &str) -> Result<String, JsError> {
+    headless::ride(&read("the set-up", setup_json)?, rider).map_err(thrown)
+}
+
 /// Random controls drawn from the seed; gives the run file; needs no canvas.
 #[wasm_bindgen]
 pub fn random_run(setup_json: &str, ticks: u32) -> Result<String, JsError> {

@@ -1,12 +1,32 @@
 //! Whole drives that nobody watches: they need no canvas.
 
 use coneyard_core::desk::{DriveSetup, Verdict};
+use coneyard_core::rider;
 use coneyard_core::run::Run;
+use coneyard_sim::Session;
 
 /// Judges a run from its file alone.
 pub(crate) fn judge(text: &str) -> Result<Verdict, String> {
     let run = Run::parse("the run", text.as_bytes()).map_err(|e| e.to_string())?;
     coneyard_sim::judge(&run).map_err(|e| e.to_string())
+}
+
+/// A scripted rider drives until the drive ends; gives the run file.
+pub(crate) fn ride(setup: &DriveSetup, name: &str) -> Result<String, String> {
+    let mut session = Session::new(setup).map_err(|e| e.to_string())?;
+    let setting = session.setting();
+    let seed = u64::from(setup.seed);
+    let rider = rider::by_name(name, &setting.course, &setting.truck, &setting.rules, seed);
+    let Some(mut rider) = rider else {
+        let names: Vec<&str> = rider::names().collect();
+        return Err(format!("There is no rider {name:.40}; there are {}.", names.join(", ")));
+    };
+    while session.ending().is_none() {
+        let controls = rider.ride(session.moment());
+        session.step(controls);
+    }
+    // Nobody waited for this drive: it was never slower than it should have been.
+    Ok(session.finish(1.0).to_text())
 }
 
 /// Random controls drawn from the seed; gives the run file.

@@ -131,12 +131,13 @@ fn advance(
     mut resized: MessageReader<WindowResized>,
     mut settling: ResMut<Settling>,
     mut since: ResMut<SinceLast>,
+    settings: Res<WinitSettings>,
 ) {
     // While it was hidden no time passed in the yard.
     let was_hidden = hidden.read().count() > 0;
     let was_resized = resized.read().count() > 0;
-    // The loop ran on since the picture before only if there was still settling to do.
-    since.0 = (settling.0 > 0 && !was_hidden).then(|| time.delta_secs());
+    let ran_on = settings.focused_mode == UpdateMode::Continuous;
+    since.0 = (ran_on && !was_hidden).then(|| time.delta_secs());
     let elapsed = if was_hidden { 0.0 } else { time.delta_secs_f64() };
     let worked = with_yard(|yard| {
         yard.advance(elapsed);

@@ -14,10 +14,10 @@ use coneyard_core::truck::spec::shipped::SINGLE;
 use coneyard_sim::Session;
 
 /// Length of the drive, ticks.
-const LENGTH: Tick = 20 * TICK_RATE;
+const LENGTH: Tick = 10 * TICK_RATE;
 
 /// A slice takes about so long, and the page stays quick.
-const SLICE: Duration = Duration::from_millis(5);
+const SLICE: Duration = Duration::from_millis(8);
 
 enum Warming {
     NotBegun,

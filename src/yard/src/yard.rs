@@ -31,8 +31,9 @@ pub(crate) struct Yard {
     stirred: bool,
     /// The camera is to jump.
     jump: bool,
-    /// Real time that passed until now does not count: it passed while nothing was running.
-    fresh: bool,
+    /// So many pictures are shown before real time counts: what passed until now passed while
+    /// nothing was running, and a drive begins when it is seen.
+    held: u32,
 }
 
 thread_local! {
@@ -42,7 +43,7 @@ thread_local! {
         scene_new: false,
         stirred: false,
         jump: false,
-        fresh: true,
+        held: 1,
     });
 }
 
@@ -57,6 +58,9 @@ pub(crate) fn with_yard<T>(work: impl FnOnce(&mut Yard) -> T) -> Result<T, Strin
     })
 }
 
+/// A new scene costs the renderer a few slow pictures; they are not the drive's.
+const FIRST_PICTURES: u32 = 5;
+
 const NO_DRIVE: &str = "No drive is open.";
 const NO_REPLAY: &str = "No recorded run is open.";
 
@@ -66,12 +70,13 @@ impl Yard {
         self.scene_new = true;
         self.jump = true;
         self.stir();
+        self.held = FIRST_PICTURES;
     }
 
     /// Draw again, and let no time pass for what went before.
     fn stir(&mut self) {
         self.stirred = true;
-        self.fresh = true;
+        self.held = self.held.max(1);
     }
 
     fn live(&mut self) -> Result<&mut Live, String> {
@@ -204,7 +209,8 @@ impl Yard {
 
     /// Lets real time pass, s.
     pub(crate) fn advance(&mut self, elapsed_s: f64) {
-        let elapsed_s = if core::mem::take(&mut self.fresh) { 0.0 } else { elapsed_s };
+        let elapsed_s = if self.held > 0 { 0.0 } else { elapsed_s };
+        self.held = self.held.saturating_sub(1);
         match &mut self.open {
             Open::Nothing => {}
             Open::Drive(live) => live.advance(elapsed_s),

@@ -47,8 +47,11 @@ pub(crate) enum Layer {
     Body,
     Column,
     Tiller,
+    Grips,
     Feet,
+    Arms,
     Torso,
+    Sleeves,
     Hands,
     Head,
     Cones,
@@ -178,10 +181,10 @@ impl Plugin for DrawPlugin {
                     helps::draw,
                     signal::draw,
                     camera::follow,
-                    quality::ease,
                 )
                     .chain()
                     .run_if(resource_exists::<Scene>.and_then(resource_exists::<Shown>)),
+                quality::ease,
             )
                 .chain()
                 .in_set(Drawing),

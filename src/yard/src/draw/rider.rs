@@ -69,8 +69,8 @@ pub(super) fn put(
     let mut kinds = vec![(Kind::Torso, torso(p), Layer::Torso), (Kind::Head, head(p), Layer::Head)];
     for hand in [Hand::Left, Hand::Right] {
         kinds.push((Kind::Boot(hand), boot(p), Layer::Feet));
-        kinds.push((Kind::Upper(hand), bone(0.115, p.vest, p), Layer::Torso));
-        kinds.push((Kind::Fore(hand), bone(0.092, p.trousers, p), Layer::Hands));
+        kinds.push((Kind::Upper(hand), bone(0.115, p.vest, p), Layer::Arms));
+        kinds.push((Kind::Fore(hand), bone(0.092, p.trousers, p), Layer::Sleeves));
         kinds.push((Kind::Hand(hand), palm(p), Layer::Hands));
     }
     for (kind, ink, layer) in kinds {

@@ -67,7 +67,7 @@ pub(super) fn put(
             (Kind::Forks, forks(g, p), Layer::Forks),
             (Kind::DriveWheel, drive_wheel(g, p), Layer::Column),
             (Kind::Tube, tube(p), Layer::Tiller),
-            (Kind::Grips, grips(p), Layer::Tiller),
+            (Kind::Grips, grips(p), Layer::Grips),
             (Kind::Zone(ArmZone::Driving), zone_sign(ArmZone::Driving, g, p), Layer::Column),
             (Kind::Zone(ArmZone::UpperBrake), zone_sign(ArmZone::UpperBrake, g, p), Layer::Column),
             (Kind::Zone(ArmZone::LowerBrake), zone_sign(ArmZone::LowerBrake, g, p), Layer::Column),
