@@ -96,13 +96,13 @@ pub(crate) fn App() -> impl IntoView {
             {tr("skip-to-content")}
         </a>
         <header class="top">
-            <a class="brand" href="#/">
+            <a class="brand" href="#/" aria-label="Coneyard">
                 <svg viewBox="0 0 24 24" aria-hidden="true">
                     <path d="M3 21.5h18v-2.5H3z" class="ink" />
                     <path d="M10.5 3h3l5 15h-13z" class="cone" />
                     <path d="M8.8 8.2h6.4l1.2 3.6H7.6z" class="band" />
                 </svg>
-                "Coneyard"
+                <span>"Coneyard"</span>
             </a>
             <nav aria-label=tr("nav-label")>
                 <NavLink to=Route::Path name="nav-path" />

@@ -25,8 +25,8 @@ pub(crate) enum Route {
     Replay {
         /// Which.
         id: String,
-        /// Where to begin.
-        at: Tick,
+        /// Where to begin to play; None waits at the start.
+        at: Option<Tick>,
     },
     /// Attempts over time.
     Progress,
@@ -51,9 +51,9 @@ impl Route {
             }
             ["drive-on", id] => Self::DriveOn((*id).to_owned()),
             ["debrief", id] => Self::Debrief((*id).to_owned()),
-            ["replay", id] => Self::Replay { id: (*id).to_owned(), at: 0 },
+            ["replay", id] => Self::Replay { id: (*id).to_owned(), at: None },
             ["replay", id, at] => match at.parse() {
-                Ok(at) => Self::Replay { id: (*id).to_owned(), at },
+                Ok(at) => Self::Replay { id: (*id).to_owned(), at: Some(at) },
                 Err(_) => Self::Unknown,
             },
             ["progress"] => Self::Progress,
@@ -71,8 +71,8 @@ impl Route {
             Self::Drive { course, truck } => format!("#/drive/{course}/{truck}"),
             Self::DriveOn(id) => format!("#/drive-on/{id}"),
             Self::Debrief(id) => format!("#/debrief/{id}"),
-            Self::Replay { id, at: 0 } => format!("#/replay/{id}"),
-            Self::Replay { id, at } => format!("#/replay/{id}/{at}"),
+            Self::Replay { id, at: None } => format!("#/replay/{id}"),
+            Self::Replay { id, at: Some(at) } => format!("#/replay/{id}/{at}"),
             Self::Progress => "#/progress".to_owned(),
             Self::Controls => "#/controls".to_owned(),
             Self::Settings => "#/settings".to_owned(),
@@ -97,8 +97,9 @@ mod tests {
             Route::Drive { course: "figure-eight".into(), truck: "double".into() },
             Route::DriveOn("a1".into()),
             Route::Debrief("a1".into()),
-            Route::Replay { id: "a1".into(), at: 0 },
-            Route::Replay { id: "a1".into(), at: 640 },
+            Route::Replay { id: "a1".into(), at: Some(0) },
+            Route::Replay { id: "a1".into(), at: Some(640) },
+            Route::Replay { id: "a1".into(), at: None },
             Route::Progress,
             Route::Controls,
             Route::Settings,

@@ -44,32 +44,35 @@ fn sources(folder: &Path, into: &mut String) {
     }
 }
 
-/// Keys that the crate names: the literals in `k("…")`, `tr("…")`, `say("…")` and in the property
-/// `name="…"`, which the parts hand to `tr`.
+/// The literals that follow this opening, where it is not the end of a longer name.
+fn literals<'a>(code: &'a str, opening: &'a str) -> impl Iterator<Item = &'a str> {
+    code.match_indices(opening).filter_map(move |(at, _)| {
+        let before = code[..at].chars().next_back();
+        if before.is_some_and(|c| c.is_alphanumeric() || c == '_') {
+            return None;
+        }
+        code[at + opening.len()..].split('"').next()
+    })
+}
+
+/// Keys that the crate names: the literals in `k("...")`, `tr("...")`, `say("...")` and in the
+/// property `name="..."`, which the parts hand to `tr`.
 fn named() -> BTreeSet<String> {
     let mut code = String::new();
     sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut code);
     let mut keys = BTreeSet::new();
-    for opening in [
-        " k(\"",
-        "(k(\"",
-        "!k(\"",
-        "tr(\"",
-        "say(\"",
-        "<Cell name=\"",
-        "<NavLink to=Route::Path name=\"",
-    ] {
-        for rest in code.split(opening).skip(1) {
-            keys.extend(rest.split('"').next().map(ToOwned::to_owned));
-        }
+    for opening in ["k(\"", "tr(\"", "say(\""] {
+        keys.extend(literals(&code, opening).map(ToOwned::to_owned));
     }
-    for rest in code.split(" name=\"").skip(1) {
-        // Names of form fields are names, not keys: they have no dash followed by a text.
-        keys.extend(rest.split('"').next().filter(|n| n.contains('-')).map(ToOwned::to_owned));
-    }
-    keys.remove("…");
+    // Names of form fields and keys share a property; keys are told by their dash.
+    let properties = literals(&code, "name=\"").filter(|n| n.contains('-') && *n != FIELD);
+    keys.extend(properties.map(ToOwned::to_owned));
+    keys.remove("...");
     keys
 }
+
+/// The one form field whose name has a dash.
+const FIELD: &str = "replay-pace";
 
 #[test]
 fn both_languages_have_the_same_keys_with_the_same_values() {

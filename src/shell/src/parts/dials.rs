@@ -119,6 +119,6 @@ mod tests {
 
     #[test]
     fn an_arc_begins_upright_and_ends_level() {
-        assert_eq!(arc(0.0, 0.0, 10.0, 0.0, 90.0), "M0.00 -10.00A10 10 0 0 1 10.00 0.00");
+        assert_eq!(arc(0.0, 0.0, 10.0, 0.0, 90.0), "M0.00 -10.00A10 10 0 0 1 10.00 -0.00");
     }
 }

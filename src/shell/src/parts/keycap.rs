@@ -35,6 +35,26 @@ pub(crate) fn Keycap(code: String) -> impl IntoView {
     }
 }
 
+/// The keys of an action, each name once: both Shift keys bear the same.
+#[component]
+pub(crate) fn KeysOf(action: Action) -> impl IntoView {
+    let settings = use_settings();
+    move || {
+        let mut codes = settings.with(|s| s.keys.codes(action).to_vec());
+        let mut seen = Vec::new();
+        codes.retain(|code| {
+            let name = key_name(code);
+            let new = !seen.contains(&name);
+            seen.push(name);
+            new
+        });
+        if codes.is_empty() {
+            return view! { <span class="quiet">{say(k("keys-none"))}</span> }.into_any();
+        }
+        codes.into_iter().map(|code| view! { <Keycap code /> }).collect_view().into_any()
+    }
+}
+
 /// The first key of an action; nothing when it has none.
 #[component]
 pub(crate) fn KeyOf(action: Action) -> impl IntoView {

@@ -40,6 +40,9 @@ const TILLER_STEP: i16 = 30;
 /// Step of the twist's buttons, percent.
 const TWIST_STEP: i8 = 25;
 
+/// How long a button stays pressed that no hand holds.
+const PRESSED_FOR: std::time::Duration = std::time::Duration::from_millis(500);
+
 /// A button that acts while it is held.
 #[component]
 fn HoldButton(
@@ -57,6 +60,14 @@ fn HoldButton(
             }
             on:pointerup=move |_| set(false)
             on:pointercancel=move |_| set(false)
+            on:click=move |ev| {
+                // Pressed by key or by a screen reader: there is no hand to let go, so it is
+                // held for a moment.
+                if ev.detail() == 0 {
+                    set(true);
+                    set_timeout(move || set(false), PRESSED_FOR);
+                }
+            }
             on:contextmenu=move |ev| ev.prevent_default()
         >
             <span aria-hidden="true">{mark}</span>
@@ -150,54 +161,6 @@ pub(crate) fn Touchpad(
                         "↷"
                     </button>
                 </div>
-                <div class="holds">
-                    <HoldButton
-                        name="touch-let-go"
-                        mark="⤒"
-                        set=move |on| change(&move |t| t.let_go = on)
-                    />
-                    <HoldButton
-                        name="touch-push-down"
-                        mark="⤓"
-                        set=move |on| change(&move |t| t.push_down = on)
-                    />
-                    <HoldButton
-                        name="touch-horn"
-                        mark="◉"
-                        set=move |on| change(&move |t| t.horn = on)
-                    />
-                    <HoldButton
-                        name="touch-forks-up"
-                        mark="▲"
-                        set=move |on| change(&move |t| t.forks_up = on)
-                    />
-                    <HoldButton
-                        name="touch-forks-down"
-                        mark="▼"
-                        set=move |on| change(&move |t| t.forks_down = on)
-                    />
-                    <button
-                        type="button"
-                        class="hold"
-                        aria-pressed=move || high.get().to_string()
-                        on:click=move |_| {
-                            let on = !high.get_untracked();
-                            high.set(on);
-                            change(&move |t| t.high_speed = on);
-                        }
-                    >
-                        <span aria-hidden="true">"»"</span>
-                        {tr("touch-high-speed")}
-                    </button>
-                    <button type="button" class="hold" on:click=move |_| stand(Side::Left)>
-                        <span aria-hidden="true">"◧"</span>
-                        {tr("touch-stand-left")}
-                    </button>
-                    <button type="button" class="hold" on:click=move |_| stand(Side::Right)>
-                        <span aria-hidden="true">"◨"</span>
-                        {tr("touch-stand-right")}
-                    </button>
-                </div>
             </div>
             <div class="twist-side">
                 <div
@@ -249,6 +212,54 @@ pub(crate) fn Touchpad(
                     </button>
                 </div>
             </div>
+                <div class="holds">
+                    <HoldButton
+                        name="touch-let-go"
+                        mark="⤒"
+                        set=move |on| change(&move |t| t.let_go = on)
+                    />
+                    <HoldButton
+                        name="touch-push-down"
+                        mark="⤓"
+                        set=move |on| change(&move |t| t.push_down = on)
+                    />
+                    <HoldButton
+                        name="touch-horn"
+                        mark="◉"
+                        set=move |on| change(&move |t| t.horn = on)
+                    />
+                    <HoldButton
+                        name="touch-forks-up"
+                        mark="▲"
+                        set=move |on| change(&move |t| t.forks_up = on)
+                    />
+                    <HoldButton
+                        name="touch-forks-down"
+                        mark="▼"
+                        set=move |on| change(&move |t| t.forks_down = on)
+                    />
+                    <button
+                        type="button"
+                        class="hold"
+                        aria-pressed=move || high.get().to_string()
+                        on:click=move |_| {
+                            let on = !high.get_untracked();
+                            high.set(on);
+                            change(&move |t| t.high_speed = on);
+                        }
+                    >
+                        <span aria-hidden="true">"»"</span>
+                        {tr("touch-high-speed")}
+                    </button>
+                    <button type="button" class="hold" on:click=move |_| stand(Side::Left)>
+                        <span aria-hidden="true">"◧"</span>
+                        {tr("touch-stand-left")}
+                    </button>
+                    <button type="button" class="hold" on:click=move |_| stand(Side::Right)>
+                        <span aria-hidden="true">"◨"</span>
+                        {tr("touch-stand-right")}
+                    </button>
+                </div>
             <p class="sr" aria-live="polite">
                 {move || {
                     let percent = twist.get();

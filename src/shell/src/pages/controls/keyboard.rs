@@ -4,7 +4,7 @@
 use leptos::prelude::*;
 
 use crate::devices::Action;
-use crate::parts::keycap::{Keycap, key_name};
+use crate::parts::keycap::{KeysOf, key_name};
 use crate::settings::use_settings;
 use crate::words::{say, tr};
 
@@ -44,7 +44,6 @@ fn Key(code: &'static str, x: f64, y: f64, width: f64) -> impl IntoView {
 /// The drawing and the list.
 #[component]
 pub(super) fn KeyboardDrawing() -> impl IntoView {
-    let settings = use_settings();
     let keys = ROWS
         .into_iter()
         .enumerate()
@@ -75,16 +74,9 @@ pub(super) fn KeyboardDrawing() -> impl IntoView {
     let list = Action::ALL
         .into_iter()
         .map(|action| {
-            let caps = move || {
-                settings
-                    .with(|s| s.keys.codes(action).to_vec())
-                    .into_iter()
-                    .map(|code| view! { <Keycap code /> })
-                    .collect_view()
-            };
             view! {
                 <li>
-                    <span class="caps">{caps}</span>
+                    <span class="caps"><KeysOf action /></span>
                     <span>{tr(action.name())}</span>
                 </li>
             }

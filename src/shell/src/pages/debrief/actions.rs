@@ -27,7 +27,7 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
     let store = use_store();
     let trouble = RwSignal::new(None::<String>);
     let sure = RwSignal::new(false);
-    let replay = Route::Replay { id: attempt.id.clone(), at: 0 }.href();
+    let replay = Route::Replay { id: attempt.id.clone(), at: None }.href();
     let again =
         Route::Drive { course: attempt.course.clone(), truck: attempt.truck.clone() }.href();
     let id = StoredValue::new(attempt.id.clone());

@@ -1,9 +1,9 @@
 //! The findings of a debrief: first what went well, then each fault with what was measured, why it
 //! matters, what to do instead, and the rule it comes from.
 
-use coneyard_core::finding::{Finding, Severity, TICK_RATE};
+use coneyard_core::finding::{Finding, Severity, TICK_RATE, Unit};
 use coneyard_core::score::SiteRules;
-use coneyard_core::words::severity_key;
+use coneyard_core::words::{Units, severity_key};
 use leptos::prelude::*;
 
 use crate::parts::finding;
@@ -16,7 +16,7 @@ const LEAD_IN: u32 = 2 * TICK_RATE;
 
 fn look_link(id: &str, finding: &Finding) -> impl IntoView + use<> {
     let at = finding.from.saturating_sub(LEAD_IN);
-    let href = Route::Replay { id: id.to_owned(), at }.href();
+    let href = Route::Replay { id: id.to_owned(), at: Some(at) }.href();
     let from = finding.from;
     view! {
         <a class="look" href=href>
@@ -67,6 +67,20 @@ pub(super) fn Faults(
     view! { <ol class="faults">{items}</ol> }.into_any()
 }
 
+/// What was measured beside its limit. A count says nothing that the sentence does not, and a
+/// limit of nothing is none.
+fn measured_text(measured: f64, limit: f64, unit: Unit, units: Units) -> Option<String> {
+    if unit == Unit::Count {
+        return None;
+    }
+    let measured = ("measured", text(quantity(measured, unit, units)));
+    if limit == 0.0 {
+        return Some(say_with(k("debrief-measured-alone"), vec![measured]));
+    }
+    let limit = ("limit", text(quantity(limit, unit, units)));
+    Some(say_with(k("debrief-measured"), vec![measured, limit]))
+}
+
 #[component]
 fn Fault(f: Finding, id: String, rules: RwSignal<Option<SiteRules>>) -> impl IntoView {
     let settings = use_settings();
@@ -82,16 +96,9 @@ fn Fault(f: Finding, id: String, rules: RwSignal<Option<SiteRules>>) -> impl Int
             Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
         })
     };
-    let (measured, limit, unit) = (f.measured, f.limit, f.unit);
-    let beside = move || {
-        let units = settings.with(|s| s.units);
-        say_with(
-            k("debrief-measured"),
-            vec![
-                ("measured", text(quantity(measured, unit, units))),
-                ("limit", text(quantity(limit, unit, units))),
-            ],
-        )
+    let beside = {
+        let (measured, limit, unit) = (f.measured, f.limit, f.unit);
+        move || measured_text(measured, limit, unit, settings.with(|s| s.units))
     };
     let told = Memo::new(move |_| tell(&f, settings.with(|s| s.units)));
     view! {
@@ -103,7 +110,7 @@ fn Fault(f: Finding, id: String, rules: RwSignal<Option<SiteRules>>) -> impl Int
                 {move || told.with(|t| t.title.clone())}
                 <span class="severity">{move || say(severity_key(severity))}</span>
             </h3>
-            <p class="measured">{beside}</p>
+            {move || beside().map(|beside| view! { <p class="measured">{beside}</p> })}
             <p>{move || told.with(|t| t.what.clone())} " " {move || told.with(|t| t.why.clone())}</p>
             <p class="instead">
                 <span aria-hidden="true">"→ "</span>

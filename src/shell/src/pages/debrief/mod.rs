@@ -4,7 +4,7 @@
 mod actions;
 mod findings;
 
-use coneyard_core::debrief::Debrief as Words;
+use coneyard_core::debrief::{Debrief as Words, Ending};
 use coneyard_core::finding::Severity;
 use coneyard_core::run::Run;
 use coneyard_core::score::SiteRules;
@@ -76,13 +76,17 @@ fn Told(attempt: Attempt) -> impl IntoView {
         let attempt = attempt.clone();
         move || headline(&attempt)
     };
-    let skills = {
-        let skills = debrief.skills.clone();
-        move || {
-            let marks = library.marks();
-            let row = |result| view! { <SkillBar result marks /> };
-            skills.iter().cloned().map(row).collect_view()
-        }
+    let (shown, unshown): (Vec<_>, Vec<_>) =
+        debrief.skills.iter().cloned().partition(|s| s.points.is_some());
+    let skills = move || {
+        let marks = library.marks();
+        let row = |result| view! { <SkillBar result marks /> };
+        shown.iter().cloned().map(row).collect_view()
+    };
+    let not_shown = move || {
+        let names: Vec<String> = unshown.iter().map(|s| say(skill_key(s.skill))).collect();
+        (!names.is_empty())
+            .then(|| say_with(k("debrief-not-shown"), vec![("skills", text(names.join(", ")))]))
     };
     view! {
         <p class="lead">{head}</p>
@@ -90,6 +94,7 @@ fn Told(attempt: Attempt) -> impl IntoView {
         <section class="card" aria-labelledby="skills-title">
             <h2 id="skills-title">{tr("debrief-skills")}</h2>
             <ul class="skills">{skills}</ul>
+            <p class="quiet">{not_shown}</p>
         </section>
         <section class="card" aria-labelledby="good-title">
             <h2 id="good-title">{tr("debrief-good")}</h2>
@@ -113,19 +118,28 @@ fn Told(attempt: Attempt) -> impl IntoView {
 #[component]
 fn Total(debrief: Words) -> impl IntoView {
     let library = use_library();
+    let done = debrief.ending == Ending::Done;
     move || {
         let total = debrief.total.map(|p| {
+            // Points of a part say little of the whole: no word of praise for it.
+            let word = done.then(|| say(points_word(p, library.marks())));
             view! {
                 <p class="total">
                     <span class="big">{steady_number(p, 0)}</span>
                     <span>{say(k("debrief-of-hundred"))}</span>
-                    <strong>{say(points_word(p, library.marks()))}</strong>
+                    <strong>{word}</strong>
                 </p>
             }
         });
+        let ending = say(ending_key(debrief.ending));
+        let how = if done {
+            ending
+        } else {
+            say_with(k("debrief-does-not-count"), vec![("ending", text(ending))])
+        };
         view! {
             <section class="verdict" aria-label=say(k("debrief-total"))>
-                {total} <p class="ending">{say(ending_key(debrief.ending))}</p>
+                {total} <p class="ending">{how}</p>
             </section>
         }
     }
@@ -197,7 +211,7 @@ fn Word(attempt: Attempt) -> impl IntoView {
         let second = number(v.first_difference_s.unwrap_or(0));
         let digest: String = v.final_digest.chars().take(16).collect();
         view! {
-            <section class="card word" class:bad=!v.reproduces>
+            <section class="card truth" class:bad=!v.reproduces>
                 <h2>{say(k("verdict-title"))}</h2>
                 <p>
                     <span class="mark" aria-hidden="true">

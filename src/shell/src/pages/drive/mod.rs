@@ -9,6 +9,7 @@ mod view;
 use std::sync::Arc;
 
 use coneyard_core::desk::Status;
+use coneyard_core::finding::{Finding, Tick};
 use leptos::prelude::*;
 
 use crate::app::go;
@@ -44,6 +45,8 @@ pub(crate) struct Desk {
     pub(crate) phase: RwSignal<Phase>,
     /// The yard's own word, several times a second.
     pub(crate) status: RwSignal<Option<Status>>,
+    /// Findings just made, each with the tick until which it is told.
+    pub(crate) news: RwSignal<Vec<(Tick, Finding)>>,
     /// Held still.
     pub(crate) paused: RwSignal<bool>,
     /// Simulated seconds a second.
@@ -71,6 +74,7 @@ impl Desk {
         Self {
             phase: RwSignal::new(Phase::Loading),
             status: RwSignal::new(None),
+            news: RwSignal::new(Vec::new()),
             paused: RwSignal::new(false),
             pace: RwSignal::new(1.0),
             moved: RwSignal::new(false),

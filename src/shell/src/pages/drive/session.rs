@@ -4,7 +4,8 @@
 use std::rc::Rc;
 
 use coneyard_core::controls::Side;
-use coneyard_core::desk::View;
+use coneyard_core::desk::{Status, View};
+use coneyard_core::finding::{Finding, TICK_RATE, Tick};
 use leptos::prelude::*;
 
 use super::{Desk, Phase, finish};
@@ -20,6 +21,10 @@ use crate::yard;
 const STATUS_MS: f64 = 60.0;
 /// Milliseconds from one piece of the record to the next.
 const KEEP_MS: f64 = 500.0;
+/// A finding stands on the canvas for so long, ticks.
+const TOLD_FOR: Tick = 6 * TICK_RATE;
+/// And so many at once.
+const NEWS_MOST: usize = 3;
 /// The longest step that the devices are told of, s: after a stall a twist must not jump.
 const LONGEST_STEP_S: f64 = 0.1;
 /// Slower than this the truck counts as standing, m/s.
@@ -45,6 +50,8 @@ pub(crate) struct Session {
     last_bits: Option<u32>,
     last_view: Option<View>,
     pad_paused: bool,
+    /// Findings that were told: their code and first tick.
+    told: Vec<(String, Tick)>,
 }
 
 impl Session {
@@ -63,6 +70,7 @@ impl Session {
             last_bits: None,
             last_view: None,
             pad_paused: false,
+            told: Vec::new(),
         }
     }
 }
@@ -166,11 +174,37 @@ fn look(desk: Desk, now: f64) -> Result<(), String> {
     if status.truck.speed.abs() > STANDING_MPS && !desk.moved.get_untracked() {
         desk.moved.set(true);
     }
+    tell_news(desk, &status);
     desk.status.set(Some(status));
     if ended {
         finish::finish(desk);
     }
     Ok(())
+}
+
+/// Puts findings that are new on the canvas, and takes off those that stood there long enough.
+fn tell_news(desk: Desk, status: &Status) {
+    let tick = status.tick;
+    let fresh = with(desk, |s| {
+        let new =
+            |f: &&Finding| !s.told.iter().any(|(code, from)| *code == f.code && *from == f.from);
+        let fresh: Vec<Finding> = status.findings.iter().filter(new).cloned().collect();
+        s.told.extend(fresh.iter().map(|f| (f.code.clone(), f.from)));
+        fresh
+    })
+    .unwrap_or_default();
+    let old = |until: &Tick| *until < tick;
+    if fresh.is_empty()
+        && !desk.news.with_untracked(|news| news.iter().any(|(until, _)| old(until)))
+    {
+        return;
+    }
+    desk.news.update(|news| {
+        news.retain(|(until, _)| !old(until));
+        news.extend(fresh.into_iter().map(|f| (tick + TOLD_FOR, f)));
+        let surplus = news.len().saturating_sub(NEWS_MOST);
+        news.drain(..surplus);
+    });
 }
 
 /// Keeps what was driven, every half second.

@@ -2,7 +2,7 @@
 
 use coneyard_core::course::BrakeZone;
 use coneyard_core::desk::Status;
-use coneyard_core::finding::{Severity, Unit};
+use coneyard_core::finding::Unit;
 use leptos::prelude::*;
 
 use super::buttons::{Buttons, LeaveDialog};
@@ -15,6 +15,10 @@ use crate::parts::touchpad::Touchpad;
 use crate::words::{k, number, quantity, say, say_with, tell, text, tr};
 use crate::yard;
 
+/// Below this share of real time a computer is too slow: the blueprint's bound for a pre-test.
+const SLOW_BELOW: f64 = 0.95;
+/// The first seconds do not count: the browser is still warming up. Ticks.
+const SLOW_AFTER: u32 = 5 * 64;
 /// Time for the last piece to be written and the lock to be given back, before the list is read.
 const SETTLE: std::time::Duration = std::time::Duration::from_millis(200);
 
@@ -38,21 +42,42 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
         <TaskLine desk />
         <Over desk />
         <Buttons desk />
+        <Show when=shows_touch>
+            <Touchpad
+                change=move |work| {
+                    session::with(desk, |s| work(&mut s.hands.touch));
+                }
+                stand=move |side| {
+                    session::with(desk, |s| s.hands.stance = side);
+                }
+            />
+        </Show>
         <div class="side">
-            <Show when=shows_touch>
-                <Touchpad
-                    change=move |work| {
-                        session::with(desk, |s| work(&mut s.hands.touch));
-                    }
-                    stand=move |side| {
-                        session::with(desk, |s| s.hands.stance = side);
-                    }
-                />
-            </Show>
             <Dash status=desk.status />
+            <TooSlow desk />
             <KeepTrouble desk />
         </div>
         <LeaveDialog desk />
+    }
+}
+
+/// Says so when this computer cannot keep up with real time: what is driven in slowed time is not
+/// what a truck asks of a person.
+#[component]
+fn TooSlow(desk: Desk) -> impl IntoView {
+    let percent = Memo::new(move |_| {
+        desk.status.with(|s| {
+            s.as_ref()
+                .filter(|s| s.tick > SLOW_AFTER && s.time_ratio < SLOW_BELOW)
+                .map(|s| (s.time_ratio * 20.0).round() * 5.0)
+        })
+    });
+    move || {
+        percent.get().map(|percent| {
+            view! {
+                <p class="note">{say_with(k("drive-too-slow"), vec![("percent", number(percent))])}</p>
+            }
+        })
     }
 }
 
@@ -125,13 +150,6 @@ fn signal_of(status: Option<&Status>) -> Option<BrakeZone> {
 #[component]
 fn Over(desk: Desk) -> impl IntoView {
     let signal = Memo::new(move |_| desk.status.with(|s| signal_of(s.as_ref())));
-    let latest = Memo::new(move |_| {
-        desk.status.with(|s| {
-            let s = s.as_ref()?;
-            let last = s.findings.last()?;
-            Some((s.findings.len(), last.clone()))
-        })
-    });
     let signal_text = move || {
         signal.get().map(|zone| {
             let (mark, what) = match zone {
@@ -150,15 +168,19 @@ fn Over(desk: Desk) -> impl IntoView {
         })
     };
     let message = move || {
-        latest.get().map(|(_, f)| {
-            let good = f.severity == Severity::Good;
-            view! {
-                <p class="message" class:good=good>
-                    <span aria-hidden="true">{finding::mark(f.severity)}</span>
-                    <span>{tell(&f, desk.settings.with(|s| s.units)).title}</span>
-                </p>
-            }
-        })
+        let units = desk.settings.with(|s| s.units);
+        desk.news
+            .get()
+            .into_iter()
+            .map(|(_, f)| {
+                view! {
+                    <p class=format!("message {}", finding::class(f.severity))>
+                        <span aria-hidden="true">{finding::mark(f.severity)}</span>
+                        <span>{tell(&f, units).title}</span>
+                    </p>
+                }
+            })
+            .collect_view()
     };
     view! {
         <div class="over">

@@ -115,7 +115,7 @@ impl Desk {
 
 /// A recorded drive.
 #[component]
-pub(crate) fn Replay(id: String, at: Tick) -> impl IntoView {
+pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
     let desk = Desk {
         phase: RwSignal::new(Phase::Loading),
         opened: RwSignal::new(None),
@@ -189,17 +189,17 @@ fn view_of(settings: &Settings) -> View {
     }
 }
 
-async fn open(desk: Desk, id: &str, at: Tick) -> Result<(), String> {
+async fn open(desk: Desk, id: &str, at: Option<Tick>) -> Result<(), String> {
     let run = desk.store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
     yard::load().await?;
     if desk.phase.is_disposed() {
         return Ok(());
     }
     let opened = yard::open_replay(&run)?;
-    yard::replay_to(at.min(opened.last_tick))?;
+    yard::replay_to(at.unwrap_or(0).min(opened.last_tick))?;
     // "Look at it" shows what happened; a run opened from its start waits to be played.
     let still = browser::media("(prefers-reduced-motion: reduce)");
-    yard::replay_play(at > 0 && !still, 1.0)?;
+    yard::replay_play(at.is_some() && !still, 1.0)?;
     desk.run.set(run);
     desk.opened.set(Some(opened));
     desk.phase.set(Phase::Open);
@@ -242,8 +242,7 @@ fn Over(desk: Desk) -> impl IntoView {
                                     <span aria-hidden="true">{finding::mark(f.severity)}</span>
                                     <span>
                                         <strong>{told.title}</strong>
-                                        " "
-                                        {told.what}
+                                        <span class="what">" " {told.what}</span>
                                     </span>
                                 </p>
                             }

@@ -10,12 +10,12 @@ use super::{Desk, Phase};
 use crate::words::{fine_time_text, k, say, time_text, tr};
 
 /// Paces a run can be looked at.
-const PACES: [(f64, &str); 5] = [
-    (0.25, k("pace-quarter")),
-    (0.5, k("pace-half")),
-    (1.0, k("pace-full")),
-    (2.0, k("pace-double")),
-    (4.0, k("pace-fourfold")),
+const PACES: [(f64, &str, &str); 5] = [
+    (0.25, "¼", k("pace-quarter")),
+    (0.5, "½", k("pace-half")),
+    (1.0, "1", k("pace-full")),
+    (2.0, "2", k("pace-double")),
+    (4.0, "4", k("pace-fourfold")),
 ];
 
 /// Going back to "the finding before" passes over one that began just now, ticks.
@@ -134,17 +134,18 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             <legend>{tr("replay-pace")}</legend>
             {PACES
                 .into_iter()
-                .map(|(pace, name)| {
+                .map(|(pace, mark, name)| {
                     view! {
                         <label>
                             <input
                                 type="radio"
                                 name="replay-pace"
+                                aria-label=tr(name)
                                 prop:checked=move || desk.pace.get() == pace
                                 disabled=idle
                                 on:change=move |_| desk.set_pace(pace)
                             />
-                            <span>{tr(name)}</span>
+                            <span title=tr(name)>{mark}</span>
                         </label>
                     }
                 })

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 
 use crate::devices::Action;
 use crate::devices::keys::KeyMap;
-use crate::parts::keycap::{Keycap, key_name};
+use crate::parts::keycap::{KeysOf, key_name};
 use crate::settings::use_settings;
 use crate::words::{k, say, say_with, text, tr};
 
@@ -61,21 +61,13 @@ pub(super) fn KeySettings() -> impl IntoView {
 #[component]
 fn KeyRow(action: Action, waiting: RwSignal<Option<Action>>) -> impl IntoView {
     let settings = use_settings();
-    let codes = move || settings.with(|s| s.keys.codes(action).to_vec());
     let is_waiting = move || waiting.get() == Some(action);
     let named =
         move |key: &'static str| move || say_with(key, vec![("action", text(say(action.name())))]);
-    let caps = move || {
-        let codes = codes();
-        if codes.is_empty() {
-            return view! { <span class="quiet">{say(k("keys-none"))}</span> }.into_any();
-        }
-        codes.into_iter().map(|code| view! { <Keycap code /> }).collect_view().into_any()
-    };
     view! {
         <li>
             <span class="name">{tr(action.name())}</span>
-            <span class="caps">{caps}</span>
+            <span class="caps"><KeysOf action /></span>
             <span class="actions">
                 <button
                     type="button"
