@@ -1,3 +1,4 @@
 //! What the whole-product tests share.
 
 pub mod browser;
+pub mod yards;
