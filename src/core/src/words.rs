@@ -1,1 +1,187 @@
-//! In preparation.
+//! Words: every text that a person reads, by its key, in the language that is set.
+//!
+//! The texts are in assets/lang: findings.*.ftl for what the judge says, shell.*.ftl for the
+//! pages. A key without a text comes back in brackets, so that it is seen and the tests find it.
+
+pub mod measure;
+#[cfg(test)]
+mod tests;
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource};
+use unic_langid::LanguageIdentifier;
+
+pub use fluent_bundle::FluentValue;
+pub use measure::Units;
+
+use crate::finding::{Finding, Severity, Skill};
+use measure::Shown;
+
+/// The languages that there are, by their codes.
+pub const LANGUAGES: [&str; 2] = ["en", "es"];
+
+const ENGLISH: [&str; 2] = [
+    include_str!("../../../assets/lang/findings.en.ftl"),
+    include_str!("../../../assets/lang/shell.en.ftl"),
+];
+const SPANISH: [&str; 2] = [
+    include_str!("../../../assets/lang/findings.es.ftl"),
+    include_str!("../../../assets/lang/shell.es.ftl"),
+];
+
+/// The texts of one language.
+pub struct Words {
+    bundle: FluentBundle<FluentResource>,
+    decimal_mark: char,
+}
+
+/// What is said about a finding.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Told {
+    /// In a few words.
+    pub title: String,
+    /// What happened, with the measured value and its limit.
+    pub what: String,
+    /// Why it matters.
+    pub why: String,
+    /// What to do instead; after a good deed, what to keep.
+    pub instead: String,
+}
+
+impl Words {
+    /// The texts of a language by its code, "es" or "es-MX"; English for a language that there is
+    /// not.
+    pub fn new(lang: &str) -> Self {
+        let spanish = lang.split(['-', '_']).next() == Some("es");
+        let (lang, texts) = if spanish { ("es", SPANISH) } else { ("en", ENGLISH) };
+        let id: LanguageIdentifier = lang.parse().unwrap_or_default();
+        let mut bundle = FluentBundle::new_concurrent(vec![id]);
+        // The marks that isolate directions of writing are for mixed scripts; both are Latin.
+        bundle.set_use_isolating(false);
+        for text in texts {
+            // What is wrong in a text is found by the tests; the rest of it is still of use.
+            let resource = match FluentResource::try_new(text.to_owned()) {
+                Ok(resource) | Err((resource, _)) => resource,
+            };
+            bundle.add_resource_overriding(resource);
+        }
+        Self { bundle, decimal_mark: if spanish { ',' } else { '.' } }
+    }
+
+    /// The text of a key with values put in; the key in brackets where there is none.
+    pub fn say(&self, key: &str, values: &[(&str, FluentValue<'_>)]) -> String {
+        let Some(pattern) = self.bundle.get_message(key).and_then(|m| m.value()) else {
+            return format!("[{key}]");
+        };
+        let mut args = FluentArgs::with_capacity(values.len());
+        for (name, value) in values {
+            args.set(*name, value.clone());
+        }
+        let mut trouble = Vec::new();
+        self.bundle.format_pattern(pattern, Some(&args), &mut trouble).into_owned()
+    }
+
+    /// Whether there is a text for a key.
+    pub fn has(&self, key: &str) -> bool {
+        self.bundle.has_message(key)
+    }
+
+    /// A number as the language writes it, with at most so many decimals.
+    pub fn number(&self, value: f64, decimals: usize) -> String {
+        let mut text = format!("{value:.decimals$}");
+        if text.contains('.') {
+            text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
+        }
+        if text == "-0" {
+            text.remove(0);
+        }
+        text.replace('.', &self.decimal_mark.to_string())
+    }
+
+    /// A measured value with its unit, "9.7 km/h". Number and unit are not torn apart at the end
+    /// of a line.
+    pub fn quantity(&self, value: f64, unit: crate::finding::Unit, units: Units) -> String {
+        let Shown { value, decimals, unit } = units.show(value, unit);
+        let number = self.number(value, decimals);
+        match unit {
+            "" => number,
+            "unit-deg" => format!("{number}{}", self.say(unit, &[])),
+            _ => format!("{number}\u{a0}{}", self.say(unit, &[])),
+        }
+    }
+
+    /// All that is said about a finding.
+    pub fn tell(&self, finding: &Finding, units: Units) -> Told {
+        let shown = |value| FluentValue::from(self.quantity(value, finding.unit, units));
+        let values = [("measured", shown(finding.measured)), ("limit", shown(finding.limit))];
+        let part = |suffix: &str| self.say(&format!("{}{suffix}", finding.code), &values);
+        Told { title: part(""), what: part("-what"), why: part("-why"), instead: part("-instead") }
+    }
+
+    /// Where a rule or a number comes from, in words: parts of the site rules' own that have a
+    /// text are put into the language, anything else stays as it is.
+    pub fn source(&self, source: &str) -> String {
+        let parts: Vec<String> = source
+            .split("; ")
+            .map(|part| match source_key(part) {
+                Some(key) => self.say(key, &[]),
+                None => part.to_owned(),
+            })
+            .collect();
+        parts.join("; ")
+    }
+
+    /// The name of what a site changed in its rules, as listed in a debrief.
+    pub fn changed(&self, what: &str) -> String {
+        if crate::watch::duty(what).is_some() {
+            self.say(what, &[])
+        } else {
+            self.say(&format!("changed-{what}"), &[])
+        }
+    }
+}
+
+fn source_key(source: &str) -> Option<&'static str> {
+    match source {
+        "common practice, no source" => Some("source-common-practice"),
+        "course task" => Some("source-course-task"),
+        "site rule" => Some("source-site-rule"),
+        _ => None,
+    }
+}
+
+/// Key of a skill's name.
+pub fn skill_key(skill: Skill) -> &'static str {
+    match skill {
+        Skill::Checking => "skill-checking",
+        Skill::Mounting => "skill-mounting",
+        Skill::StartingAndStopping => "skill-starting-and-stopping",
+        Skill::Steering => "skill-steering",
+        Skill::ForksAndLoad => "skill-forks-and-load",
+        Skill::RightOfWay => "skill-right-of-way",
+        Skill::SpeedAndRoom => "skill-speed-and-room",
+        Skill::Leaving => "skill-leaving",
+    }
+}
+
+/// Key of a severity's word.
+pub fn severity_key(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Good => "severity-good",
+        Severity::Minor => "severity-minor",
+        Severity::Major => "severity-major",
+        Severity::Critical => "severity-critical",
+    }
+}
+
+/// Key of the word for how a drive ended.
+pub fn ending_key(ending: crate::debrief::Ending) -> &'static str {
+    use crate::debrief::Ending;
+    match ending {
+        Ending::Done => "ending-done",
+        Ending::Failed => "ending-failed",
+        Ending::Tipped => "ending-tipped",
+        Ending::TimeOut => "ending-time-out",
+        Ending::Broken => "ending-broken",
+    }
+}

@@ -5,8 +5,12 @@
 //! does not reproduce.
 
 mod build;
+mod course;
+mod debrief_text;
 mod files;
+mod judge;
 mod serve;
+mod texts;
 mod trouble;
 
 use std::process::ExitCode;
@@ -34,6 +38,10 @@ enum Command {
     Serve(serve::Args),
     /// Build the site from source
     Build(build::Args),
+    /// Drive a recorded run again, from its file alone, and print the debrief
+    Judge(judge::Args),
+    /// Check a course file
+    Course(course::Args),
 }
 
 fn main() -> ExitCode {
@@ -41,6 +49,8 @@ fn main() -> ExitCode {
     let outcome = match cli.command.unwrap_or(Command::Serve(cli.serve)) {
         Command::Serve(args) => serve::serve(&args),
         Command::Build(args) => build::build(&args),
+        Command::Judge(args) => judge::judge(&args),
+        Command::Course(args) => course::course(&args),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

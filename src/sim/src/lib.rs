@@ -16,7 +16,7 @@ mod spawn;
 mod wander;
 
 pub use frame::{ConeFrame, Frame};
-pub use replaying::{Replay, judge, replay};
+pub use replaying::{Replay, drive_again, judge, replay};
 pub use rides::random_run;
 pub use session::Session;
 pub use setting::Setting;

@@ -34,7 +34,12 @@ pub fn replay(run: &Run) -> Result<Replay, BadInput> {
     Ok(Replay { frames, verdict })
 }
 
-fn drive_again(run: &Run, mut see: impl FnMut(&Session)) -> Result<Verdict, BadInput> {
+/// Drives a run again and shows the session at the start and after every tick, for those who need
+/// more of it than its pictures.
+///
+/// # Errors
+/// One sentence when the set-up inside cannot be used.
+pub fn drive_again(run: &Run, mut see: impl FnMut(&Session)) -> Result<Verdict, BadInput> {
     let mut session = Session::new(&run.setup)?;
     see(&session);
     for controls in run.each_tick() {

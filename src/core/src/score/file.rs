@@ -11,10 +11,10 @@ use crate::score::rules::{Graver, Limit, PassMarks, Points, Rule, SiteRules};
 use crate::watch::{DUTIES, Duty, Need, TERMS, duty};
 
 /// Largest site-rules file that is read, bytes.
-pub const MAX_BYTES: usize = 256 * 1024;
+pub(super) const MAX_BYTES: usize = 256 * 1024;
 
 /// The format that this program reads.
-pub const FORMAT: u32 = 1;
+pub(super) const FORMAT: u32 = 1;
 
 /// Longest text in the file, characters.
 const MAX_TEXT: usize = 300;

@@ -8,6 +8,8 @@ mod judge;
 mod names;
 pub mod points;
 pub mod rules;
+#[cfg(test)]
+mod tests;
 
 pub use judge::Judge;
 pub use points::passes;

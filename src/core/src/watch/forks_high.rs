@@ -65,7 +65,6 @@ impl Watcher for ForksHigh {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::watch::test_support::{Drive, watch};
 
     fn travel(ticks: u32, speed: f64, height: f64) -> Drive {

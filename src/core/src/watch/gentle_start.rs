@@ -72,7 +72,6 @@ impl Watcher for GentleStart {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::watch::test_support::{Drive, watch};
 
     /// The throttle rises by so many percent a tick, the speed by 0.01 m/s a tick.

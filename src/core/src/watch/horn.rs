@@ -31,7 +31,7 @@ pub(super) fn sounded(y: Yardstick) -> Box<dyn Watcher> {
 
 impl Watcher for Horn {
     fn see(&mut self, m: &Moment, out: &mut Report) {
-        if m.controls.horn {
+        if m.controls.horn && m.controls.key_on {
             self.last_horn = Some(m.tick);
         }
         if self.rest.see(m) != Change::MovedOff {
@@ -48,7 +48,6 @@ impl Watcher for Horn {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::watch::test_support::{Drive, watch};
 
     fn both(d: &Drive) -> (usize, usize) {
@@ -69,6 +68,11 @@ mod tests {
         assert_eq!(both(&horn_then(319)), (0, 1));
         assert_eq!(both(&horn_then(320)), (1, 0));
         assert_eq!(both(&Drive::new().still(10).rolling(5, 0.5)), (1, 0));
+    }
+
+    #[test]
+    fn without_the_key_it_makes_no_sound() {
+        assert_eq!(both(&horn_then(5).all(|m| m.controls.key_on = false)), (1, 0));
     }
 
     #[test]

@@ -1,26 +1,23 @@
 //! A clean plugged stop at a mark: near enough, by the throttle alone, and without running back.
 
-use crate::finding::{DT, Finding, Unit};
+use crate::finding::{DT, Finding, Tick, Unit};
 use crate::moment::{CourseEvent, Moment};
 use crate::truck::arm::ArmZone;
-use crate::watch::throttle::at_the_motor;
+use crate::watch::throttle::{asked, at_the_motor};
 use crate::watch::{Report, Watcher, Yardstick};
-
-struct Stopped {
-    finding: Finding,
-    way: f64,
-    back: f64,
-}
 
 struct CleanPlug {
     y: Yardstick,
     from_mark: f64,
     ran_back: f64,
-    /// Sign of the last speed that was no rest.
+    /// Which way it rolls or rolled: the sign of the speed, 0 before the first motion.
     way: f64,
     plugged: bool,
     by_arm: bool,
-    stopped: Option<Stopped>,
+    /// Metres rolled against `way` since then: a little of it belongs to the same stop.
+    back: f64,
+    /// Stopped at the mark; good if it stays so until the throttle is let go.
+    stopped: Option<Finding>,
 }
 
 pub(super) fn clean_plug(y: Yardstick) -> Box<dyn Watcher> {
@@ -32,6 +29,7 @@ pub(super) fn clean_plug(y: Yardstick) -> Box<dyn Watcher> {
         way: 0.0,
         plugged: false,
         by_arm: false,
+        back: 0.0,
         stopped: None,
     })
 }
@@ -40,15 +38,21 @@ impl CleanPlug {
     fn remember_how_it_slows(&mut self, m: &Moment) {
         let speed = m.truck.speed;
         let moving = speed.abs() > self.y.common.rest_speed;
-        if moving && at_the_motor(m) * speed.signum() > self.y.common.neutral {
-            // Driven on: the stop, if one follows, has not begun.
+        if speed * self.way < 0.0 {
+            self.back += speed.abs() * DT;
+        }
+        if self.back > self.ran_back {
+            self.stopped = None;
+        }
+        let turned = moving && speed * self.way <= 0.0;
+        let driven_on =
+            moving && speed * self.way > 0.0 && at_the_motor(m) * self.way > self.y.common.neutral;
+        if driven_on || turned && (!self.plugged || self.back > self.ran_back) {
             (self.plugged, self.by_arm) = (false, false);
+            (self.way, self.back) = (speed.signum(), 0.0);
         }
-        self.plugged |= m.truck.plugging;
+        self.plugged |= m.truck.plugging && speed * self.way > 0.0;
         self.by_arm |= moving && m.truck.arm_zone != ArmZone::Driving;
-        if moving && self.stopped.is_none() {
-            self.way = speed.signum();
-        }
     }
 }
 
@@ -60,34 +64,20 @@ impl Watcher for CleanPlug {
                 continue;
             };
             let near = *within && short_by.abs() <= self.from_mark;
-            if near && self.plugged && !self.by_arm {
-                self.stopped = Some(Stopped {
-                    finding: self.y.finding(m, short_by.abs(), self.from_mark, Unit::Metre),
-                    way: self.way,
-                    back: 0.0,
-                });
+            if near && self.plugged && !self.by_arm && self.back <= self.ran_back {
+                let measured = short_by.abs();
+                self.stopped = Some(self.y.finding(m, measured, self.from_mark, Unit::Metre));
             }
         }
-        let Some(s) = &mut self.stopped else {
-            return;
-        };
-        if m.truck.speed * s.way < 0.0 {
-            s.back += m.truck.speed.abs() * DT;
-        }
-        // It is over when the throttle no longer asks for the other way and the truck stands or
-        // goes on the way it went.
-        let let_go = f64::from(m.controls.throttle) / 100.0 * s.way >= -self.y.common.neutral;
-        let over = let_go && m.truck.speed * s.way >= -self.y.common.rest_speed;
-        if s.back > self.ran_back {
-            self.stopped = None;
-        } else if over && let Some(s) = self.stopped.take() {
-            out.open(s.finding);
+        let let_go = asked(m) * self.way >= -self.y.common.neutral;
+        if let_go && let Some(finding) = self.stopped.take() {
+            out.open(finding);
         }
     }
 
-    fn end(&mut self, _last: crate::finding::Tick, out: &mut Report) {
-        if let Some(s) = self.stopped.take() {
-            out.open(s.finding);
+    fn end(&mut self, _last: Tick, out: &mut Report) {
+        if let Some(finding) = self.stopped.take() {
+            out.open(finding);
         }
     }
 }
@@ -138,6 +128,32 @@ mod tests {
     fn running_back_spoils_it() {
         assert!(clean(&stop(0.05, 15)));
         assert!(!clean(&stop(0.05, 16)));
+    }
+
+    /// The event comes only when the truck has stood for a while: a run back lies before it.
+    #[test]
+    fn a_little_back_before_it_stands_is_the_same_stop() {
+        let before_the_event = |ticks: u32| {
+            Drive::new()
+                .with(20, |m| {
+                    m.truck.speed = 1.0;
+                    m.controls.throttle = 60;
+                })
+                .with(20, |m| {
+                    m.truck.speed = 1.0 - 0.05 * f64::from(m.tick - 20);
+                    m.truck.plugging = true;
+                    m.controls.throttle = -50;
+                })
+                .with(ticks, |m| {
+                    m.truck.speed = -0.64;
+                    m.controls.throttle = -50;
+                })
+                .still(16)
+                .event(CourseEvent::StoppedAtMark { short_by: 0.05, within: true })
+        };
+        assert!(clean(&before_the_event(0)));
+        assert!(clean(&before_the_event(15)));
+        assert!(!clean(&before_the_event(16)));
     }
 
     #[test]

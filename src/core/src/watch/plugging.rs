@@ -8,6 +8,7 @@ use crate::course::Travel;
 use crate::finding::{DT, Tick, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
+use crate::watch::throttle::asked;
 use crate::watch::{Handle, Report, Watcher, Yardstick};
 
 #[derive(Clone, Copy)]
@@ -50,13 +51,15 @@ pub(super) fn asked_way(travel: Travel) -> f64 {
 impl Watcher for RanBack {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let speed = m.truck.speed;
-        let throttle = f64::from(m.controls.throttle) / 100.0;
+        let throttle = asked(m);
         let neutral = self.y.common.neutral;
         if let State::Plugging { way } = self.state {
-            if speed * way > 0.0 && !m.truck.plugging {
+            // Close to rest the motor no longer counts as plugging; the hand does.
+            let against = throttle * way < -neutral;
+            if speed * way > 0.0 && !against {
                 self.state = State::Free;
             } else if speed * way <= 0.0 {
-                self.state = if throttle * way < -neutral {
+                self.state = if against {
                     State::Back {
                         way,
                         from: m.tick,
@@ -119,7 +122,8 @@ mod tests {
         Drive::new()
             .with(10, |m| {
                 m.truck.speed = 1.0 - f64::from(m.tick) * 0.1;
-                m.truck.plugging = true;
+                // As in the truck: not in the last ticks before it stands.
+                m.truck.plugging = m.tick < 8;
                 m.controls.throttle = -80;
             })
             .with(back_ticks, move |m| {

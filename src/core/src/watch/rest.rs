@@ -6,7 +6,7 @@ use crate::watch::Common;
 
 /// What a tick did to rest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Change {
+pub(super) enum Change {
     /// Nothing.
     None,
     /// It stood, and now moves.
@@ -18,7 +18,7 @@ pub enum Change {
 /// Follows rest. A drive begins at rest. Passing through zero speed, as when plugging over into
 /// the other direction, is no rest: it takes time.
 #[derive(Clone, Copy, Debug)]
-pub struct Rest {
+pub(super) struct Rest {
     speed: f64,
     hold: Tick,
     still_since: Option<Tick>,
@@ -27,22 +27,17 @@ pub struct Rest {
 
 impl Rest {
     /// At rest.
-    pub fn new(common: &Common) -> Self {
+    pub(super) fn new(common: &Common) -> Self {
         Self { speed: common.rest_speed, hold: common.rest_for, still_since: None, at_rest: true }
     }
 
     /// Whether it is at rest after the last tick seen.
-    pub fn at_rest(&self) -> bool {
+    pub(super) fn at_rest(&self) -> bool {
         self.at_rest
     }
 
-    /// The first tick of the present standstill.
-    pub fn still_since(&self) -> Option<Tick> {
-        self.still_since
-    }
-
     /// Looks at one tick.
-    pub fn see(&mut self, m: &Moment) -> Change {
+    pub(super) fn see(&mut self, m: &Moment) -> Change {
         if m.truck.speed.abs() > self.speed {
             self.still_since = None;
             if self.at_rest {

@@ -8,20 +8,20 @@ use crate::watch::{Handle, Report, Yardstick};
 
 /// What is wrong in this tick.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Seen {
+pub(super) struct Seen {
     /// The value, in the spell's unit.
-    pub measured: f64,
+    pub(super) measured: f64,
     /// The limit, in the spell's unit.
-    pub limit: f64,
+    pub(super) limit: f64,
     /// How bad it is: the finding keeps the values of its worst tick.
-    pub badness: f64,
+    pub(super) badness: f64,
     /// How grave it is.
-    pub severity: Severity,
+    pub(super) severity: Severity,
 }
 
 impl Seen {
     /// A value whose badness is itself.
-    pub fn of(measured: f64, limit: f64, severity: Severity) -> Self {
+    pub(super) fn of(measured: f64, limit: f64, severity: Severity) -> Self {
         Self { measured, limit, badness: measured, severity }
     }
 }
@@ -38,7 +38,7 @@ struct Lasting {
 
 /// Follows one thing that can be wrong for a while.
 #[derive(Clone, Copy, Debug)]
-pub struct Spell {
+pub(super) struct Spell {
     unit: Unit,
     may_last_s: f64,
     lasting: Option<Lasting>,
@@ -46,17 +46,17 @@ pub struct Spell {
 
 impl Spell {
     /// Nothing wrong yet; it may last for this many seconds.
-    pub fn new(unit: Unit, may_last_s: f64) -> Self {
+    pub(super) fn new(unit: Unit, may_last_s: f64) -> Self {
         Self { unit, may_last_s, lasting: None }
     }
 
     /// Seconds of wrong so far, counting this tick.
-    pub fn seconds_with_this(&self) -> f64 {
+    pub(super) fn seconds_with_this(&self) -> f64 {
         f64::from(1 + self.lasting.map_or(0, |l| l.bad_ticks)) * DT
     }
 
     /// Looks at one tick: what is wrong in it, if anything.
-    pub fn see(&mut self, m: &Moment, y: &Yardstick, seen: Option<Seen>, out: &mut Report) {
+    pub(super) fn see(&mut self, m: &Moment, y: &Yardstick, seen: Option<Seen>, out: &mut Report) {
         let Some(seen) = seen else {
             // A spell that was never long enough is forgotten at once, a finding a little later.
             self.lasting = self.lasting.filter(|l| {

@@ -9,9 +9,19 @@ use crate::truck::arm::ArmZone;
 use crate::watch::spell::{Seen, Spell};
 use crate::watch::{Report, Watcher, Yardstick};
 
-/// The throttle that reaches the motor, share of one, positive power unit first.
+/// What the throttle asks for, share of one, positive power unit first: none without the key or
+/// the rider.
+pub(super) fn asked(m: &Moment) -> f64 {
+    if m.controls.key_on && m.controls.aboard {
+        f64::from(m.controls.throttle) / 100.0
+    } else {
+        0.0
+    }
+}
+
+/// The part of it that reaches the motor: none with the arm in a brake zone.
 pub(super) fn at_the_motor(m: &Moment) -> f64 {
-    if m.truck.arm_zone == ArmZone::Driving { f64::from(m.controls.throttle) / 100.0 } else { 0.0 }
+    if m.truck.arm_zone == ArmZone::Driving { asked(m) } else { 0.0 }
 }
 
 struct Snatched {
@@ -104,6 +114,14 @@ mod tests {
             })
             .with(10, |m| m.controls.throttle = 100);
         assert_eq!(watch("throttle-snatched", &d)[0].from, 40);
+    }
+
+    #[test]
+    fn a_throttle_that_moves_nothing_snatches_nothing() {
+        let key_off = rise(0, 100).all(|m| m.controls.key_on = false);
+        assert!(watch("throttle-snatched", &key_off).is_empty());
+        let on_foot = rise(0, 100).all(|m| m.controls.aboard = false);
+        assert!(watch("throttle-snatched", &on_foot).is_empty());
     }
 
     #[test]

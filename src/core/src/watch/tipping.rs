@@ -24,7 +24,6 @@ impl Watcher for Tipping {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::finding::Severity;
     use crate::watch::test_support::{Drive, watch};
 

@@ -1,0 +1,99 @@
+//! What the dashboard shows of one tick.
+
+use coneyard_core::controls::{ArmAsk, Look, Side};
+use coneyard_core::course::{Course, Travel};
+use coneyard_core::desk::{Mode, Status, TaskStatus, TruckStatus};
+use coneyard_core::moment::{Moment, TaskMoment};
+use coneyard_core::truck::arm::ArmZone;
+
+/// The truck and its rider in this tick.
+pub(crate) fn truck(moment: &Moment) -> TruckStatus {
+    let (t, c) = (&moment.truck, &moment.controls);
+    TruckStatus {
+        speed: t.speed,
+        throttle: c.throttle,
+        steer: t.steer,
+        arm: t.arm,
+        arm_zone: t.arm_zone,
+        braking: t.braking,
+        plugging: t.plugging,
+        slipping: t.drive_wheel_slips || t.load_wheels_slip,
+        high_speed: t.high_speed_on,
+        forks: t.fork_height,
+        stance: t.stance,
+        stepping: t.stepping,
+        contacts: contacts(moment),
+        look: c.look,
+        horn: c.horn && c.key_on,
+        zone_limit: moment.place.zone_limit,
+    }
+}
+
+/// Hands on the tiller and feet on the platform: four when both are where they belong.
+fn contacts(moment: &Moment) -> u8 {
+    let c = &moment.controls;
+    if !c.aboard {
+        return 0;
+    }
+    let feet = if moment.truck.stepping { 1 } else { 2 };
+    let hands = if c.arm == ArmAsk::LetGo { 0 } else { 2 };
+    feet + hands
+}
+
+/// The task after this tick.
+pub(crate) fn task(task: &TaskMoment, course: &Course) -> TaskStatus {
+    TaskStatus {
+        step: task.step,
+        steps: course.steps.len() as u32,
+        travel: task.travel,
+        laps_done: task.laps_done,
+        next_gate: task.next_gate,
+        signal: task.signal_brake.filter(|_| task.signal_since.is_some()),
+        mark_ahead: task.mark_ahead,
+        done: task.done,
+        failed: task.failed,
+    }
+}
+
+/// Nothing is open.
+pub(crate) fn idle() -> Status {
+    Status {
+        mode: Mode::Idle,
+        tick: 0,
+        last_tick: 0,
+        paused: true,
+        pace: 1.0,
+        time_ratio: 1.0,
+        ended: false,
+        truck: TruckStatus {
+            speed: 0.0,
+            throttle: 0,
+            steer: 0.0,
+            arm: 0.0,
+            arm_zone: ArmZone::UpperBrake,
+            braking: true,
+            plugging: false,
+            slipping: false,
+            high_speed: false,
+            forks: 0.0,
+            stance: Side::Left,
+            stepping: false,
+            contacts: 0,
+            look: Look::Ahead,
+            horn: false,
+            zone_limit: None,
+        },
+        task: TaskStatus {
+            step: 0,
+            steps: 0,
+            travel: Travel::PowerUnitFirst,
+            laps_done: 0,
+            next_gate: None,
+            signal: None,
+            mark_ahead: None,
+            done: false,
+            failed: false,
+        },
+        findings: Vec::new(),
+    }
+}

@@ -1,0 +1,79 @@
+//! The camera: it follows the truck with a little look-ahead, north up or turning with it.
+
+use bevy::camera::{Camera2d, OrthographicProjection, Projection, ScalingMode};
+use bevy::core_pipeline::tonemapping::{DebandDither, Tonemapping};
+use bevy::prelude::*;
+use bevy::window::PrimaryWindow;
+
+use super::{Scene, Shown, v};
+
+/// Metres seen across the shorter side.
+const SPAN: f32 = 14.0;
+
+/// The same on a phone: what is farther could not be made out.
+const SPAN_SMALL: f32 = 10.0;
+
+/// A shorter side below this counts as a phone, CSS pixels.
+const SMALL_BELOW: f32 = 480.0;
+
+/// The camera looks where the truck will be after this time, s.
+const LOOK_AHEAD_S: f32 = 0.7;
+
+/// It closes most of a distance in this time, s.
+const GLIDE_S: f32 = 0.35;
+
+/// Where the camera has glided to, before look-ahead is added.
+#[derive(Component, Default)]
+pub(super) struct Gliding {
+    ahead: Vec2,
+}
+
+pub(super) fn put(mut commands: Commands) {
+    commands.spawn((
+        Camera2d,
+        // The palette is what is seen: no tone curve over it.
+        Tonemapping::None,
+        DebandDither::Disabled,
+        Projection::Orthographic(OrthographicProjection {
+            scaling_mode: ScalingMode::AutoMin { min_width: SPAN, min_height: SPAN },
+            ..OrthographicProjection::default_2d()
+        }),
+        Gliding::default(),
+    ));
+}
+
+pub(super) fn follow(
+    scene: Res<Scene>,
+    shown: Res<Shown>,
+    time: Res<Time<Real>>,
+    window: Single<&Window, With<PrimaryWindow>>,
+    camera: Single<(&mut Transform, &mut Projection, &mut Gliding)>,
+) {
+    let (mut transform, mut projection, mut gliding) = camera.into_inner();
+    let truck = shown.picture.frame.truck;
+    let along = Vec2::from_angle(truck.heading as f32);
+    let middle = v(truck.at) + along * scene.truck.geometry.platform_x_m as f32;
+
+    let wanted = along * shown.picture.frame.speed as f32 * LOOK_AHEAD_S;
+    let share = if shown.jump { 1.0 } else { 1.0 - (-time.delta_secs() / GLIDE_S).exp() };
+    gliding.ahead = gliding.ahead.lerp(wanted, share);
+
+    let at = middle + gliding.ahead;
+    let turn =
+        if shown.north_up { 0.0 } else { truck.heading as f32 - core::f32::consts::FRAC_PI_2 };
+    transform.set_if_neq(
+        Transform::from_xyz(at.x, at.y, 0.0).with_rotation(Quat::from_rotation_z(turn)),
+    );
+
+    let shorter = window.width().min(window.height());
+    let span = shown.zoom * if shorter < SMALL_BELOW { SPAN_SMALL } else { SPAN };
+    if let Projection::Orthographic(o) = &mut *projection {
+        let is = match o.scaling_mode {
+            ScalingMode::AutoMin { min_width, .. } => min_width,
+            _ => 0.0,
+        };
+        if is != span {
+            o.scaling_mode = ScalingMode::AutoMin { min_width: span, min_height: span };
+        }
+    }
+}

@@ -1,0 +1,198 @@
+//! What is painted for the task: gates, lines, boxes and speed zones. What is due now is drawn
+//! bolder and with chevrons, so that it is found at a glance and without its colour.
+
+use bevy::camera::visibility::NoFrustumCulling;
+use bevy::prelude::*;
+use coneyard_core::course::{Course, Gate, Line, LineKind, StepKind, StopBox};
+
+use super::ink::{Ink, turned};
+use super::{Layer, Painter, Scene, Scenery, Shown, outline, v};
+use crate::palette::{Colour, Palette};
+
+/// What is to be done next, as indices into the course's lists.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Due {
+    /// The gate to drive through.
+    pub(crate) gate: Option<usize>,
+    /// The line to stop at, or to cross at speed.
+    pub(crate) line: Option<usize>,
+    /// The box to stop in.
+    pub(crate) stop_box: Option<usize>,
+}
+
+impl Due {
+    /// What the course asks for in this step, with the gate that the task says is next.
+    pub(crate) fn of(course: &Course, step: u32, next_gate: Option<u32>) -> Self {
+        let mut due = Self { gate: next_gate.map(|g| g as usize), ..Self::default() };
+        match course.steps.get(step as usize).map(|s| &s.what) {
+            Some(StepKind::StopAtMark { line, .. }) => due.line = Some(*line),
+            Some(StepKind::EmergencyStop { trigger, .. }) => due.line = Some(*trigger),
+            Some(StepKind::Park { stop_box }) => due.stop_box = Some(*stop_box),
+            _ => {}
+        }
+        due
+    }
+}
+
+/// All marks of the task.
+pub(super) fn marks(course: &Course, due: Due, p: &Palette) -> Ink {
+    let mut ink = Ink::default();
+    for zone in &course.zones {
+        let area = outline(&zone.area);
+        ink.area(&area, p.zone_wash);
+        for (a, b) in area.iter().zip(area.iter().cycle().skip(1)) {
+            ink.dashes(*a, *b, 0.3, 0.045, p.zone);
+        }
+    }
+    for (i, b) in course.boxes.iter().enumerate() {
+        stop_box(&mut ink, b, due.stop_box == Some(i), p);
+    }
+    for (i, l) in course.lines.iter().enumerate() {
+        line(&mut ink, l, due.line == Some(i), p);
+    }
+    for (i, g) in course.gates.iter().enumerate() {
+        if due.gate != Some(i) {
+            gate(&mut ink, g, p);
+        }
+    }
+    // The due one last, over its neighbours.
+    if let Some(g) = due.gate.and_then(|i| course.gates.get(i)) {
+        due_gate(&mut ink, g, p);
+    }
+    ink
+}
+
+/// Middle of a gate, the way through it and half its width to the left.
+fn across(g: &Gate) -> (Vec2, Vec2, Vec2) {
+    let (left, right) = (v(g.left), v(g.right));
+    let half = (left - right) * 0.5;
+    (right + half, -half.perp().normalize_or_zero(), half)
+}
+
+fn gate(ink: &mut Ink, g: &Gate, p: &Palette) {
+    let (middle, way, half) = across(g);
+    let out = half.normalize_or_zero();
+    for end in [half, -half] {
+        let post = middle + end;
+        ink.disc(post, 0.07, p.gate);
+        ink.line(post - way * 0.16, post + way * 0.16, 0.05, p.gate);
+    }
+    ink.dashes(middle + half, middle - half, 0.12, 0.03, p.gate.faded(0.75));
+    chevron(ink, middle + way * 0.18, way, out, 0.17, 0.05, p.gate);
+}
+
+fn due_gate(ink: &mut Ink, g: &Gate, p: &Palette) {
+    let (middle, way, half) = across(g);
+    let out = half.normalize_or_zero();
+    let deep = way * 0.55;
+    ink.area(
+        &[middle + half - deep, middle - half - deep, middle - half + deep, middle + half + deep],
+        p.gate_wash,
+    );
+    ink.line(middle + half, middle - half, 0.08, p.gate_due);
+    for end in [half, -half] {
+        let post = middle + end;
+        ink.line(post - way * 0.55, post + way * 0.55, 0.09, p.gate_due);
+        ink.disc(post, 0.15, p.gate_due);
+        ink.disc(post, 0.07, p.floor);
+    }
+    // Two before the line and one beyond it lead through.
+    let size = (0.3 * half.length()).clamp(0.16, 0.34);
+    for ahead in [-0.55, -0.2, 0.55] {
+        chevron(ink, middle + way * ahead, way, out, size, 0.09, p.gate_due);
+    }
+}
+
+/// An open arrow head with its point at `tip`.
+pub(super) fn chevron(
+    ink: &mut Ink,
+    tip: Vec2,
+    way: Vec2,
+    out: Vec2,
+    size: f32,
+    width: f32,
+    colour: Colour,
+) {
+    let back = tip - way * size * 0.7;
+    ink.run(&[back + out * size, tip, back - out * size], width, colour);
+}
+
+fn line(ink: &mut Ink, l: &Line, due: bool, p: &Palette) {
+    let (from, to) = (v(l.from), v(l.to));
+    let along = (to - from).normalize_or_zero();
+    let side = along.perp();
+    match l.kind {
+        LineKind::Paint => ink.line(from, to, 0.06, p.paint),
+        LineKind::Mark => {
+            ink.line(from, to, if due { 0.14 } else { 0.09 }, p.ink);
+            for end in [from, to] {
+                ink.line(end - side * 0.2, end + side * 0.2, 0.08, p.ink);
+            }
+        }
+        LineKind::Trigger => {
+            ink.dashes(from, to, 0.2, if due { 0.11 } else { 0.06 }, p.trigger);
+            for end in [from, to] {
+                let r = if due { 0.16 } else { 0.1 };
+                let diamond = [end + along * r, end + side * r, end - along * r, end - side * r];
+                ink.area(&diamond, p.trigger);
+            }
+        }
+    }
+    if due && l.kind != LineKind::Paint {
+        // Arrow heads at both ends, pointing at the line from outside.
+        for (end, inward) in [(from, along), (to, -along)] {
+            let tip = end - inward * 0.3;
+            chevron(ink, tip, inward, side, 0.22, 0.08, p.gate_due);
+            chevron(ink, tip - inward * 0.22, inward, side, 0.22, 0.08, p.gate_due);
+        }
+    }
+}
+
+fn stop_box(ink: &mut Ink, b: &StopBox, due: bool, p: &Palette) {
+    let corners = turned(v(b.pose.at), b.pose.heading as f32, v(b.size));
+    if due {
+        ink.area(&corners, p.gate_wash);
+    }
+    ink.edge(
+        &corners,
+        if due { 0.07 } else { 0.045 },
+        p.stop_box.faded(if due { 1.0 } else { 0.75 }),
+    );
+    // Brackets at the corners tell a box from a lane.
+    let width = if due { 0.15 } else { 0.1 };
+    for i in 0..4 {
+        let (at, before, after) = (corners[i], corners[(i + 3) % 4], corners[(i + 1) % 4]);
+        let reach =
+            |to: Vec2| at + (to - at).normalize_or_zero() * 0.4_f32.min(0.3 * at.distance(to));
+        ink.run(&[reach(before), at, reach(after)], width, p.stop_box);
+    }
+}
+
+/// The picture of the marks, with what was due when it was drawn.
+#[derive(Component)]
+pub(super) struct Marks(Option<Due>);
+
+pub(super) fn put(commands: &mut Commands, painter: &mut Painter) {
+    commands.spawn((
+        Scenery,
+        Marks(None),
+        painter.piece(Ink::default(), Layer::Marks),
+        NoFrustumCulling,
+    ));
+}
+
+/// Draws the marks again when something else is due.
+pub(super) fn renew(
+    scene: Res<Scene>,
+    shown: Res<Shown>,
+    mut meshes: ResMut<Assets<Mesh>>,
+    mut drawn: Query<(&mut Marks, &mut Mesh2d)>,
+) {
+    for (mut drawn, mut mesh) in &mut drawn {
+        if drawn.0 != Some(shown.picture.due) {
+            drawn.0 = Some(shown.picture.due);
+            mesh.0 =
+                meshes.add(marks(&scene.course, shown.picture.due, scene.palette()).into_mesh());
+        }
+    }
+}

@@ -1,0 +1,166 @@
+//! What the pages may call. Each function reads its text, hands it on, and writes the answer.
+
+use coneyard_core::controls::Controls;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use wasm_bindgen::prelude::*;
+
+use crate::yard::{Yard, with_yard};
+use crate::{headless, stage};
+
+/// Larger texts are refused before they are read, bytes: a setup holds three files.
+const TEXT_MOST: usize = 4 * 1024 * 1024;
+
+fn thrown(sentence: String) -> JsError {
+    JsError::new(&sentence)
+}
+
+/// Works on what is open, then has it drawn again.
+fn on_yard<T>(work: impl FnOnce(&mut Yard) -> Result<T, String>) -> Result<T, JsError> {
+    let done = with_yard(work).and_then(|r| r).map_err(thrown)?;
+    stage::wake();
+    Ok(done)
+}
+
+fn read<T: DeserializeOwned>(what: &str, text: &str) -> Result<T, JsError> {
+    coneyard_core::outside::read_json(what, text.as_bytes(), TEXT_MOST)
+        .map_err(|e| thrown(e.to_string()))
+}
+
+fn write<T: Serialize>(value: &T) -> Result<String, JsError> {
+    serde_json::to_string(value).map_err(|e| thrown(e.to_string()))
+}
+
+/// Runs when the module is loaded: a panic writes its message and place to the console.
+#[wasm_bindgen(start)]
+pub fn begin() {
+    console_error_panic_hook::set_once();
+}
+
+/// Starts the engine on this canvas, once per page load; the canvas stays in the page.
+#[wasm_bindgen]
+pub fn mount(selector: &str) -> Result<(), JsError> {
+    stage::start(selector).map_err(thrown)
+}
+
+/// Opens a live drive (`DriveSetup`), which starts at once.
+#[wasm_bindgen]
+pub fn drive(setup_json: &str) -> Result<(), JsError> {
+    let setup = read("the set-up", setup_json)?;
+    on_yard(|yard| yard.drive(&setup, None))
+}
+
+/// The same, first fed with recorded controls (bits, ticks, bits, ticks ...), then paused.
+#[wasm_bindgen]
+pub fn drive_on(setup_json: &str, pairs: &[u32]) -> Result<(), JsError> {
+    let setup = read("the set-up", setup_json)?;
+    on_yard(|yard| yard.drive(&setup, Some(pairs)))
+}
+
+/// What the rider does from now on, as `Controls::to_bits`.
+#[wasm_bindgen]
+pub fn set_controls(bits: u32) -> Result<(), JsError> {
+    let controls = Controls::from_bits(bits)
+        .ok_or_else(|| thrown(format!("The controls {bits:#x} hold a value out of range.")))?;
+    with_yard(|yard| yard.set_controls(controls)).and_then(|r| r).map_err(thrown)
+}
+
+/// Holds the live drive, or lets it go on.
+#[wasm_bindgen]
+pub fn set_paused(paused: bool) -> Result<(), JsError> {
+    on_yard(|yard| yard.set_paused(paused))
+}
+
+/// Simulated seconds for one second of the live drive, at most 1.
+#[wasm_bindgen]
+pub fn set_pace(pace: f64) -> Result<(), JsError> {
+    on_yard(|yard| yard.set_pace(pace))
+}
+
+/// What is open and how it stands (`Status`).
+#[wasm_bindgen]
+pub fn status() -> Result<String, JsError> {
+    write(&with_yard(|yard| yard.status()).map_err(thrown)?)
+}
+
+/// Controls recorded since the last call (bits, ticks, bits, ticks ...).
+#[wasm_bindgen]
+pub fn take_controls() -> Result<Vec<u32>, JsError> {
+    with_yard(Yard::take_controls).and_then(|r| r).map_err(thrown)
+}
+
+/// Ends the live drive and claims its debrief; gives the run file.
+#[wasm_bindgen]
+pub fn finish() -> Result<String, JsError> {
+    on_yard(Yard::finish)
+}
+
+/// How the yard is shown (`View`).
+#[wasm_bindgen]
+pub fn set_view(view_json: &str) -> Result<(), JsError> {
+    let view = read("the view", view_json)?;
+    on_yard(|yard| {
+        yard.set_view(view);
+        Ok(())
+    })
+}
+
+/// Metres seen across the canvas over the usual: 1 is usual, 2 shows twice as much.
+#[wasm_bindgen]
+pub fn set_zoom(zoom: f64) -> Result<(), JsError> {
+    on_yard(|yard| {
+        yard.set_zoom(zoom);
+        Ok(())
+    })
+}
+
+/// Opens a recorded run at its start (`Opened`).
+#[wasm_bindgen]
+pub fn open_replay(run_text: &str) -> Result<String, JsError> {
+    write(&on_yard(|yard| yard.open_replay(run_text))?)
+}
+
+/// Shows this tick of the recorded run and stops there.
+#[wasm_bindgen]
+pub fn replay_to(tick: u32) -> Result<(), JsError> {
+    on_yard(|yard| yard.replay_to(tick))
+}
+
+/// Plays the recorded run at this pace, or stops it.
+#[wasm_bindgen]
+pub fn replay_play(playing: bool, pace: f64) -> Result<(), JsError> {
+    on_yard(|yard| yard.replay_play(playing, pace))
+}
+
+/// Shows a second run of the same course beside it.
+#[wasm_bindgen]
+pub fn open_companion(run_text: &str) -> Result<(), JsError> {
+    on_yard(|yard| yard.open_companion(run_text))
+}
+
+/// Takes the second run away.
+#[wasm_bindgen]
+pub fn close_companion() -> Result<(), JsError> {
+    on_yard(Yard::close_companion)
+}
+
+/// Drives a run again and says whether it reproduces (`Verdict`); needs no canvas.
+#[wasm_bindgen]
+pub fn judge(run_text: &str) -> Result<String, JsError> {
+    write(&headless::judge(run_text).map_err(thrown)?)
+}
+
+/// Random controls drawn from the seed; gives the run file; needs no canvas.
+#[wasm_bindgen]
+pub fn random_run(setup_json: &str, ticks: u32) -> Result<String, JsError> {
+    headless::random_run(&read("the set-up", setup_json)?, ticks).map_err(thrown)
+}
+
+/// Back to nothing.
+#[wasm_bindgen]
+pub fn close() -> Result<(), JsError> {
+    on_yard(|yard| {
+        yard.close();
+        Ok(())
+    })
+}

@@ -1,0 +1,176 @@
+//! A live drive: a session fed with the controls that the pages last set, tick by tick as real
+//! time passes, and recorded.
+
+use coneyard_core::controls::Controls;
+use coneyard_core::desk::{DriveSetup, Mode, Status};
+use coneyard_core::finding::Tick;
+use coneyard_core::run::{Run, TICKS_MOST};
+use coneyard_sim::{Frame, Session};
+
+use crate::clock::Clock;
+use crate::dashboard;
+use crate::draw::{Due, Picture, Scene, Streak, between, streaks};
+
+/// More streaks than this are never kept; the oldest go first.
+const STREAKS_MOST: usize = 6_000;
+
+/// A drive in progress.
+pub(crate) struct Live {
+    session: Session,
+    /// Real time.
+    pub(crate) clock: Clock,
+    /// What the rider does until told otherwise.
+    pub(crate) controls: Controls,
+    before: Frame,
+    now: Frame,
+    streaks: Vec<Streak>,
+    streaks_new: bool,
+    /// Ticks whose controls were taken for storing.
+    taken: Tick,
+}
+
+impl Live {
+    /// Opens a drive that starts at once.
+    pub(crate) fn new(setup: &DriveSetup) -> Result<Self, String> {
+        let session = Session::new(setup).map_err(|e| e.to_string())?;
+        let now = session.frame();
+        let controls =
+            Controls { stance: session.setting().course.spawn_stance, ..Controls::default() };
+        Ok(Self {
+            session,
+            clock: Clock::new(false),
+            controls,
+            before: now.clone(),
+            now,
+            streaks: Vec::new(),
+            streaks_new: true,
+            taken: 0,
+        })
+    }
+
+    /// Opens a drive that was cut off: drives again what was recorded (bits, ticks, bits, ticks
+    /// ...), then waits.
+    pub(crate) fn resume(setup: &DriveSetup, pairs: &[u32]) -> Result<Self, String> {
+        let mut live = Self::new(setup)?;
+        if !pairs.len().is_multiple_of(2) {
+            return Err("The recorded controls are cut off in the middle of a pair.".into());
+        }
+        let mut left = TICKS_MOST;
+        for (i, pair) in pairs.chunks_exact(2).enumerate() {
+            let controls = Controls::from_bits(pair[0])
+                .ok_or_else(|| format!("The recorded controls hold a wrong value in pair {i}."))?;
+            left = left.checked_sub(pair[1]).ok_or_else(|| {
+                format!("The recorded controls are longer than the {TICKS_MOST} ticks allowed.")
+            })?;
+            for _ in 0..pair[1] {
+                live.tick(controls);
+            }
+            live.controls = controls;
+        }
+        // Horn and throttle are not held any more; where the rider stands is as it was.
+        live.controls = Controls { stance: live.controls.stance, ..Controls::default() };
+        live.before = live.now.clone();
+        live.clock.paused = true;
+        live.taken = live.session.moment().tick;
+        Ok(live)
+    }
+
+    /// Lets real time pass, s.
+    pub(crate) fn advance(&mut self, elapsed_s: f64) {
+        if self.ended() {
+            return;
+        }
+        for _ in 0..self.clock.ticks_after(elapsed_s) {
+            self.tick(self.controls);
+        }
+    }
+
+    fn tick(&mut self, controls: Controls) {
+        if self.ended() {
+            return;
+        }
+        self.session.step(controls);
+        self.before = core::mem::replace(&mut self.now, self.session.frame());
+        let new = streaks(&self.before, &self.now, &self.session.setting().truck);
+        if !new.is_empty() {
+            self.streaks.extend(new);
+            if self.streaks.len() > STREAKS_MOST {
+                self.streaks.drain(..STREAKS_MOST / 2);
+            }
+            self.streaks_new = true;
+        }
+    }
+
+    /// The drive is over by itself.
+    pub(crate) fn ended(&self) -> bool {
+        self.session.ending().is_some()
+    }
+
+    /// Something will change by itself.
+    pub(crate) fn moving(&self) -> bool {
+        !self.clock.paused && !self.ended()
+    }
+
+    /// Controls recorded since the last call, as pairs of bits and ticks.
+    pub(crate) fn take_controls(&mut self) -> Vec<u32> {
+        let mut skip = self.taken;
+        let mut pairs = Vec::new();
+        for span in self.session.spans() {
+            let known = skip.min(span.ticks);
+            skip -= known;
+            if span.ticks > known {
+                pairs.extend([span.controls.to_bits(), span.ticks - known]);
+                self.taken += span.ticks - known;
+            }
+        }
+        pairs
+    }
+
+    /// Ends the drive where it is.
+    pub(crate) fn finish(self) -> Run {
+        let ratio = self.clock.ratio();
+        self.session.finish(ratio)
+    }
+
+    /// The dashboard's data.
+    pub(crate) fn status(&self) -> Status {
+        let moment = self.session.moment();
+        Status {
+            mode: Mode::Drive,
+            tick: moment.tick,
+            last_tick: moment.tick,
+            paused: self.clock.paused,
+            pace: self.clock.pace(),
+            time_ratio: self.clock.ratio(),
+            ended: self.ended(),
+            truck: dashboard::truck(moment),
+            task: dashboard::task(&moment.task, &self.session.setting().course),
+            findings: self.session.findings().to_vec(),
+        }
+    }
+
+    /// What never moves in it.
+    pub(crate) fn scene(&self) -> Scene {
+        let setting = self.session.setting();
+        Scene::of(setting.course.clone(), setting.truck.clone())
+    }
+
+    /// What to draw now.
+    pub(crate) fn picture(&self) -> Picture {
+        let task = &self.session.moment().task;
+        let course = &self.session.setting().course;
+        // At the end, and in a pause, the last tick is shown as it is.
+        let share = if self.moving() { self.clock.share() } else { 1.0 };
+        Picture {
+            frame: between(&self.before, &self.now, share),
+            companion: None,
+            due: Due::of(course, task.step, task.next_gate),
+            signal: task.signal_brake.filter(|_| task.signal_since.is_some()),
+        }
+    }
+
+    /// All streaks, when there are new ones.
+    pub(crate) fn take_streaks(&mut self) -> Option<Vec<Streak>> {
+        core::mem::take(&mut self.streaks_new).then(|| self.streaks.clone())
+    }
+}

@@ -1,0 +1,148 @@
+//! The stage: the engine on its canvas. It fits its parent, honours the device's pixel ratio,
+//! reads no input, and draws only while something moves.
+
+use core::cell::RefCell;
+use core::time::Duration;
+
+use bevy::prelude::*;
+use bevy::window::{ExitCondition, WindowOccluded, WindowResized};
+use bevy::winit::{
+    EventLoopProxy, EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent,
+};
+use wasm_bindgen::JsCast;
+
+use crate::draw::{DrawPlugin, Drawing, Streaks};
+use crate::warm;
+use crate::yard::with_yard;
+
+thread_local! {
+    static WAKER: RefCell<Option<EventLoopProxy<WinitUserEvent>>> = const { RefCell::new(None) };
+}
+
+/// Pictures that are still drawn after everything has come to rest, so that what was just put up
+/// has reached the screen.
+const SETTLING: u32 = 8;
+
+#[derive(Resource, Default)]
+struct Settling(u32);
+
+/// Starts the engine on the canvas that the selector names.
+///
+/// # Errors
+/// One sentence when there is no such canvas or no WebGL 2.
+pub(crate) fn start(selector: &str) -> Result<(), String> {
+    if WAKER.with_borrow(Option::is_some) {
+        return Err("The yard is already mounted; keep its canvas in the page.".into());
+    }
+    check(selector)?;
+    let window = Window {
+        title: "Coneyard".into(),
+        canvas: Some(selector.into()),
+        fit_canvas_to_parent: true,
+        // The pages read the devices; the canvas takes nothing away from them.
+        prevent_default_event_handling: false,
+        focused: false,
+        ..default()
+    };
+    App::new()
+        .add_plugins(DefaultPlugins.set(WindowPlugin {
+            primary_window: Some(window),
+            exit_condition: ExitCondition::DontExit,
+            close_when_requested: false,
+            ..default()
+        }))
+        .add_plugins(DrawPlugin)
+        .insert_resource(resting())
+        .init_resource::<Settling>()
+        .add_systems(Startup, keep_waker)
+        .add_systems(Update, advance.before(Drawing))
+        .add_systems(Last, rest)
+        .run();
+    Ok(())
+}
+
+/// What the engine would otherwise panic about.
+fn check(selector: &str) -> Result<(), String> {
+    let document =
+        web_sys::window().and_then(|w| w.document()).ok_or("The yard needs a page to draw on.")?;
+    let canvas = document.query_selector(selector).ok().flatten();
+    if !canvas.is_some_and(|c| c.dyn_into::<web_sys::HtmlCanvasElement>().is_ok()) {
+        return Err(format!("There is no canvas at {selector:.60}."));
+    }
+    // Asked of another canvas: a context that was taken once cannot be taken again.
+    let trial = document
+        .create_element("canvas")
+        .ok()
+        .and_then(|c| c.dyn_into::<web_sys::HtmlCanvasElement>().ok())
+        .and_then(|c| c.get_context("webgl2").ok().flatten());
+    if trial.is_none() {
+        return Err("This browser cannot draw the yard: it has no WebGL 2. Switch on hardware \
+                    acceleration, or use another browser."
+            .into());
+    }
+    Ok(())
+}
+
+/// Has the engine draw again: something was opened, closed or set.
+pub(crate) fn wake() {
+    WAKER.with_borrow(|waker| {
+        if let Some(waker) = waker {
+            // It fails only when the event loop is gone with the page.
+            let _ = waker.send_event(WinitUserEvent::WakeUp);
+        }
+    });
+}
+
+fn keep_waker(proxy: Res<EventLoopProxyWrapper>) {
+    WAKER.set(Some((**proxy).clone()));
+}
+
+/// Nothing moves: wait until woken.
+fn resting() -> WinitSettings {
+    let wait = UpdateMode::reactive_low_power(Duration::MAX);
+    WinitSettings { focused_mode: wait, unfocused_mode: wait }
+}
+
+/// Lets real time pass for what is open, and hands the draw systems what to draw.
+fn advance(
+    mut commands: Commands,
+    time: Res<Time<Real>>,
+    mut hidden: MessageReader<WindowOccluded>,
+    mut resized: MessageReader<WindowResized>,
+    mut settling: ResMut<Settling>,
+) {
+    // While it was hidden no time passed in the yard.
+    let was_hidden = hidden.read().count() > 0;
+    let was_resized = resized.read().count() > 0;
+    let elapsed = if was_hidden { 0.0 } else { time.delta_secs_f64() };
+    let worked = with_yard(|yard| {
+        yard.advance(elapsed);
+        if let Some(scene) = yard.take_scene() {
+            match scene {
+                Some(scene) => commands.insert_resource(scene),
+                None => commands.remove_resource::<crate::draw::Scene>(),
+            }
+        }
+        if let Some(streaks) = yard.take_streaks() {
+            commands.insert_resource(Streaks(streaks));
+        }
+        if let Some(shown) = yard.shown() {
+            commands.insert_resource(shown);
+        }
+        if yard.take_stirred() || yard.moving() || was_hidden || was_resized {
+            settling.0 = SETTLING;
+        }
+    });
+    // After an error nothing moves any more; the exports say so to whoever calls.
+    worked.unwrap_or_default();
+}
+
+/// Draws on while something moves, a few pictures longer, then rests.
+fn rest(mut settling: ResMut<Settling>, mut settings: ResMut<WinitSettings>) {
+    let warming = settling.0 == 0 && warm::slice();
+    settling.0 = settling.0.saturating_sub(1);
+    let wanted = if settling.0 > 0 || warming { WinitSettings::continuous() } else { resting() };
+    if settings.focused_mode != wanted.focused_mode {
+        *settings = wanted;
+    }
+}

@@ -1,0 +1,265 @@
+//! What is open on the canvas. The exports change it, the stage draws it.
+//!
+//! The session lives here and not in the renderer's world: it has a headless world of its own,
+//! and nothing that draws can reach into it.
+
+use core::cell::RefCell;
+
+use coneyard_core::controls::Controls;
+use coneyard_core::desk::{DriveSetup, Opened, Status, View};
+
+use crate::dashboard;
+use crate::draw::{Scene, Shown, Streak};
+use crate::live::Live;
+use crate::playback::Playback;
+use crate::view::Viewing;
+
+/// What is open.
+enum Open {
+    Nothing,
+    Drive(Box<Live>),
+    Replay(Box<Playback>),
+}
+
+/// The canvas's state.
+pub(crate) struct Yard {
+    open: Open,
+    viewing: Viewing,
+    /// The scene is to be put up anew, or taken down.
+    scene_new: bool,
+    /// Something was done that the next pictures must show.
+    stirred: bool,
+    /// The camera is to jump.
+    jump: bool,
+    /// Real time that passed until now does not count: it passed while nothing was running.
+    fresh: bool,
+}
+
+thread_local! {
+    static YARD: RefCell<Yard> = RefCell::new(Yard {
+        open: Open::Nothing,
+        viewing: Viewing::default(),
+        scene_new: false,
+        stirred: false,
+        jump: false,
+        fresh: true,
+    });
+}
+
+/// Works on the canvas's state.
+///
+/// # Errors
+/// One sentence when an earlier call stopped in the middle.
+pub(crate) fn with_yard<T>(work: impl FnOnce(&mut Yard) -> T) -> Result<T, String> {
+    YARD.with(|yard| match yard.try_borrow_mut() {
+        Ok(mut yard) => Ok(work(&mut yard)),
+        Err(_) => Err("The yard stopped after an error; load the page again.".into()),
+    })
+}
+
+const NO_DRIVE: &str = "No drive is open.";
+const NO_REPLAY: &str = "No recorded run is open.";
+
+impl Yard {
+    fn put(&mut self, open: Open) {
+        self.open = open;
+        self.scene_new = true;
+        self.jump = true;
+        self.stir();
+    }
+
+    /// Draw again, and let no time pass for what went before.
+    fn stir(&mut self) {
+        self.stirred = true;
+        self.fresh = true;
+    }
+
+    fn live(&mut self) -> Result<&mut Live, String> {
+        match &mut self.open {
+            Open::Drive(live) => Ok(live),
+            _ => Err(NO_DRIVE.into()),
+        }
+    }
+
+    fn playback(&mut self) -> Result<&mut Playback, String> {
+        match &mut self.open {
+            Open::Replay(playback) => Ok(playback),
+            _ => Err(NO_REPLAY.into()),
+        }
+    }
+
+    /// Opens a live drive; `pairs` are the controls of one that was cut off.
+    pub(crate) fn drive(
+        &mut self,
+        setup: &DriveSetup,
+        pairs: Option<&[u32]>,
+    ) -> Result<(), String> {
+        let live = match pairs {
+            None => Live::new(setup)?,
+            Some(pairs) => Live::resume(setup, pairs)?,
+        };
+        self.put(Open::Drive(Box::new(live)));
+        Ok(())
+    }
+
+    /// What the rider does from now on.
+    pub(crate) fn set_controls(&mut self, controls: Controls) -> Result<(), String> {
+        self.live()?.controls = controls;
+        Ok(())
+    }
+
+    /// Holds the drive, or lets it go on.
+    pub(crate) fn set_paused(&mut self, paused: bool) -> Result<(), String> {
+        self.live()?.clock.paused = paused;
+        self.stir();
+        Ok(())
+    }
+
+    /// Slower time when practising.
+    pub(crate) fn set_pace(&mut self, pace: f64) -> Result<(), String> {
+        self.live()?.clock.set_pace(pace);
+        Ok(())
+    }
+
+    /// Controls to be stored.
+    pub(crate) fn take_controls(&mut self) -> Result<Vec<u32>, String> {
+        Ok(self.live()?.take_controls())
+    }
+
+    /// Ends the drive; gives the run file.
+    pub(crate) fn finish(&mut self) -> Result<String, String> {
+        self.live()?;
+        let Open::Drive(live) = core::mem::replace(&mut self.open, Open::Nothing) else {
+            return Err(NO_DRIVE.into());
+        };
+        self.put(Open::Nothing);
+        Ok(live.finish().to_text())
+    }
+
+    /// The dashboard's data.
+    pub(crate) fn status(&self) -> Status {
+        match &self.open {
+            Open::Nothing => dashboard::idle(),
+            Open::Drive(live) => live.status(),
+            Open::Replay(playback) => playback.status(),
+        }
+    }
+
+    /// How the yard is shown.
+    pub(crate) fn set_view(&mut self, view: View) {
+        self.scene_new |= view.dark != self.viewing.view.dark;
+        self.jump |= view.north_up != self.viewing.view.north_up;
+        self.viewing.view = view;
+        self.stirred = true;
+    }
+
+    /// How much of the yard is seen.
+    pub(crate) fn set_zoom(&mut self, zoom: f64) {
+        self.viewing.set_zoom(zoom);
+        self.stirred = true;
+    }
+
+    /// Opens a recorded run.
+    pub(crate) fn open_replay(&mut self, text: &str) -> Result<Opened, String> {
+        let (playback, opened) = Playback::open(text)?;
+        self.put(Open::Replay(Box::new(playback)));
+        Ok(opened)
+    }
+
+    /// Shows a tick of the recorded run.
+    pub(crate) fn replay_to(&mut self, tick: u32) -> Result<(), String> {
+        let far = self.playback()?.show(tick);
+        self.jump |= far;
+        self.stir();
+        Ok(())
+    }
+
+    /// Plays the recorded run, or stops it.
+    pub(crate) fn replay_play(&mut self, playing: bool, pace: f64) -> Result<(), String> {
+        self.playback()?.play(playing, pace);
+        self.stir();
+        Ok(())
+    }
+
+    /// Puts a second run beside it.
+    pub(crate) fn open_companion(&mut self, text: &str) -> Result<(), String> {
+        self.playback()?.open_companion(text)?;
+        self.scene_new = true;
+        self.stir();
+        Ok(())
+    }
+
+    /// Takes the second run away.
+    pub(crate) fn close_companion(&mut self) -> Result<(), String> {
+        self.playback()?.close_companion();
+        self.scene_new = true;
+        self.stir();
+        Ok(())
+    }
+
+    /// Back to nothing.
+    pub(crate) fn close(&mut self) {
+        self.put(Open::Nothing);
+    }
+
+    /// Lets real time pass, s.
+    pub(crate) fn advance(&mut self, elapsed_s: f64) {
+        let elapsed_s = if core::mem::take(&mut self.fresh) { 0.0 } else { elapsed_s };
+        match &mut self.open {
+            Open::Nothing => {}
+            Open::Drive(live) => live.advance(elapsed_s),
+            Open::Replay(playback) => playback.advance(elapsed_s),
+        }
+    }
+
+    /// Something will change by itself.
+    pub(crate) fn moving(&self) -> bool {
+        match &self.open {
+            Open::Nothing => false,
+            Open::Drive(live) => live.moving(),
+            Open::Replay(playback) => playback.moving(),
+        }
+    }
+
+    /// Something was done since the last call.
+    pub(crate) fn take_stirred(&mut self) -> bool {
+        core::mem::take(&mut self.stirred)
+    }
+
+    /// The scene, when it is to be put up anew; None inside when it is to be taken down.
+    pub(crate) fn take_scene(&mut self) -> Option<Option<Scene>> {
+        core::mem::take(&mut self.scene_new).then(|| {
+            let scene = match &self.open {
+                Open::Nothing => return None,
+                Open::Drive(live) => live.scene(),
+                Open::Replay(playback) => playback.scene(),
+            };
+            Some(Scene { dark: self.viewing.view.dark, ..scene })
+        })
+    }
+
+    /// The streaks on the floor, when they are not those given before.
+    pub(crate) fn take_streaks(&mut self) -> Option<Vec<Streak>> {
+        match &mut self.open {
+            Open::Nothing => None,
+            Open::Drive(live) => live.take_streaks(),
+            Open::Replay(playback) => playback.take_streaks(),
+        }
+    }
+
+    /// What to draw now.
+    pub(crate) fn shown(&mut self) -> Option<Shown> {
+        let picture = match &self.open {
+            Open::Nothing => return None,
+            Open::Drive(live) => live.picture(),
+            Open::Replay(playback) => playback.picture(),
+        };
+        Some(Shown {
+            picture,
+            helps: self.viewing.view.helps,
+            north_up: self.viewing.view.north_up,
+            zoom: self.viewing.zoom as f32,
+            jump: core::mem::take(&mut self.jump),
+        })
+    }
+}
