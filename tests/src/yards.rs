@@ -54,12 +54,15 @@ pub fn empty_floor(surface: &str) -> DriveSetup {
         "title": { "en": "Empty floor", "es": "Suelo vacío" },
         "trains": { "en": "Nothing: it is for measuring.", "es": "Nada: es para medir." },
         "trucks": ["single", "double"],
-        "floor": { "min": [-100.0, -100.0], "max": [100.0, 100.0] },
-        "surface": surface,
-        "gates": [{ "id": "far", "left": [90.0, 92.0], "right": [90.0, 88.0] }],
-        "spawn": { "at": [0.0, 0.0], "heading_deg": 0.0, "stance": "left" },
-        "steps": [{ "kind": "gates", "gates": ["far"], "say": { "en": "Drive.", "es": "Conduzca." } }],
-        "time_limit_s": 600.0
+        "floor": { "south_west_m": [-100, -100], "north_east_m": [100, 100], "surface": surface },
+        "gates": [{ "id": "far", "left_m": [90, 92], "right_m": [90, 88] }],
+        "spawn": { "load_axle_m": [0, 0], "heading_deg": 0, "stance": "left" },
+        "steps": [{
+            "say": { "en": "Drive.", "es": "Conduzca." },
+            "travel": "power-unit-first",
+            "what": { "gates": { "in_order": ["far"], "laps": 1 } }
+        }],
+        "time_limit_s": 600
     });
     DriveSetup { course: course.to_string(), ..shipped("straight", "single", 1) }
 }
