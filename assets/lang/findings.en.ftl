@@ -121,7 +121,7 @@ full-task-why = Every step was driven as asked.
 full-task-instead = Drive it again and smoother. Speed comes by itself.
 
 clean-lap = Clean lap
-clean-lap-what = A lap without a fault, in { $measured }.
+clean-lap-what = You drove one round through all the gates without a fault, in { $measured }.
 clean-lap-why = One clean lap can be luck. Several in a row are skill.
 clean-lap-instead = Keep it up for another lap.
 

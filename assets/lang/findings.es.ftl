@@ -121,7 +121,7 @@ full-task-why = Cada paso se condujo como se pedía.
 full-task-instead = Hágala otra vez con más suavidad. La velocidad viene sola.
 
 clean-lap = Vuelta limpia
-clean-lap-what = Una vuelta sin faltas, en { $measured }.
+clean-lap-what = Hizo una vuelta por todas las puertas sin faltas, en { $measured }.
 clean-lap-why = Una vuelta limpia puede ser suerte. Varias seguidas son habilidad.
 clean-lap-instead = Siga así una vuelta más.
 

@@ -1,4 +1,5 @@
 # The pages around the canvas, English. One key for each text; the same keys stand in every language.
+# What the judge says, skills and units stand in findings.en.ftl.
 
 ## Frame
 
@@ -15,19 +16,17 @@ to-start = To the start
 to-path = To the exercises
 delete = Delete
 delete-sure = Delete for good
-
+run-not-there = This run is not kept in this browser.
 caution-short = Classroom practice. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace.
 caution-title = What this is, and what it is not
-caution-long = This is classroom practice. It licenses no one. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace. Local codes, your employer’s rules and the maker’s manual come first.
 
 ## Who and where
 
 lang-en = English
 lang-es = Español
 home-title = Learn to drive the tiller-steered pallet truck
-home-lead = A yard full of cones, a truck you stand on, and nobody to run over. Drive, see what you did well, and drive again.
+home-lead = A yard full of cones and a truck you stand on. Drive, see what went well and what to do better, and drive again.
 home-drive-now = Drive now
-home-first-exercise = { $title }
 home-who-title = Who drives
 home-private = No account, no e-mail. What you drive stays in this browser.
 home-to-path = See all exercises
@@ -36,7 +35,7 @@ who-example = Alder, Birch, Cedar …
 who-nobody = no name
 language-label = Language
 units-label = Units
-units-customary = mph, inches
+units-imperial = mph, inches
 units-metric = km/h, centimetres
 
 ## The path
@@ -70,6 +69,12 @@ cut-off-go-on = Go on
 cut-off-judge = Judge as it is
 cut-off-trouble = That did not work: { $why }
 
+import-title = A run from a file
+import-label = Choose a run file: it is judged here and kept with your attempts
+import-judging = Judging the run …
+import-trouble = The file was not taken: { $why }
+import-too-large = { $file }: the file has { $bytes } bytes; no run is that large
+
 ## Driving
 
 drive-title = Drive
@@ -101,6 +106,8 @@ drive-pace = Time
 pace-full = full
 pace-half = half
 pace-quarter = quarter
+pace-double = double
+pace-fourfold = fourfold
 drive-helps = Helps
 drive-leave = Leave
 leave-title = Leave this drive?
@@ -111,7 +118,7 @@ leave-throw-away = Throw it away
 hint-ahead = hold to drive
 hint-tiller = turn the tiller
 hint-stop = let go of the arm: stop
-hint-touch = Right thumb: twist the throttle. Left thumb: the tiller. Take the thumbs off to coast; “let go” stops.
+hint-touch = Right thumb: the throttle. Left thumb: the tiller. Take the thumb off to coast; “Let go” stops.
 
 ## Dashboard
 
@@ -151,7 +158,7 @@ dash-high-speed = High speed
 dash-horn = Horn
 dash-stepping = Stepping across
 
-## Controls
+## Devices
 
 key-space = Space
 key-shift = Shift
@@ -198,15 +205,16 @@ touch-stand-right = Stand right
 
 debrief-title = Debrief
 debrief-loading = Looking for the debrief …
-debrief-not-there = This run is not kept in this browser.
 debrief-total = Result
 debrief-of-hundred = of 100 points
 debrief-skills = By skill
 debrief-clean-of = { $clean } of { $opportunities } without a fault
 debrief-good = What went well
-debrief-no-good = Nothing stood out yet. A clean plug, a horn in time or a clean lap will show up here.
+debrief-no-good = Nothing stood out yet. A clean stop at the line, a horn in time or a clean lap will show up here.
 debrief-faults = What to do better
 debrief-no-faults = No fault was seen.
+debrief-measured = Measured { $measured }, limit { $limit }
+debrief-rule = Rule: { $rule }.
 debrief-look = Look at it ({ $at })
 debrief-next = What to drive next
 debrief-practise-skill = What most needs practice: { $skill }.
@@ -217,50 +225,126 @@ debrief-again = Drive it again
 debrief-export = Save the run as a file
 debrief-print = Print
 export-trouble = The run could not be saved: { $why }
-finding-measured = { $measured } measured, limit { $limit }
 verdict-title = Is the run what it says it is?
 verdict-reproduces = Yes: driven once more from the recorded controls, everything came out the same.
 verdict-differs = No: driven once more, it first differs in second { $second }. This result does not count.
-verdict-debrief-differs = The drive comes out the same, but not the debrief that came with it. The computed one is shown.
+verdict-debrief-differs = No: the drive comes out the same, but not the debrief that came with it. The computed one is shown, and this result does not count.
 verdict-digest = Last digest { $digest }
 points-well = well shown
 points-enough = enough
 points-practise = practise more
 points-not-shown = not shown
-severity-good = good
-severity-minor = minor
-severity-major = major
-severity-critical = critical
 
-## Skills
+## Replay
 
-skill-checking = Checking
-skill-mounting = Mounting
-skill-starting-and-stopping = Starting and stopping
-skill-steering = Steering
-skill-forks-and-load = Forks and load
-skill-right-of-way = Right of way
-skill-speed-and-room = Speed and room
-skill-leaving = Leaving
-
-## Units
-
-unit-cm = cm
-unit-m = m
-unit-in = in
-unit-ft = ft
-unit-kmh = km/h
-unit-mph = mph
-unit-m-s2 = m/s²
-unit-ft-s2 = ft/s²
-unit-m-s3 = m/s³
-unit-ft-s3 = ft/s³
-unit-g = g
-unit-s = s
-unit-nms = N m s
-unit-percent = %
-unit-deg = °
-progress-title = Progress
-controls-title = Controls
-settings-title = Settings
 replay-title = Replay
+replay-loading = The run is being opened …
+replay-trouble = The run cannot be shown.
+replay-to-debrief = To the debrief
+replay-play = Play
+replay-stop = Stop
+replay-finding-before = To the finding before
+replay-finding-after = To the next finding
+replay-tick-back = One tick back
+replay-tick-on = One tick on
+replay-pace = Time
+replay-full-screen = Full screen
+replay-findings = Findings
+companion-title = Drive beside it
+companion-nobody = nobody
+companion-best = own best
+companion-model = model drive
+companion-working = The second run is being made …
+companion-trouble = The second run could not be shown: { $why }
+timeline-label = Timeline
+timeline-marks = Findings on the timeline
+timeline-mark = { $title }, at { $at }
+timeline-place = Place in the run
+timeline-at = { $at } of { $length }
+trace-speed = Speed
+trace-throttle = Throttle
+trace-arm = Arm
+trace-forks = Forks
+
+## Progress
+
+progress-title = Progress
+progress-lead = { $who }: { $count ->
+    [0] no attempts yet
+    [one] 1 attempt
+   *[other] { $count } attempts
+}.
+progress-none = Nothing driven yet under this name. Each attempt adds a point to the plots here.
+progress-course = Exercise
+progress-all-courses = all exercises
+progress-total = Total
+progress-table = All attempts, latest first
+progress-when = When
+progress-exercise = Exercise
+progress-ending = How it ended
+
+## Settings
+
+settings-title = Settings
+settings-driving = Driving
+settings-helps = Helps
+settings-helps-more = Show where both ends of the truck will go, how far it takes to stop, and the lane’s edges.
+settings-north-up = North stays up
+settings-north-up-more = Off: the yard turns with the truck.
+settings-tiller-returns = Let go, the tiller comes back to the middle
+settings-tiller-returns-more = Off: it stays where it is.
+settings-touch = Touch controls
+settings-touch-more = A tiller and a throttle for the thumbs, under the yard.
+keys-title = Keys
+keys-lead = Keys are named by what is printed on them here; what counts is their place. An action without a key is switched off.
+keys-none = none
+keys-add = Add a key
+keys-add-for = Add a key: { $action }
+keys-press = Press the key …
+keys-clear = Clear
+keys-clear-for = Clear: { $action }
+keys-given = { $key } does this now: { $action }
+keys-reset = All keys as they were
+pad-title = Gamepad
+pad-none = No gamepad is seen. Plug it in and press one of its buttons.
+pad-asks = Tiller { $tiller } %, throttle { $twist } %. { $held }
+pad-axis = Axis { $n }
+pad-button = Button { $n }
+pad-dead-zone = Dead zone of the sticks: { $percent } %
+pad-tiller = Tiller
+pad-twist = Throttle
+pad-move-left = Move the stick left …
+pad-move-up = Move the stick up …
+pad-press = Press the button …
+pad-change = Change
+pad-change-for = Change: { $action }
+pad-reset = Gamepad as it was
+
+## Controls
+
+controls-title = Controls
+controls-truck = The truck from above
+part-power-unit = Power unit: the end that leads.
+part-drive-wheel = Drive wheel: it drives, steers and brakes.
+part-tiller = Tiller: it turns the drive wheel. The throttle is in its grip.
+part-platform = Platform: you stand on its left or right side.
+part-backrest = Backrest: it keeps the load off you.
+part-forks = Forks: they trail.
+part-load-wheels = Load wheels: they carry, and cannot brake.
+controls-arm = The tiller’s arm from the side
+arm-part-upper = Upright, where the spring brings it when you let go: brake.
+arm-part-driving = Between: driving.
+arm-part-lower = Right down, when you sink at the knees with both hands on it: brake.
+controls-keyboard = Keyboard
+controls-keyboard-lead = The throttle grows while its key is held and is gone when you let go. Against the motion it brakes: that is plugging.
+controls-to-settings = Change the keys
+controls-gamepad = Gamepad
+pad-part-tiller = Left stick: the tiller.
+pad-part-twist = Right stick up and down: the throttle.
+pad-part-triggers = Triggers: the throttle too, by how far they are pressed.
+pad-part-stance = Shoulder buttons: stand on the left, on the right.
+pad-part-buttons = Four buttons: below, horn; right, let go of the arm; left, push it down; above, high speed.
+pad-part-forks = Cross: forks up and down, look left and right.
+pad-part-pause = Start: pause.
+controls-touch = Touch
+controls-touch-lead = Drag the tiller with one thumb and the throttle with the other, or tap the place where they should be. Step buttons stand beside each. The throttle’s middle is neutral.

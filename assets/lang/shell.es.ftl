@@ -1,266 +1,350 @@
-# The pages around the canvas, English. One key for each text; the same keys stand in every language.
+# Las páginas alrededor del lienzo, en español. Un texto por clave; las mismas claves en cada idioma.
+# Lo que dice el evaluador, las habilidades y las unidades están en findings.es.ftl.
 
-## Frame
+## Marco
 
-skip-to-content = Skip to the content
-nav-label = Main
-nav-path = Exercises
-nav-progress = Progress
-nav-controls = Controls
-nav-settings = Settings
-yard-label = The yard from above, with the truck. Its state is told in words on the dashboard.
-unknown-title = No such page
-unknown-page = This address leads nowhere in Coneyard.
-to-start = To the start
-to-path = To the exercises
-delete = Delete
-delete-sure = Delete for good
+skip-to-content = Ir al contenido
+nav-label = Principal
+nav-path = Ejercicios
+nav-progress = Progreso
+nav-controls = Mandos
+nav-settings = Ajustes
+yard-label = El patio visto desde arriba, con la transpaleta. Su estado se dice con palabras en el tablero.
+unknown-title = Esa página no existe
+unknown-page = Esta dirección no lleva a ninguna parte de Coneyard.
+to-start = Al inicio
+to-path = A los ejercicios
+delete = Borrar
+delete-sure = Borrar para siempre
+run-not-there = Este recorrido no está guardado en este navegador.
+caution-short = Práctica de aula. Para conducir una transpaleta real hacen falta formación práctica bajo supervisión y una evaluación en el lugar de trabajo.
+caution-title = Qué es esto y qué no es
 
-caution-short = Classroom practice. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace.
-caution-title = What this is, and what it is not
-caution-long = This is classroom practice. It licenses no one. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace. Local codes, your employer’s rules and the maker’s manual come first.
-
-## Who and where
+## Quién y dónde
 
 lang-en = English
 lang-es = Español
-home-title = Learn to drive the tiller-steered pallet truck
-home-lead = A yard full of cones, a truck you stand on, and nobody to run over. Drive, see what you did well, and drive again.
-home-drive-now = Drive now
-home-first-exercise = { $title }
-home-who-title = Who drives
-home-private = No account, no e-mail. What you drive stays in this browser.
-home-to-path = See all exercises
-who-label = Your name, if you like
-who-example = Alder, Birch, Cedar …
-who-nobody = no name
-language-label = Language
-units-label = Units
-units-customary = mph, inches
-units-metric = km/h, centimetres
+home-title = Aprenda a conducir la transpaleta con timón
+home-lead = Un patio con conos y una transpaleta a la que uno se sube. Conduzca, vea qué salió bien y qué puede mejorar, y conduzca otra vez.
+home-drive-now = Conducir ya
+home-who-title = Quién conduce
+home-private = Sin cuenta y sin correo. Lo que conduzca se queda en este navegador.
+home-to-path = Ver todos los ejercicios
+who-label = Su nombre, si quiere
+who-example = Aliso, Abedul, Cedro …
+who-nobody = sin nombre
+language-label = Idioma
+units-label = Unidades
+units-imperial = mph, pulgadas
+units-metric = km/h, centímetros
 
-## The path
+## El camino
 
-path-title = Exercises
-path-lead = In teaching order. Nothing is locked: drive what you like, as often as you like.
-path-next = Practise this next
-path-best = Best so far
+path-title = Ejercicios
+path-lead = En orden de enseñanza. Nada está cerrado: conduzca lo que quiera, cuantas veces quiera.
+path-next = Practique ahora este
+path-best = Lo mejor hasta ahora
 path-last = { $tries ->
-    [one] The only try
-   *[other] Last of { $tries } tries
+    [one] El único intento
+   *[other] Último de { $tries } intentos
 }
-path-none-yet = none yet
-path-points = { $points } points, { $word }
-path-drive = Drive
-path-drive-with = Drive { $title }, truck: { $truck }
-courses-loading = Fetching the exercises …
-courses-trouble = The exercises could not be fetched ({ $why }). Check the connection and load the page again.
-course-refused = An exercise was left out: { $why }
-truck-single = single truck
-truck-double = double truck
-ending-done = done to the end
-ending-failed = task failed
-ending-tipped = the truck tipped
-ending-time-out = time ran out
-ending-broken = broken off
+path-none-yet = nada todavía
+path-points = { $points } puntos, { $word }
+path-drive = Conducir
+path-drive-with = Conducir { $title }, máquina: { $truck }
+courses-loading = Cargando los ejercicios …
+courses-trouble = No se pudieron cargar los ejercicios ({ $why }). Revise la conexión y vuelva a cargar la página.
+course-refused = Se dejó fuera un ejercicio: { $why }
+truck-single = transpaleta simple
+truck-double = transpaleta doble
+ending-done = hecho hasta el final
+ending-failed = tarea no conseguida
+ending-tipped = la transpaleta volcó
+ending-time-out = se acabó el tiempo
+ending-broken = interrumpido
 
-cut-off-title = Cut off before the end
-cut-off-lead = Nothing was lost. Go on from where it stopped, have it judged as it is, or delete it.
-cut-off-go-on = Go on
-cut-off-judge = Judge as it is
-cut-off-trouble = That did not work: { $why }
+cut-off-title = Cortado antes del final
+cut-off-lead = No se ha perdido nada. Siga desde donde se cortó, pida que se evalúe tal como está o bórrelo.
+cut-off-go-on = Seguir
+cut-off-judge = Evaluar tal como está
+cut-off-trouble = No se pudo hacer: { $why }
 
-## Driving
+import-title = Un recorrido desde un archivo
+import-label = Elija un archivo de recorrido: se evalúa aquí y se guarda con sus intentos
+import-judging = Evaluando el recorrido …
+import-trouble = No se aceptó el archivo: { $why }
+import-too-large = { $file }: el archivo tiene { $bytes } bytes; ningún recorrido es tan grande
 
-drive-title = Drive
-drive-loading = The yard is being loaded …
-drive-ending = Working out the debrief …
-drive-trouble = The drive cannot go on. What was driven so far is kept under Exercises.
-drive-no-such-course = There is no such exercise with this truck.
-drive-not-kept = This drive is not kept in this browser.
-drive-not-being-kept = This browser does not keep the drive while it is driven ({ $why }). Do not close the page before the debrief.
-drive-paused = Paused. Go on with
-drive-task-label = Task
-drive-step-of = Step { $step } of { $steps }
-drive-task-done = Done. Well driven.
+## Conducir
+
+drive-title = Conducir
+drive-loading = Cargando el patio …
+drive-ending = Preparando el repaso …
+drive-trouble = No se puede seguir. Lo conducido hasta ahora está guardado en Ejercicios.
+drive-no-such-course = No hay tal ejercicio con esta transpaleta.
+drive-not-kept = Este recorrido no está guardado en este navegador.
+drive-not-being-kept = Este navegador no guarda el recorrido mientras se conduce ({ $why }). No cierre la página antes del repaso.
+drive-paused = En pausa. Siga con
+drive-task-label = Tarea
+drive-step-of = Paso { $step } de { $steps }
+drive-task-done = Hecho. Bien conducido.
 drive-laps-done = { $laps ->
-    [one] 1 round done.
-   *[other] { $laps } rounds done.
+    [one] 1 vuelta hecha.
+   *[other] { $laps } vueltas hechas.
 }
-drive-next-gate = Next gate: { $gate }.
-drive-mark-ahead = { $distance } to the mark.
-drive-mark-behind = { $distance } past the mark.
-drive-signal-stop = STOP
-drive-signal-let-go = Let go of the arm
-drive-signal-push-down = Push the arm right down
-drive-buttons-label = Drive
-drive-pause = Pause
-drive-go-on = Go on
-drive-again = Start again
-drive-pace = Time
-pace-full = full
-pace-half = half
-pace-quarter = quarter
-drive-helps = Helps
-drive-leave = Leave
-leave-title = Leave this drive?
-leave-go-on = Back to driving
-leave-debrief = End it here and see the debrief
-leave-later = Keep it and go on later
-leave-throw-away = Throw it away
-hint-ahead = hold to drive
-hint-tiller = turn the tiller
-hint-stop = let go of the arm: stop
-hint-touch = Right thumb: twist the throttle. Left thumb: the tiller. Take the thumbs off to coast; “let go” stops.
+drive-next-gate = Próxima puerta: { $gate }.
+drive-mark-ahead = { $distance } hasta la marca.
+drive-mark-behind = { $distance } pasada la marca.
+drive-signal-stop = ALTO
+drive-signal-let-go = Suelte el brazo
+drive-signal-push-down = Baje el brazo del todo
+drive-buttons-label = Conducir
+drive-pause = Pausa
+drive-go-on = Seguir
+drive-again = Empezar otra vez
+drive-pace = Tiempo
+pace-full = normal
+pace-half = medio
+pace-quarter = cuarto
+pace-double = doble
+pace-fourfold = cuádruple
+drive-helps = Ayudas
+drive-leave = Salir
+leave-title = ¿Salir de este recorrido?
+leave-go-on = Volver a conducir
+leave-debrief = Terminar aquí y ver el repaso
+leave-later = Guardarlo y seguir más tarde
+leave-throw-away = Descartarlo
+hint-ahead = mantenga para avanzar
+hint-tiller = gire el timón
+hint-stop = suelte el brazo: frena
+hint-touch = Pulgar derecho: el acelerador. Pulgar izquierdo: el timón. Levante el pulgar para rodar; «Soltar» frena.
 
-## Dashboard
+## Tablero
 
-dash-label = Dashboard
-dash-speed = Speed
-dash-standing = standing
-dash-power-unit-first = power unit first
-dash-forks-first = forks first
-dash-limit = limit { $limit }
-dash-over-limit = ▲ over the limit of { $limit }
-dash-throttle = Throttle
-dash-tiller = Tiller
-dash-tiller-middle = in the middle
-dash-tiller-left = { $degrees }° left
-dash-tiller-right = { $degrees }° right
-dash-arm = Arm
-dash-arm-upper = upright: brake
-dash-arm-driving = driving
-dash-arm-lower = down: brake
-dash-forks = Forks
-dash-stance = Stance
-dash-stance-left = on the left
-dash-stance-right = on the right
-dash-stance-between = stepping across
-dash-contacts = Hands and feet
-dash-contacts-of-four = { $count } of 4 in place
-dash-look = Looking
-dash-look-ahead = ahead
-dash-look-left = left
-dash-look-right = right
-dash-look-behind = over the forks
-dash-states = Now
-dash-braking = Brake
-dash-plugging = Plugging
-dash-slipping = Sliding
-dash-high-speed = High speed
-dash-horn = Horn
-dash-stepping = Stepping across
+dash-label = Tablero
+dash-speed = Velocidad
+dash-standing = parada
+dash-power-unit-first = unidad motriz delante
+dash-forks-first = horquillas delante
+dash-limit = límite { $limit }
+dash-over-limit = ▲ sobre el límite de { $limit }
+dash-throttle = Acelerador
+dash-tiller = Timón
+dash-tiller-middle = en el centro
+dash-tiller-left = { $degrees }° a la izquierda
+dash-tiller-right = { $degrees }° a la derecha
+dash-arm = Brazo
+dash-arm-upper = arriba: freno
+dash-arm-driving = en marcha
+dash-arm-lower = abajo: freno
+dash-forks = Horquillas
+dash-stance = Posición
+dash-stance-left = a la izquierda
+dash-stance-right = a la derecha
+dash-stance-between = cambiando de lado
+dash-contacts = Manos y pies
+dash-contacts-of-four = { $count } de 4 en su sitio
+dash-look = Mirada
+dash-look-ahead = al frente
+dash-look-left = a la izquierda
+dash-look-right = a la derecha
+dash-look-behind = a las horquillas
+dash-states = Ahora
+dash-braking = Freno
+dash-plugging = Inversión
+dash-slipping = Patina
+dash-high-speed = Rápida
+dash-horn = Bocina
+dash-stepping = Cambia de lado
 
-## Controls
+## Dispositivos
 
-key-space = Space
-key-shift = Shift
-action-ahead = Throttle, power unit first
-action-back = Throttle, forks first; against the motion: plugging
-action-tiller-left = Tiller to the left
-action-tiller-right = Tiller to the right
-action-centre = Tiller to the middle
-action-let-go = Let go of the arm
-action-push-down = Push the arm right down
-action-stand-left = Stand on the left
-action-stand-right = Stand on the right
-action-forks-up = Forks up
-action-forks-down = Forks down
-action-horn = Horn
-action-high-speed = High-speed button
-action-twist-25 = Turn the wrist a quarter of the way
-action-twist-50 = Turn the wrist half the way
-action-twist-75 = Turn the wrist three quarters
-action-twist-100 = Turn the wrist all the way
-action-twist-at-once = Twist at once, while held
-action-look-left = Look left, while held
-action-look-right = Look right, while held
-action-look-behind = Look over the forks, while held
-action-pause = Pause and go on
-touch-label = Touch controls
-touch-tiller = Tiller
-touch-tiller-steps = Tiller, step by step
-touch-twist = Throttle
-touch-twist-steps = Throttle, step by step
-touch-ahead = ahead
-touch-back = forks
-touch-neutral = Throttle to neutral
-touch-let-go = Let go
-touch-push-down = Push down
-touch-horn = Horn
-touch-forks-up = Forks up
-touch-forks-down = Forks down
-touch-high-speed = High speed
-touch-stand-left = Stand left
-touch-stand-right = Stand right
+key-space = Espacio
+key-shift = Mayús
+action-ahead = Acelerador, unidad motriz delante
+action-back = Acelerador, horquillas delante; contra el movimiento: frena por inversión
+action-tiller-left = Timón a la izquierda
+action-tiller-right = Timón a la derecha
+action-centre = Timón al centro
+action-let-go = Soltar el brazo
+action-push-down = Bajar el brazo del todo
+action-stand-left = Ponerse a la izquierda
+action-stand-right = Ponerse a la derecha
+action-forks-up = Subir las horquillas
+action-forks-down = Bajar las horquillas
+action-horn = Bocina
+action-high-speed = Botón de velocidad rápida
+action-twist-25 = Girar la muñeca un cuarto
+action-twist-50 = Girar la muñeca la mitad
+action-twist-75 = Girar la muñeca tres cuartos
+action-twist-100 = Girar la muñeca del todo
+action-twist-at-once = Girar de golpe, mientras se mantiene
+action-look-left = Mirar a la izquierda, mientras se mantiene
+action-look-right = Mirar a la derecha, mientras se mantiene
+action-look-behind = Mirar a las horquillas, mientras se mantiene
+action-pause = Pausa y seguir
+touch-label = Mandos táctiles
+touch-tiller = Timón
+touch-tiller-steps = Timón, paso a paso
+touch-twist = Acelerador
+touch-twist-steps = Acelerador, paso a paso
+touch-ahead = avance
+touch-back = horquillas
+touch-neutral = Acelerador en punto muerto
+touch-let-go = Soltar
+touch-push-down = Bajar
+touch-horn = Bocina
+touch-forks-up = Horquillas arriba
+touch-forks-down = Horquillas abajo
+touch-high-speed = Rápida
+touch-stand-left = Lado izquierdo
+touch-stand-right = Lado derecho
 
-## Debrief
+## El repaso
 
-debrief-title = Debrief
-debrief-loading = Looking for the debrief …
-debrief-not-there = This run is not kept in this browser.
-debrief-total = Result
-debrief-of-hundred = of 100 points
-debrief-skills = By skill
-debrief-clean-of = { $clean } of { $opportunities } without a fault
-debrief-good = What went well
-debrief-no-good = Nothing stood out yet. A clean plug, a horn in time or a clean lap will show up here.
-debrief-faults = What to do better
-debrief-no-faults = No fault was seen.
-debrief-look = Look at it ({ $at })
-debrief-next = What to drive next
-debrief-practise-skill = What most needs practice: { $skill }.
-debrief-nothing-at-fault = Nothing was at fault: go on along the path.
-debrief-drive-next = Drive “{ $title }”
-debrief-replay = Replay
-debrief-again = Drive it again
-debrief-export = Save the run as a file
-debrief-print = Print
-export-trouble = The run could not be saved: { $why }
-finding-measured = { $measured } measured, limit { $limit }
-verdict-title = Is the run what it says it is?
-verdict-reproduces = Yes: driven once more from the recorded controls, everything came out the same.
-verdict-differs = No: driven once more, it first differs in second { $second }. This result does not count.
-verdict-debrief-differs = The drive comes out the same, but not the debrief that came with it. The computed one is shown.
-verdict-digest = Last digest { $digest }
-points-well = well shown
-points-enough = enough
-points-practise = practise more
-points-not-shown = not shown
-severity-good = good
-severity-minor = minor
-severity-major = major
-severity-critical = critical
+debrief-title = Repaso
+debrief-loading = Buscando el repaso …
+debrief-total = Resultado
+debrief-of-hundred = de 100 puntos
+debrief-skills = Por habilidad
+debrief-clean-of = { $clean } de { $opportunities } sin falta
+debrief-good = Lo que salió bien
+debrief-no-good = Nada destacó todavía. Una parada limpia en la línea, la bocina a tiempo o una vuelta limpia aparecerán aquí.
+debrief-faults = Lo que puede mejorar
+debrief-no-faults = No se vio ninguna falta.
+debrief-measured = Medido { $measured }, límite { $limit }
+debrief-rule = Regla: { $rule }.
+debrief-look = Verlo ({ $at })
+debrief-next = Qué conducir ahora
+debrief-practise-skill = Lo que más falta practicar: { $skill }.
+debrief-nothing-at-fault = Nada que corregir: siga por el camino.
+debrief-drive-next = Conducir «{ $title }»
+debrief-replay = Repetición
+debrief-again = Conducirlo otra vez
+debrief-export = Guardar el recorrido en un archivo
+debrief-print = Imprimir
+export-trouble = No se pudo guardar el recorrido: { $why }
+verdict-title = ¿Es el recorrido lo que dice ser?
+verdict-reproduces = Sí: conducido de nuevo con los mandos grabados, todo salió igual.
+verdict-differs = No: conducido de nuevo, la primera diferencia está en el segundo { $second }. Este resultado no cuenta.
+verdict-debrief-differs = No: el recorrido sale igual, pero no el repaso que traía. Se muestra el calculado y este resultado no cuenta.
+verdict-digest = Último resumen { $digest }
+points-well = bien demostrado
+points-enough = suficiente
+points-practise = falta práctica
+points-not-shown = no demostrado
 
-## Skills
+## Repetición
 
-skill-checking = Checking
-skill-mounting = Mounting
-skill-starting-and-stopping = Starting and stopping
-skill-steering = Steering
-skill-forks-and-load = Forks and load
-skill-right-of-way = Right of way
-skill-speed-and-room = Speed and room
-skill-leaving = Leaving
+replay-title = Repetición
+replay-loading = Abriendo el recorrido …
+replay-trouble = No se puede mostrar el recorrido.
+replay-to-debrief = Al repaso
+replay-play = Reproducir
+replay-stop = Parar
+replay-finding-before = A la observación anterior
+replay-finding-after = A la observación siguiente
+replay-tick-back = Un instante atrás
+replay-tick-on = Un instante adelante
+replay-pace = Tiempo
+replay-full-screen = Pantalla completa
+replay-findings = Observaciones
+companion-title = Conducir al lado
+companion-nobody = nadie
+companion-best = su mejor intento
+companion-model = recorrido modelo
+companion-working = Preparando el segundo recorrido …
+companion-trouble = No se pudo mostrar el segundo recorrido: { $why }
+timeline-label = Línea de tiempo
+timeline-marks = Observaciones en la línea de tiempo
+timeline-mark = { $title }, en { $at }
+timeline-place = Lugar en el recorrido
+timeline-at = { $at } de { $length }
+trace-speed = Velocidad
+trace-throttle = Acelerador
+trace-arm = Brazo
+trace-forks = Horquillas
 
-## Units
+## Progreso
 
-unit-cm = cm
-unit-m = m
-unit-in = in
-unit-ft = ft
-unit-kmh = km/h
-unit-mph = mph
-unit-m-s2 = m/s²
-unit-ft-s2 = ft/s²
-unit-m-s3 = m/s³
-unit-ft-s3 = ft/s³
-unit-g = g
-unit-s = s
-unit-nms = N m s
-unit-percent = %
-unit-deg = °
-progress-title = Progress
-controls-title = Controls
-settings-title = Settings
-replay-title = Replay
+progress-title = Progreso
+progress-lead = { $who }: { $count ->
+    [0] ningún intento todavía
+    [one] 1 intento
+   *[other] { $count } intentos
+}.
+progress-none = Todavía no hay nada conducido con este nombre. Cada intento añade un punto a las gráficas.
+progress-course = Ejercicio
+progress-all-courses = todos los ejercicios
+progress-total = Total
+progress-table = Todos los intentos, primero el último
+progress-when = Cuándo
+progress-exercise = Ejercicio
+progress-ending = Cómo terminó
+
+## Ajustes
+
+settings-title = Ajustes
+settings-driving = Conducir
+settings-helps = Ayudas
+settings-helps-more = Muestran por dónde irán los dos extremos, cuánto hace falta para parar y los bordes del carril.
+settings-north-up = El norte queda arriba
+settings-north-up-more = Sin esto, el patio gira con la transpaleta.
+settings-tiller-returns = Al soltarlo, el timón vuelve al centro
+settings-tiller-returns-more = Sin esto, se queda donde está.
+settings-touch = Mandos táctiles
+settings-touch-more = Un timón y un acelerador para los pulgares, bajo el patio.
+keys-title = Teclas
+keys-lead = Las teclas se nombran por lo que llevan impreso; lo que cuenta es su lugar. Una acción sin tecla queda desactivada.
+keys-none = ninguna
+keys-add = Añadir tecla
+keys-add-for = Añadir tecla: { $action }
+keys-press = Pulse la tecla …
+keys-clear = Quitar
+keys-clear-for = Quitar: { $action }
+keys-given = { $key } hace ahora esto: { $action }
+keys-reset = Todas las teclas como estaban
+pad-title = Mando de juego
+pad-none = No se ve ningún mando. Conéctelo y pulse uno de sus botones.
+pad-asks = Timón { $tiller } %, acelerador { $twist } %. { $held }
+pad-axis = Eje { $n }
+pad-button = Botón { $n }
+pad-dead-zone = Zona muerta de las palancas: { $percent } %
+pad-tiller = Timón
+pad-twist = Acelerador
+pad-move-left = Mueva la palanca a la izquierda …
+pad-move-up = Mueva la palanca hacia arriba …
+pad-press = Pulse el botón …
+pad-change = Cambiar
+pad-change-for = Cambiar: { $action }
+pad-reset = Mando como estaba
+
+## Mandos
+
+controls-title = Mandos
+controls-truck = La transpaleta desde arriba
+part-power-unit = Unidad motriz: el extremo que va delante.
+part-drive-wheel = Rueda motriz: impulsa, dirige y frena.
+part-tiller = Timón: gira la rueda motriz. El acelerador está en su empuñadura.
+part-platform = Plataforma: usted va en su lado izquierdo o derecho.
+part-backrest = Respaldo: mantiene la carga lejos de usted.
+part-forks = Horquillas: van detrás.
+part-load-wheels = Ruedas de carga: llevan el peso y no frenan.
+controls-arm = El brazo del timón, de lado
+arm-part-upper = Arriba, adonde lo lleva el muelle al soltarlo: freno.
+arm-part-driving = En medio: marcha.
+arm-part-lower = Abajo del todo, al doblar las rodillas con las dos manos en él: freno.
+controls-keyboard = Teclado
+controls-keyboard-lead = El acelerador crece mientras se mantiene su tecla y desaparece al soltarla. Contra el movimiento frena: es el frenado por inversión de marcha.
+controls-to-settings = Cambiar las teclas
+controls-gamepad = Mando de juego
+pad-part-tiller = Palanca izquierda: el timón.
+pad-part-twist = Palanca derecha arriba y abajo: el acelerador.
+pad-part-triggers = Gatillos: también el acelerador, según cuánto se aprieten.
+pad-part-stance = Botones superiores: ponerse a la izquierda, a la derecha.
+pad-part-buttons = Cuatro botones: abajo, bocina; derecha, soltar el brazo; izquierda, bajarlo; arriba, velocidad rápida.
+pad-part-forks = Cruz: horquillas arriba y abajo, mirar a izquierda y derecha.
+pad-part-pause = Inicio: pausa.
+controls-touch = Pantalla táctil
+controls-touch-lead = Arrastre el timón con un pulgar y el acelerador con el otro, o toque el lugar donde deben estar. Al lado hay botones paso a paso. El centro del acelerador es punto muerto.

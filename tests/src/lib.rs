@@ -1,4 +1,6 @@
 //! What the whole-product tests share.
 
 pub mod browser;
+pub mod drives;
+pub mod key_rider;
 pub mod yards;

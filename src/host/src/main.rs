@@ -4,11 +4,13 @@
 //! into an exit code: 0 done, 1 something on this computer went wrong, 2 bad input, 3 a run that
 //! does not reproduce.
 
+mod bench;
 mod build;
 mod course;
 mod debrief_text;
 mod files;
 mod judge;
+mod ride;
 mod serve;
 mod texts;
 mod trouble;
@@ -38,10 +40,14 @@ enum Command {
     Serve(serve::Args),
     /// Build the site from source
     Build(build::Args),
+    /// Let a scripted rider drive a course, and write the run
+    Ride(ride::Args),
     /// Drive a recorded run again, from its file alone, and print the debrief
     Judge(judge::Args),
     /// Check a course file
     Course(course::Args),
+    /// Measure the speed table on this computer
+    Bench(bench::Args),
 }
 
 fn main() -> ExitCode {
@@ -49,8 +55,10 @@ fn main() -> ExitCode {
     let outcome = match cli.command.unwrap_or(Command::Serve(cli.serve)) {
         Command::Serve(args) => serve::serve(&args),
         Command::Build(args) => build::build(&args),
+        Command::Ride(args) => ride::ride_and_write(&args),
         Command::Judge(args) => judge::judge(&args),
         Command::Course(args) => course::course(&args),
+        Command::Bench(args) => bench::bench(&args),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

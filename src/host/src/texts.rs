@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use coneyard_core::course::shipped;
+use coneyard_core::course::{Course, shipped};
 use coneyard_core::truck::spec;
 
 use crate::files::read_bounded;
@@ -40,6 +40,21 @@ pub(crate) fn truck(given: &str) -> Result<Named, Trouble> {
     let shipped = TRUCKS.iter().find(|(name, _)| *name == given).map(|(_, text)| *text);
     let names = TRUCKS.iter().map(|(name, _)| *name);
     file_or_shipped(given, spec::MAX_BYTES, shipped, names, "truck")
+}
+
+/// The truck that a course names first, which must be a shipped one.
+///
+/// # Errors
+/// One sentence when the course cannot be read, or its first truck is not shipped.
+pub(crate) fn first_truck_of(course: &Named) -> Result<Named, Trouble> {
+    let read = Course::parse(&course.name, course.text.as_bytes())?;
+    let name = read.trucks.first().map_or("", String::as_str);
+    truck(name).map_err(|_| {
+        Trouble::Input(format!(
+            "{}, at trucks[0]: the truck {name} is not a shipped one; name its file with --truck",
+            course.name
+        ))
+    })
 }
 
 /// Reads a text file within a bound.

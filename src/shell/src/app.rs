@@ -5,12 +5,14 @@
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
-use crate::courses::{self, LibraryDesk, said};
+use crate::courses::{self, LibraryDesk};
 use crate::pages;
+use crate::parts::keycap::KeyNames;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
 use crate::store::StoreDesk;
-use crate::words::{self, Lang, k, say, tr};
+use crate::words::{self, Lang, say, tr};
+use crate::yard;
 
 /// Where all pages find the address.
 #[derive(Clone, Copy)]
@@ -36,12 +38,15 @@ fn route_now() -> Route {
 pub(crate) fn App() -> impl IntoView {
     let settings = RwSignal::new(Settings::recall());
     let route = RwSignal::new(route_now());
-    let library = RwSignal::new(None);
+    let library = LibraryDesk(RwSignal::new(None));
     let store = StoreDesk::new();
     provide_context(SettingsDesk(settings));
     provide_context(RouteDesk(route));
-    provide_context(LibraryDesk(library));
+    provide_context(library);
     provide_context(store);
+    let key_names = RwSignal::new(Vec::new());
+    provide_context(KeyNames(key_names));
+    leptos::task::spawn_local(async move { key_names.set(yard::key_names().await) });
 
     words::set_lang(settings.with_untracked(|s| Lang::from_code(&s.lang)).unwrap_or(Lang::En));
     Effect::new(move |_| {
@@ -59,7 +64,7 @@ pub(crate) fn App() -> impl IntoView {
     });
 
     leptos::task::spawn_local(async move {
-        library.set(Some(courses::fetch().await.map(std::sync::Arc::new)));
+        library.0.set(Some(courses::fetch().await.map(std::sync::Arc::new)));
     });
     leptos::task::spawn_local(store.refresh());
 
@@ -109,9 +114,7 @@ pub(crate) fn App() -> impl IntoView {
         <main
             id="main"
             class:with-yard=move || route.with(Route::shows_yard)
-            class:driving=move || {
-                route.with(|r| matches!(r, Route::Drive { .. } | Route::DriveOn(_)))
-            }
+            class:replaying=move || route.with(|r| matches!(r, Route::Replay { .. }))
         >
             <h1 tabindex="-1" node_ref=heading>
                 {title}
@@ -132,7 +135,10 @@ fn page(route: Route) -> AnyView {
         Route::Drive { course, truck } => view! { <pages::drive::Fresh course truck /> }.into_any(),
         Route::DriveOn(id) => view! { <pages::drive::CutOff id /> }.into_any(),
         Route::Debrief(id) => view! { <pages::debrief::Debrief id /> }.into_any(),
-        _ => view! { "" }.into_any(),
+        Route::Replay { id, at } => view! { <pages::replay::Replay id at /> }.into_any(),
+        Route::Progress => view! { <pages::progress::Progress /> }.into_any(),
+        Route::Controls => view! { <pages::controls::Controls /> }.into_any(),
+        Route::Settings => view! { <pages::settings::SettingsPage /> }.into_any(),
         Route::Unknown => view! {
             <p class="lead">{tr("unknown-page")}</p>
             <p>
@@ -143,22 +149,11 @@ fn page(route: Route) -> AnyView {
     }
 }
 
-type Library = RwSignal<Option<Result<std::sync::Arc<courses::Library>, String>>>;
-
-fn course_title(library: Library, id: &str) -> Option<String> {
-    library.with(|l| {
-        let library = l.as_ref()?.as_ref().ok()?;
-        library.course(id).map(|c| said(&c.course.title))
-    })
-}
-
-fn page_title(route: &Route, library: Library) -> String {
+fn page_title(route: &Route, library: LibraryDesk) -> String {
     match route {
         Route::Home => say("home-title"),
         Route::Path => say("path-title"),
-        Route::Drive { course, .. } => {
-            course_title(library, course).unwrap_or_else(|| say("drive-title"))
-        }
+        Route::Drive { course, .. } => library.title(course),
         Route::DriveOn(_) => say("drive-title"),
         Route::Debrief(_) => say("debrief-title"),
         Route::Replay { .. } => say("replay-title"),
@@ -200,20 +195,5 @@ pub(crate) fn focus_yard() {
     if let Some(canvas) = canvas {
         // A canvas that cannot take the focus leaves it where it is; keys are heard anywhere.
         let _ = canvas.focus();
-    }
-}
-
-/// Names of the skills, for lists.
-pub(crate) fn skill_name(skill: coneyard_core::finding::Skill) -> &'static str {
-    use coneyard_core::finding::Skill;
-    match skill {
-        Skill::Checking => k("skill-checking"),
-        Skill::Mounting => k("skill-mounting"),
-        Skill::StartingAndStopping => k("skill-starting-and-stopping"),
-        Skill::Steering => k("skill-steering"),
-        Skill::ForksAndLoad => k("skill-forks-and-load"),
-        Skill::RightOfWay => k("skill-right-of-way"),
-        Skill::SpeedAndRoom => k("skill-speed-and-room"),
-        Skill::Leaving => k("skill-leaving"),
     }
 }

@@ -50,20 +50,6 @@ fn locale() -> String {
     }
 }
 
-/// A number with so many decimals, as the set language writes it.
-pub(crate) fn number_text(value: f64, decimals: u32) -> String {
-    let plain = format!("{value:.*}", decimals as usize);
-    // No "-0.0": a truck at rest would seem to roll.
-    let is_zero = plain.chars().all(|c| matches!(c, '-' | '0' | '.'));
-    let shown = if is_zero { plain.trim_start_matches('-') } else { &plain };
-    // The second character of one and a half is how this language separates decimals.
-    let half = String::from(js_sys::Number::from(1.5).to_locale_string(&locale()));
-    match half.chars().nth(1) {
-        Some(separator) if separator != '.' => shown.replace('.', &separator.to_string()),
-        _ => shown.to_owned(),
-    }
-}
-
 /// The language and region the browser prefers, like "en-US".
 pub(crate) fn preferred_language() -> String {
     window().navigator().language().unwrap_or_default()

@@ -2,33 +2,14 @@
 
 use std::sync::Arc;
 
-use coneyard_core::controls::Side;
+use coneyard_core::course::{Course, Said};
 use coneyard_core::desk::DriveSetup;
+use coneyard_core::score::SiteRules;
+use coneyard_core::score::rules::PassMarks;
 use leptos::prelude::*;
-use serde::Deserialize;
 
 use crate::browser::{self, fetch_text};
 use crate::words;
-
-/// A sentence in every language a file has.
-pub(crate) type Said = std::collections::BTreeMap<String, String>;
-
-/// The parts of a course that the pages show.
-#[derive(Clone, Debug, Deserialize)]
-pub(crate) struct Course {
-    pub(crate) id: String,
-    pub(crate) title: Said,
-    pub(crate) trains: Said,
-    pub(crate) trucks: Vec<String>,
-    #[serde(default)]
-    pub(crate) steps: Vec<CourseStep>,
-}
-
-/// One step's sentence.
-#[derive(Clone, Debug, Deserialize)]
-pub(crate) struct CourseStep {
-    pub(crate) say: Said,
-}
 
 /// A course as the pages need it: parsed, and its text as it was.
 #[derive(Clone, Debug)]
@@ -40,7 +21,7 @@ pub(crate) struct Listed {
 }
 
 /// All that can be driven.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub(crate) struct Library {
     /// In teaching order.
     pub(crate) courses: Vec<Listed>,
@@ -48,6 +29,8 @@ pub(crate) struct Library {
     pub(crate) trucks: Vec<(String, String)>,
     /// The site-rules file.
     pub(crate) rules: String,
+    /// What a pre-test asks for, by these rules.
+    pub(crate) marks: PassMarks,
     /// Files that could not be used, one sentence each.
     pub(crate) refused: Vec<String>,
 }
@@ -82,6 +65,9 @@ impl Library {
     /// Everything a drive needs, with a fresh seed; None when course or truck is not there.
     pub(crate) fn setup(&self, course: &str, truck: &str, who: &str) -> Option<DriveSetup> {
         let listed = self.course(course)?;
+        if !listed.course.trucks.iter().any(|t| t == truck) {
+            return None;
+        }
         let truck = self.trucks.iter().find(|(id, _)| id == truck)?;
         Some(DriveSetup {
             course: listed.text.clone(),
@@ -96,12 +82,7 @@ impl Library {
 
 /// Reads a course file's text.
 pub(crate) fn parse(file: &str, text: &str) -> Result<Course, String> {
-    serde_json::from_str(text).map_err(|e| format!("{file}: {e}"))
-}
-
-/// The side the rider stands on at the start of this course.
-pub(crate) fn spawn_stance(_course: &Course) -> Side {
-    Side::Left
+    Course::parse(file, text.as_bytes()).map_err(|e| e.to_string())
 }
 
 /// Fetches all exercises. A course that cannot be used is left out and named.
@@ -109,8 +90,12 @@ pub(crate) async fn fetch() -> Result<Library, String> {
     let index = fetch_text("levels/index.json").await?;
     let files: Vec<String> =
         serde_json::from_str(&index).map_err(|e| format!("levels/index.json: {e}"))?;
+    let rules = fetch_text("levels/site-rules.json").await?;
+    let marks = SiteRules::parse("levels/site-rules.json", rules.as_bytes())
+        .map_err(|e| e.to_string())?
+        .pass;
     let mut library =
-        Library { rules: fetch_text("levels/site-rules.json").await?, ..Library::default() };
+        Library { courses: Vec::new(), trucks: Vec::new(), rules, marks, refused: Vec::new() };
     for file in files {
         let path = format!("levels/{file}");
         let parsed = match fetch_text(&path).await {
@@ -135,11 +120,37 @@ pub(crate) async fn fetch() -> Result<Library, String> {
     Ok(library)
 }
 
-/// Where all pages find the exercises: None while they are being fetched.
-#[derive(Clone, Copy)]
-pub(crate) struct LibraryDesk(pub(crate) RwSignal<Option<Result<Arc<Library>, String>>>);
+/// The exercises: None while they are being fetched.
+pub(crate) type Fetched = Option<Result<Arc<Library>, String>>;
 
-/// The exercises as a signal.
-pub(crate) fn use_library() -> RwSignal<Option<Result<Arc<Library>, String>>> {
-    expect_context::<LibraryDesk>().0
+/// Where all pages find the exercises.
+#[derive(Clone, Copy)]
+pub(crate) struct LibraryDesk(pub(crate) RwSignal<Fetched>);
+
+impl LibraryDesk {
+    /// Something of the exercises, once they are there.
+    pub(crate) fn find<T>(self, find: impl FnOnce(&Library) -> Option<T>) -> Option<T> {
+        self.0.with(|l| find(l.as_ref()?.as_ref().ok()?))
+    }
+
+    /// Title of a course in the set language; its id where it is not known.
+    pub(crate) fn title(self, id: &str) -> String {
+        self.find(|l| l.course(id).map(|c| said(&c.course.title))).unwrap_or_else(|| id.to_owned())
+    }
+
+    /// What a pre-test asks for.
+    pub(crate) fn marks(self) -> PassMarks {
+        self.find(|l| Some(l.marks)).unwrap_or_else(shipped_marks)
+    }
+}
+
+/// The marks of the rules as they ship, until the site's own have come.
+fn shipped_marks() -> PassMarks {
+    static SHIPPED: std::sync::OnceLock<PassMarks> = std::sync::OnceLock::new();
+    *SHIPPED.get_or_init(|| SiteRules::shipped().pass)
+}
+
+/// The exercises.
+pub(crate) fn use_library() -> LibraryDesk {
+    expect_context::<LibraryDesk>()
 }

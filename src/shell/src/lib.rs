@@ -18,10 +18,11 @@ mod results;
 mod route;
 mod settings;
 mod store;
+#[cfg(test)]
+mod text_keys;
+mod timeline;
 
-mod units;
 mod words;
-mod words_local;
 mod yard;
 
 /// Starts the pages; called once by the browser when the module has loaded.

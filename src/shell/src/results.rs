@@ -3,9 +3,6 @@
 use crate::courses::Library;
 use crate::store::Attempt;
 
-/// From this total on an exercise counts as mastered; a pre-test asks for as much.
-const MASTERED: f64 = 80.0;
-
 /// The attempts of one person on one exercise.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Standing {
@@ -36,12 +33,12 @@ pub(crate) fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standin
     standing
 }
 
-/// The exercise to practise next: the first in teaching order that is not mastered, else the one
-/// with the lowest best result.
+/// The exercise to practise next: the first in teaching order whose best result is below the total
+/// that a pre-test asks for, else the one with the lowest best result.
 pub(crate) fn next_course(library: &Library, attempts: &[Attempt], who: &str) -> Option<String> {
     let best = |id: &str| standing(attempts, id, who).best.and_then(|a| a.total()).unwrap_or(0.0);
     let ids = || library.courses.iter().map(|c| c.course.id.as_str());
-    let open = ids().find(|id| best(id) < MASTERED);
+    let open = ids().find(|id| best(id) < library.marks.total);
     let weakest = || ids().min_by(|a, b| best(a).total_cmp(&best(b)));
     open.or_else(weakest).map(ToOwned::to_owned)
 }

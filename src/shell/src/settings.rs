@@ -1,13 +1,13 @@
 //! What a person has set, kept in the browser's small store. A setting that cannot be read falls
 //! back to its default; the others stay.
 
+use coneyard_core::words::Units;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use crate::browser;
 use crate::devices::gamepad::PadMap;
 use crate::devices::keys::KeyMap;
-use crate::units::Units;
 use crate::words::Lang;
 
 const NAME: &str = "coneyard-settings";
@@ -43,7 +43,7 @@ impl Default for Settings {
         let language = browser::preferred_language();
         Self {
             lang: Lang::from_code(&language).unwrap_or(Lang::En).code().to_owned(),
-            units: Units::likely(&language),
+            units: likely_units(&language),
             who: String::new(),
             truck: "single".to_owned(),
             helps: true,
@@ -92,6 +92,11 @@ impl Settings {
     pub(crate) fn shows_touch(&self) -> bool {
         self.touch.unwrap_or_else(|| browser::media("(pointer: coarse)"))
     }
+}
+
+/// What a person with this language setting of the browser most likely reads.
+fn likely_units(language: &str) -> Units {
+    if language == "en" || language.ends_with("-US") { Units::Imperial } else { Units::Metric }
 }
 
 /// Where all pages find the settings.

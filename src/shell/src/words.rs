@@ -3,10 +3,9 @@
 
 use std::cell::RefCell;
 
-use fluent_bundle::FluentValue;
+use coneyard_core::finding::{Finding, TICK_RATE, Tick, Unit};
+use coneyard_core::words::{FluentValue, Told, Units, Words};
 use leptos::prelude::*;
-
-use crate::words_local::Words;
 
 /// A language the pages are written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,7 +28,7 @@ impl Lang {
         }
     }
 
-    /// Its own name for itself.
+    /// Key of its own name for itself.
     pub(crate) fn name_key(self) -> &'static str {
         match self {
             Self::En => k("lang-en"),
@@ -44,9 +43,12 @@ impl Lang {
     }
 }
 
-struct Voice {
-    lang: ArcRwSignal<Lang>,
-    words: RefCell<(Lang, Words)>,
+/// A value to be put into a text.
+pub(crate) enum Arg {
+    /// As it is.
+    Text(String),
+    /// A number, which may choose the plural.
+    Number(f64),
 }
 
 /// Text as a value.
@@ -57,6 +59,11 @@ pub(crate) fn text(value: impl Into<String>) -> Arg {
 /// A number as a value.
 pub(crate) fn number(value: impl Into<f64>) -> Arg {
     Arg::Number(value.into())
+}
+
+struct Voice {
+    lang: ArcRwSignal<Lang>,
+    words: RefCell<(Lang, Words)>,
 }
 
 thread_local! {
@@ -76,6 +83,17 @@ pub(crate) fn lang() -> Lang {
     VOICE.with(|v| v.lang.get())
 }
 
+fn with_words<T>(work: impl FnOnce(&Words) -> T) -> T {
+    let lang = lang();
+    VOICE.with(|v| {
+        let mut held = v.words.borrow_mut();
+        if held.0 != lang {
+            *held = (lang, Words::new(lang.code()));
+        }
+        work(&held.1)
+    })
+}
+
 /// Marks a literal as a Fluent key, so that the test of keys finds it.
 pub(crate) const fn k(key: &'static str) -> &'static str {
     key
@@ -83,40 +101,92 @@ pub(crate) const fn k(key: &'static str) -> &'static str {
 
 /// The text of a key.
 pub(crate) fn say(key: &str) -> String {
-    say_with(key, Vec::new())
-}
-
-/// A value to be put into a text.
-pub(crate) enum Arg {
-    /// As it is.
-    Text(String),
-    /// A number, which may choose the plural.
-    Number(f64),
+    with_words(|w| w.say(key, &[]))
 }
 
 /// The text of a key with values put in.
 pub(crate) fn say_with(key: &str, values: Vec<(&str, Arg)>) -> String {
-    let lang = lang();
     let values: Vec<(&str, FluentValue<'_>)> = values
         .into_iter()
-        .map(|(name, value)| {
-            let value = match value {
-                Arg::Text(text) => FluentValue::from(text),
-                Arg::Number(number) => FluentValue::from(number),
-            };
-            (name, value)
+        .map(|(name, value)| match value {
+            Arg::Text(text) => (name, FluentValue::from(text)),
+            Arg::Number(number) => (name, FluentValue::from(number)),
         })
         .collect();
-    VOICE.with(|v| {
-        let mut held = v.words.borrow_mut();
-        if held.0 != lang {
-            *held = (lang, Words::new(lang.code()));
-        }
-        held.1.say(key, &values)
-    })
+    with_words(|w| w.say(key, &values))
 }
 
 /// The text of a key as something a view shows and keeps in the set language.
 pub(crate) fn tr(key: &'static str) -> impl Fn() -> String + Copy + Send + 'static {
     move || say(key)
+}
+
+/// A measured value with its unit.
+pub(crate) fn quantity(value: f64, unit: Unit, units: Units) -> String {
+    with_words(|w| w.quantity(value, unit, units))
+}
+
+/// A number with exactly so many decimals, so that it keeps its width while it changes.
+pub(crate) fn steady_number(value: f64, decimals: usize) -> String {
+    let plain = format!("{value:.decimals$}");
+    // No "-0.0": a truck at rest would seem to roll.
+    let is_zero = plain.chars().all(|c| matches!(c, '-' | '0' | '.'));
+    let shown = if is_zero { plain.trim_start_matches('-') } else { &plain };
+    match lang() {
+        Lang::En => shown.to_owned(),
+        Lang::Es => shown.replace('.', ","),
+    }
+}
+
+/// All that is said about a finding.
+pub(crate) fn tell(finding: &Finding, units: Units) -> Told {
+    with_words(|w| w.tell(finding, units))
+}
+
+/// Where a rule comes from, in words.
+pub(crate) fn source(source: &str) -> String {
+    with_words(|w| w.source(source))
+}
+
+/// What a site changed in its rules, in words.
+pub(crate) fn changed(what: &str) -> String {
+    with_words(|w| w.changed(what))
+}
+
+/// Minutes and seconds of so many ticks, "1:05".
+pub(crate) fn time_text(ticks: Tick) -> String {
+    let seconds = ticks / TICK_RATE;
+    format!("{}:{:02}", seconds / 60, seconds % 60)
+}
+
+/// The same with tenths, "1:05.3".
+pub(crate) fn fine_time_text(ticks: Tick) -> String {
+    let tenths = u64::from(ticks) * 10 / u64::from(TICK_RATE);
+    let mark = if lang() == Lang::Es { ',' } else { '.' };
+    format!("{}{mark}{}", time_text(ticks), tenths % 10)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn time_counts_whole_seconds() {
+        assert_eq!(time_text(64 * 65 + 63), "1:05");
+        assert_eq!(fine_time_text(64 * 65 + 32), "1:05.5");
+    }
+
+    #[test]
+    fn a_steady_number_keeps_its_decimals_and_has_no_minus_nought() {
+        assert_eq!(steady_number(2.0, 1), "2.0");
+        assert_eq!(steady_number(-0.04, 1), "0.0");
+        assert_eq!(steady_number(-1.25, 2), "-1.25");
+    }
+
+    #[test]
+    fn the_region_does_not_matter_for_the_language() {
+        assert_eq!(Lang::from_code("es-MX"), Some(Lang::Es));
+        assert_eq!(Lang::from_code("EN"), Some(Lang::En));
+        assert_eq!(Lang::from_code("fi"), None);
+    }
 }

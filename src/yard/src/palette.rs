@@ -22,6 +22,11 @@ impl Colour {
         [light(self.red), light(self.green), light(self.blue), self.alpha]
     }
 
+    /// What is seen when this colour is laid over an opaque one.
+    pub(crate) fn over(self, under: Self) -> Self {
+        Self { alpha: 1.0, ..under.towards(Self { alpha: 1.0, ..self }, self.alpha) }
+    }
+
     /// The same colour with this share of its opacity.
     pub(crate) fn faded(self, share: f32) -> Self {
         Self { alpha: self.alpha * share, ..self }
@@ -63,7 +68,6 @@ pub(crate) struct Palette {
     pub gate_wash: Colour,
     pub stop_box: Colour,
     pub zone: Colour,
-    pub zone_wash: Colour,
     pub help: Colour,
     pub help_stop: Colour,
     pub path: Colour,
@@ -165,7 +169,6 @@ const THINGS: Palette = Palette {
     gate_wash: rgb(0),
     stop_box: rgb(0),
     zone: rgb(0),
-    zone_wash: rgb(0),
     help: rgb(0),
     help_stop: rgb(0),
     path: rgb(0),
@@ -222,7 +225,6 @@ pub(crate) const DAY: Palette = Palette {
     gate_wash: rgba(0x1d3fbb, 0.16),
     stop_box: rgb(0x1d3fbb),
     zone: rgb(0x9c4221),
-    zone_wash: rgba(0x9c4221, 0.06),
     help: rgb(0x4d6b57),
     help_stop: rgb(0x22262a),
     path: rgba(0x1d3fbb, 0.55),
@@ -235,7 +237,7 @@ pub(crate) const DARK: Palette = Palette {
     void: rgb(0x121416),
     off_lane: rgb(0x1b1e21),
     floor: rgb(0x282c30),
-    joint: rgba(0x9aa0a6, 0.05),
+    joint: rgba(0x9aa0a6, 0.16),
     lane_edge: rgb(0xd8ae3c),
     wet: rgba(0x3f74a3, 0.45),
     wet_edge: rgb(0x77b0e0),
@@ -249,10 +251,9 @@ pub(crate) const DARK: Palette = Palette {
     trigger: rgb(0xe28bc6),
     gate: rgb(0x7d90c9),
     gate_due: rgb(0x9fb6ff),
-    gate_wash: rgba(0x9fb6ff, 0.045),
+    gate_wash: rgba(0x9fb6ff, 0.05),
     stop_box: rgb(0x9fb6ff),
     zone: rgb(0xe08a63),
-    zone_wash: rgba(0xe08a63, 0.012),
     help: rgb(0x8fb39b),
     help_stop: rgb(0xe8eaec),
     path: rgba(0x9fb6ff, 0.55),

@@ -1,22 +1,25 @@
 //! The stage: the engine on its canvas. It fits its parent, honours the device's pixel ratio,
 //! reads no input, and draws only while something moves.
 
-use core::cell::RefCell;
+use core::cell::{Cell, RefCell};
 use core::time::Duration;
 
 use bevy::prelude::*;
+use bevy::render::error_handler::{ErrorType, RenderError, RenderErrorHandler, RenderErrorPolicy};
+use bevy::render::settings::RenderCreation;
 use bevy::window::{ExitCondition, WindowOccluded, WindowResized};
 use bevy::winit::{
     EventLoopProxy, EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent,
 };
 use wasm_bindgen::JsCast;
 
-use crate::draw::{DrawPlugin, Drawing, Streaks};
+use crate::draw::{DrawPlugin, Drawing, SinceLast, Streaks};
 use crate::warm;
 use crate::yard::with_yard;
 
 thread_local! {
     static WAKER: RefCell<Option<EventLoopProxy<WinitUserEvent>>> = const { RefCell::new(None) };
+    static FAILED: Cell<bool> = const { Cell::new(false) };
 }
 
 /// Pictures that are still drawn after everything has come to rest, so that what was just put up
@@ -52,13 +55,30 @@ pub(crate) fn start(selector: &str) -> Result<(), String> {
             ..default()
         }))
         .add_plugins(DrawPlugin)
-        .insert_resource(resting())
+        // Until the renderer is ready, which the browser decides, the loop must not fall asleep.
+        .insert_resource(WinitSettings::continuous())
         .init_resource::<Settling>()
+        .insert_resource(RenderErrorHandler(after_error))
         .add_systems(Startup, keep_waker)
         .add_systems(Update, advance.before(Drawing))
         .add_systems(Last, rest)
         .run();
     Ok(())
+}
+
+/// A browser may take the graphics card away at any time, and gives it back. Any other error of the
+/// renderer would come again with every picture: it is told to the console, once, and the picture
+/// stands still; drives and replays go on.
+fn after_error(error: &RenderError, _: &mut World, _: &mut World) -> RenderErrorPolicy {
+    if error.ty == ErrorType::DeviceLost {
+        return RenderErrorPolicy::Recover(RenderCreation::default());
+    }
+    if !FAILED.replace(true) {
+        let words: Vec<&str> = error.description.split_whitespace().collect();
+        let line = format!("The yard cannot be drawn: {:?} {}", error.ty, words.join(" "));
+        web_sys::console::error_1(&line.into());
+    }
+    RenderErrorPolicy::StopRendering
 }
 
 /// What the engine would otherwise panic about.
@@ -110,10 +130,13 @@ fn advance(
     mut hidden: MessageReader<WindowOccluded>,
     mut resized: MessageReader<WindowResized>,
     mut settling: ResMut<Settling>,
+    mut since: ResMut<SinceLast>,
 ) {
     // While it was hidden no time passed in the yard.
     let was_hidden = hidden.read().count() > 0;
     let was_resized = resized.read().count() > 0;
+    // The loop ran on since the picture before only if there was still settling to do.
+    since.0 = (settling.0 > 0 && !was_hidden).then(|| time.delta_secs());
     let elapsed = if was_hidden { 0.0 } else { time.delta_secs_f64() };
     let worked = with_yard(|yard| {
         yard.advance(elapsed);

@@ -4,6 +4,8 @@
 //! Chromium draws without a graphics card here, a few frames a second: no test may count frames or
 //! depend on how long something takes. Tests wait for what they need to see.
 
+pub mod keyboard;
+pub mod mirror;
 mod processes;
 mod vendor;
 
@@ -14,7 +16,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 use tempfile::TempDir;
 
-use processes::Process;
+use processes::{Driver, Process};
 use vendor::Vendor;
 
 pub use processes::{coneyard, project_folder, target_folder};
@@ -45,7 +47,7 @@ pub struct Yard {
     /// Folder that the browser saves files into.
     pub downloads: std::path::PathBuf,
     // Ended in this order when dropped: the driver takes its browser with it.
-    _driver: Process,
+    _driver: Driver,
     _server: Process,
     _profile: TempDir,
 }
@@ -54,7 +56,7 @@ impl Yard {
     /// Starts the server and the browser; opens no page yet. `lang` is what the browser asks for.
     pub async fn start(size: Size, lang: &str) -> Self {
         let (server, address) = processes::start_server();
-        let (driver, driver_address) = processes::start_driver();
+        let driver = processes::start_driver();
         let profile = TempDir::new().expect("a folder for temporary files can be made");
         let downloads = profile.path().join("downloads");
         std::fs::create_dir_all(&downloads).expect("a folder for downloads can be made");
@@ -95,7 +97,7 @@ impl Yard {
         };
         let client = ClientBuilder::new(HttpConnector::new())
             .capabilities(capabilities)
-            .connect(&driver_address)
+            .connect(&driver.address())
             .await
             .expect("Chromium starts; see the driver's message");
         let yard = Self {
@@ -115,6 +117,20 @@ impl Yard {
         // Only the part behind the # would change otherwise, which loads nothing.
         self.goto("about:blank").await;
         self.goto(&format!("{}/{hash}", self.address)).await;
+    }
+
+    /// Goes to another page in the same document, as a link does.
+    pub async fn go(&self, hash: &str) {
+        let body = "location.hash = args[0];";
+        self.script(body, vec![json!(hash)]).await.expect("the address can be changed");
+    }
+
+    /// Waits for an element and clicks it with the pointer.
+    pub async fn click(&self, css: &str) {
+        let clicked = self.wait_for(css).await.click().await;
+        if let Err(e) = clicked {
+            panic!("{css} cannot be clicked: {e}; {}", self.what_is_shown().await);
+        }
     }
 
     async fn goto(&self, url: &str) {
@@ -177,20 +193,19 @@ impl Yard {
         }
     }
 
+    /// Whether an expression is true in the page now.
+    pub async fn is(&self, expression: &str) -> bool {
+        let body = format!("return Boolean({expression});");
+        self.script(&body, Vec::new()).await == Ok(Value::Bool(true))
+    }
+
     /// Waits until the script, an expression, is true.
     pub async fn wait_until(&self, expression: &str) {
         let begun = Instant::now();
-        let body = format!("return Boolean({expression});");
-        loop {
-            let now = self.script(&body, Vec::new()).await;
-            if now == Ok(Value::Bool(true)) {
-                return;
+        while !self.is(expression).await {
+            if begun.elapsed() > PATIENCE {
+                panic!("waited in vain for {expression}; {}", self.what_is_shown().await);
             }
-            assert!(
-                begun.elapsed() < PATIENCE,
-                "waited in vain for {expression}: {now:?}; {}",
-                self.what_is_shown().await
-            );
             tokio::time::sleep(Duration::from_millis(100)).await;
         }
     }

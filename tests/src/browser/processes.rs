@@ -1,9 +1,14 @@
 //! The two programs that a browser test starts. Whatever is started here is ended here, by its
 //! own handle.
 
-use std::io::{BufRead, BufReader, Read};
+use std::io::{BufRead, BufReader, Read, Write};
+use std::net::{Ipv4Addr, TcpStream};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::time::{Duration, Instant};
+
+/// Longest wait for the browser to close.
+const PATIENCE: Duration = Duration::from_secs(20);
 
 /// A running program that ends with this value.
 pub(crate) struct Process(Child);
@@ -13,6 +18,40 @@ impl Drop for Process {
         // It may have ended by itself already.
         let _ = self.0.kill();
         let _ = self.0.wait();
+    }
+}
+
+/// The browser's driver, which ends its browser and then itself with this value.
+pub(crate) struct Driver {
+    process: Process,
+    port: u16,
+}
+
+impl Driver {
+    /// Where WebDriver clients find it.
+    pub(crate) fn address(&self) -> String {
+        format!("http://localhost:{}", self.port)
+    }
+
+    /// Asks it to close its browser, which would outlive a driver that is merely killed.
+    fn shut_down(&mut self) -> std::io::Result<()> {
+        let mut stream = TcpStream::connect((Ipv4Addr::LOCALHOST, self.port))?;
+        stream.set_read_timeout(Some(PATIENCE))?;
+        stream
+            .write_all(b"GET /shutdown HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n")?;
+        stream.read_to_end(&mut Vec::new())?;
+        let begun = Instant::now();
+        while self.process.0.try_wait()?.is_none() && begun.elapsed() < PATIENCE {
+            std::thread::sleep(Duration::from_millis(20));
+        }
+        Ok(())
+    }
+}
+
+impl Drop for Driver {
+    fn drop(&mut self) {
+        // What it does not do by itself is done by force right after.
+        let _ = self.shut_down();
     }
 }
 
@@ -66,19 +105,19 @@ pub(crate) fn start_server() -> (Process, String) {
     })
 }
 
-/// Starts the browser's driver on a free port; returns its address.
-pub(crate) fn start_driver() -> (Process, String) {
+/// Starts the browser's driver on a free port.
+pub(crate) fn start_driver() -> Driver {
     let mut command = Command::new("chromedriver");
     command.arg("--port=0");
-    start(command, |line| {
+    let (process, port) = start(command, |line| {
         let (_, port) = line.split_once("started successfully on port ")?;
-        let port: u16 = port.trim_end_matches('.').parse().ok()?;
-        Some(format!("http://localhost:{port}"))
-    })
+        port.trim_end_matches('.').parse().ok()
+    });
+    Driver { process, port }
 }
 
 /// Starts a program and reads what it prints up to the line that names its address.
-fn start(mut command: Command, address: impl Fn(&str) -> Option<String>) -> (Process, String) {
+fn start<T>(mut command: Command, address: impl Fn(&str) -> Option<T>) -> (Process, T) {
     let mut child =
         command.stdin(Stdio::null()).stdout(Stdio::piped()).spawn().unwrap_or_else(|e| {
             panic!("{command:?} cannot be started: {e}; run ./check, which installs it")

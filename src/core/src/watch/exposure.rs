@@ -162,3 +162,69 @@ impl Exposure {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::score::SiteRules;
+    use crate::watch::test_support::Drive;
+
+    fn count(skill: Skill, drive: &Drive) -> usize {
+        let rules = SiteRules::shipped();
+        let mut exposure = Exposure::new(
+            &rules.common(0.05),
+            rules.term("stretch"),
+            rules.term("turn"),
+            rules.term("stop-from"),
+            true,
+        );
+        let mut out = Report::default();
+        drive.0.iter().for_each(|m| exposure.see(m, &mut out));
+        exposure.end(drive.0.len() as Tick - 1, &mut out);
+        assert!(out.chances.iter().all(|c| c.from <= c.to));
+        out.chances.iter().filter(|c| c.skill == skill).count()
+    }
+
+    #[test]
+    fn a_stretch_is_ten_metres_either_way_and_half_of_one_at_the_end_counts() {
+        // One metre a second: 640 ticks are exactly 10 m.
+        let stretches = |ticks, speed| count(Skill::Steering, &Drive::new().rolling(ticks, speed));
+        assert_eq!(stretches(319, 1.0), 0);
+        assert_eq!(stretches(320, 1.0), 1);
+        assert_eq!(stretches(640, 1.0), 1);
+        assert_eq!(stretches(640 + 319, -1.0), 1);
+        assert_eq!(stretches(640 + 320, -1.0), 2);
+        assert_eq!(stretches(1280, 1.0), 2);
+        // Creeping at no more than what counts as rest is no driving.
+        assert_eq!(stretches(20_000, 0.05), 0);
+    }
+
+    #[test]
+    fn a_stop_counts_from_more_than_half_a_metre_a_second_either_way() {
+        let drive = |speed| Drive::new().still(1).rolling(100, speed).still(80);
+        let stops = |speed| count(Skill::StartingAndStopping, &drive(speed));
+        assert_eq!(stops(0.05), 0);
+        assert_eq!(stops(0.5), 1);
+        assert_eq!(stops(0.51), 2);
+        assert_eq!(stops(-0.51), 2);
+        // Standing is no faster than 5 cm/s: slowing down to that is the stop.
+        let creep = Drive::new().rolling(100, 1.0).rolling(80, 0.05).rolling(80, 1.0);
+        assert_eq!(count(Skill::StartingAndStopping, &creep), 3);
+        assert_eq!(count(Skill::RightOfWay, &creep), 2);
+    }
+
+    #[test]
+    fn a_turn_is_beyond_its_angle_and_over_at_half_of_it() {
+        let steered = |angles: &[f64]| {
+            let mut d = Drive::new();
+            for a in angles {
+                d = d.with(3, |m| m.truck.steer = a * DEG);
+            }
+            count(Skill::Mounting, &d)
+        };
+        assert_eq!(steered(&[19.9, 0.0]), 0);
+        assert_eq!(steered(&[20.1, 0.0, -20.1, 0.0]), 2);
+        assert_eq!(steered(&[20.1, 10.1, 20.1]), 1);
+        assert_eq!(steered(&[20.1, 9.9, 20.1]), 2);
+    }
+}

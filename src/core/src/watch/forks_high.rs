@@ -87,6 +87,16 @@ mod tests {
     }
 
     #[test]
+    fn the_greatest_height_is_told() {
+        let d = travel(100, 1.0, 0.08).all(|m| {
+            if m.tick == 30 || m.tick == 90 {
+                m.truck.fork_height = 0.05 + 0.001 * f64::from(m.tick);
+            }
+        });
+        assert_eq!(watch("forks-high-in-travel", &d)[0].measured, 0.14);
+    }
+
+    #[test]
     fn stopping_does_not_begin_it_anew_and_lowering_does() {
         let go = |d: Drive, h: f64| {
             d.with(40, move |m| {

@@ -99,6 +99,34 @@ mod tests {
     }
 
     #[test]
+    fn forks_first_counts_as_well_and_half_at_once_is_the_limit() {
+        let backwards = |d: Drive| {
+            d.all(|m| {
+                m.truck.speed = -m.truck.speed;
+                m.controls.throttle = -m.controls.throttle;
+            })
+        };
+        assert_eq!(watch("gentle-start", &backwards(start(3, 1.0))).len(), 1);
+        assert!(watch("gentle-start", &backwards(start(4, 1.0))).is_empty());
+        let at_once = |percent: i8| {
+            start(3, 1.0).all(|m| m.controls.throttle = m.controls.throttle.signum() * percent)
+        };
+        assert_eq!(watch("gentle-start", &at_once(50)).len(), 1);
+        assert!(watch("gentle-start", &at_once(51)).is_empty());
+    }
+
+    /// The throttle comes up while the truck still stands: that is part of the start.
+    #[test]
+    fn a_jerk_before_the_truck_moves_counts() {
+        let d = start(3, 1.0).all(|m| {
+            if (60..74).contains(&m.tick) {
+                m.controls.throttle = 60;
+            }
+        });
+        assert!(watch("gentle-start", &d).is_empty());
+    }
+
+    #[test]
     fn a_jab_long_before_a_gentle_start_is_forgotten_in_neutral() {
         let mut d = start(3, 1.0);
         d.0[10].controls.throttle = 100;

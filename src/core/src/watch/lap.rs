@@ -97,6 +97,22 @@ mod tests {
     }
 
     #[test]
+    fn a_lap_tells_its_own_time_and_only_when_faults_had_time_to_show() {
+        let duties = [duty("clean-lap").expect("a code of the table")];
+        let found = watch_all(&duties, &two_laps());
+        assert_eq!((found[0].measured, found[1].measured), (1.5625, 1.5469));
+        // Two seconds after the first lap, not a tick earlier.
+        let rules = crate::score::SiteRules::shipped();
+        let mut watcher = (duties[0].watcher)(rules.yardstick(duties[0], 0.05));
+        let mut out = Report::default();
+        let praised = two_laps().0.iter().position(|m| {
+            watcher.see(m, &mut out);
+            !out.findings().is_empty()
+        });
+        assert_eq!(praised, Some(100 + 128));
+    }
+
+    #[test]
     fn a_fault_that_begins_in_a_lap_and_is_sure_after_it_spoils_it() {
         let d = two_laps().all(|m| m.place.outside_lane = (195..230).contains(&m.tick));
         assert_eq!(laps(&d), [(0, 100)]);

@@ -176,6 +176,35 @@ mod tests {
     }
 
     #[test]
+    fn forks_first_it_is_the_same() {
+        let backwards = |d: Drive| {
+            d.all(|m| {
+                m.truck.speed = -m.truck.speed;
+                m.controls.throttle = -m.controls.throttle;
+            })
+        };
+        assert!(clean(&backwards(stop(0.05, 15))));
+        assert!(!clean(&backwards(stop(0.05, 16))));
+        let by_arm = backwards(stop(0.0, 0)).all(|m| {
+            if (30..40).contains(&m.tick) {
+                m.truck.arm_zone = ArmZone::UpperBrake;
+            }
+        });
+        assert!(!clean(&by_arm));
+    }
+
+    /// The arm may come up once the truck stands.
+    #[test]
+    fn the_arm_at_rest_spoils_nothing() {
+        let d = stop(0.0, 0).all(|m| {
+            if m.tick >= 39 {
+                m.truck.arm_zone = ArmZone::UpperBrake;
+            }
+        });
+        assert!(clean(&d));
+    }
+
+    #[test]
     fn a_drive_that_ends_at_the_mark_keeps_it() {
         let mut d = stop(0.0, 0);
         d.0.truncate(41);

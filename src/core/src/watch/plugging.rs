@@ -176,6 +176,21 @@ mod tests {
     }
 
     #[test]
+    fn each_run_back_is_measured_by_itself() {
+        // 0.1 m, at rest in neutral, off again, and once more 0.1 m: neither is too far.
+        let once = || plugged(10, -80).still(40);
+        let mut d = once();
+        d.0.extend(once().0);
+        for (tick, m) in (0..).zip(&mut d.0) {
+            m.tick = tick;
+        }
+        assert!(watch("plugging-ran-back", &d).is_empty());
+        // Plugged back to rest and on in the first direction: not added to the next one either.
+        let to_and_fro = plugged(10, -80).rolling(40, 0.5);
+        assert!(watch("plugging-ran-back", &to_and_fro).is_empty());
+    }
+
+    #[test]
     fn easing_off_before_zero_is_a_clean_stop() {
         let d = Drive::new()
             .with(5, |m| {

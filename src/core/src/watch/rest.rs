@@ -54,3 +54,33 @@ impl Rest {
         Change::None
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::score::SiteRules;
+    use crate::watch::test_support::Drive;
+
+    fn changes(drive: &Drive) -> Vec<(Tick, Change)> {
+        let mut rest = Rest::new(&SiteRules::shipped().common(0.05));
+        let seen = drive.0.iter().map(|m| (m.tick, rest.see(m)));
+        seen.filter(|(_, change)| *change != Change::None).collect()
+    }
+
+    #[test]
+    fn rest_takes_a_second_and_motion_none() {
+        let d = Drive::new().still(200).rolling(10, -0.06).rolling(64, 0.05).rolling(5, 0.06);
+        assert_eq!(changes(&d), [(200, Change::MovedOff)]);
+        let d = Drive::new().still(200).rolling(10, 0.06).rolling(65, -0.05).rolling(5, -0.06);
+        assert_eq!(
+            changes(&d),
+            [(200, Change::MovedOff), (274, Change::CameToRest), (275, Change::MovedOff)]
+        );
+    }
+
+    #[test]
+    fn a_standstill_is_counted_anew_after_a_twitch() {
+        let d = Drive::new().rolling(9, 1.0).still(60).rolling(1, 0.1).still(60);
+        assert_eq!(changes(&d), [(0, Change::MovedOff)]);
+    }
+}

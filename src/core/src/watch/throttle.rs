@@ -100,6 +100,45 @@ mod tests {
     }
 
     #[test]
+    fn forks_first_it_is_the_same() {
+        let found = watch("throttle-snatched", &rise(0, -100));
+        assert_eq!((found[0].from, found[0].to), (10, 10));
+        // From a steady pull it is no snatch, in either direction.
+        let later = |percent: i8| {
+            rise(60, percent).all(|m| {
+                if (10..70).contains(&m.tick) {
+                    m.controls.throttle = percent / 2;
+                }
+            })
+        };
+        assert!(watch("throttle-snatched", &later(100)).is_empty());
+        assert!(watch("throttle-snatched", &later(-100)).is_empty());
+    }
+
+    #[test]
+    fn from_one_direction_to_the_other_goes_through_neutral() {
+        let found = watch("throttle-snatched", &rise(60, -100));
+        assert_eq!((found[0].from, found[0].measured), (70, 0.0156));
+        let found = watch(
+            "throttle-snatched",
+            &rise(60, -100).all(|m| {
+                m.controls.throttle = -m.controls.throttle;
+            }),
+        );
+        assert_eq!(found[0].from, 70);
+    }
+
+    #[test]
+    fn snatching_with_the_motion_counts_at_any_speed() {
+        for speed in [2.0, 0.05, -0.05] {
+            let d = rise(0, 100).all(|m| m.truck.speed = speed);
+            assert_eq!(watch("throttle-snatched", &d).len(), 1, "{speed}");
+        }
+        let d = rise(0, -100).all(|m| m.truck.speed = -2.0);
+        assert_eq!(watch("throttle-snatched", &d).len(), 1);
+    }
+
+    #[test]
     fn a_drive_that_begins_at_full_throttle_snatches() {
         let d = Drive::new().with(10, |m| m.controls.throttle = 100);
         assert_eq!(watch("throttle-snatched", &d)[0].from, 0);
@@ -127,6 +166,8 @@ mod tests {
     #[test]
     fn plugging_hard_is_no_snatch() {
         let d = rise(0, -100).all(|m| m.truck.speed = 2.0);
+        assert!(watch("throttle-snatched", &d).is_empty());
+        let d = rise(0, 100).all(|m| m.truck.speed = -2.0);
         assert!(watch("throttle-snatched", &d).is_empty());
     }
 

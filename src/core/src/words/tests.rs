@@ -112,6 +112,15 @@ fn how_a_drive_ended_is_among_the_pages_texts() {
 }
 
 #[test]
+fn no_key_stands_in_two_files() {
+    for [findings, shell] in [ENGLISH, SPANISH] {
+        let (findings, shell) = (messages(findings), messages(shell));
+        let both: Vec<_> = findings.keys().filter(|k| shell.contains_key(*k)).collect();
+        assert!(both.is_empty(), "{both:?}");
+    }
+}
+
+#[test]
 fn every_text_is_read_without_trouble() {
     for text in ENGLISH.iter().chain(&SPANISH) {
         if let Err((_, errors)) = FluentResource::try_new((*text).to_owned()) {

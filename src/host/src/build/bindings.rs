@@ -53,6 +53,8 @@ fn generate(name: &str, compiled: Vec<u8>) -> anyhow::Result<Made> {
     let mut output = Bindgen::new()
         .web(true)?
         .typescript(false)
+        // The script finds the module beside itself.
+        .omit_default_module_path(false)
         .remove_name_section(true)
         .remove_producers_section(true)
         .input_bytes(name, compiled)

@@ -7,8 +7,7 @@ use crate::browser::date_text;
 use crate::courses::{parse, said};
 use crate::route::Route;
 use crate::store::{Attempt, CutDrive, use_store};
-use crate::units::time_text;
-use crate::words::{k, say, say_with, text};
+use crate::words::{k, say, say_with, text, time_text};
 use crate::yard;
 
 /// All of them; nothing when there is none.
@@ -118,14 +117,6 @@ async fn judge_as_it_is(cut: CutDrive) -> Result<(Attempt, String), String> {
     let run = yard::finish()?;
     let verdict = yard::judge(&run)?;
     yard::close()?;
-    let attempt = Attempt {
-        id: cut.drive.id,
-        course: cut.drive.course,
-        truck: cut.drive.truck,
-        who: cut.drive.setup.who,
-        started: cut.drive.setup.started,
-        imported: false,
-        verdict,
-    };
+    let attempt = Attempt::of(cut.drive.id, &cut.drive.course, &run, verdict, false)?;
     Ok((attempt, run))
 }

@@ -19,10 +19,9 @@ pub(crate) fn Home() -> impl IntoView {
     let store = use_store();
     // Where "drive now" leads, with the exercise's name.
     let next = Memo::new(move |_| {
-        library.with(|l| {
-            let library = l.as_ref()?.as_ref().ok()?;
-            let (who, wished) = settings.with(|s| (s.who.clone(), s.truck.clone()));
-            let id = store.attempts.with(|attempts| next_course(library, attempts, &who))?;
+        let (who, wished) = settings.with(|s| (s.who.clone(), s.truck.clone()));
+        library.find(|library| {
+            let id = store.attempts.with(|all| next_course(library, all, &who))?;
             let course = &library.course(&id)?.course;
             let truck = Library::truck_for(course, &wished);
             let title = said(&course.title);
@@ -30,7 +29,7 @@ pub(crate) fn Home() -> impl IntoView {
         })
     });
     let trouble = move || {
-        library.with(|l| match l {
+        library.0.with(|l| match l {
             Some(Err(why)) => Some(view! {
                 <p class="note warn" role="alert">
                     {say_with(k("courses-trouble"), vec![("why", text(why.clone()))])}
@@ -50,12 +49,7 @@ pub(crate) fn Home() -> impl IntoView {
             >
                 <span>{tr("home-drive-now")}</span>
                 <small>
-                    {move || {
-                        next.get()
-                            .map(|(_, title)| {
-                                say_with(k("home-first-exercise"), vec![("title", text(title))])
-                            })
-                    }}
+                    {move || next.get().map(|(_, title)| title)}
                 </small>
             </a>
             <Show when=touch fallback=move || view! { <ThreeKeys /> }>
@@ -78,7 +72,7 @@ pub(crate) fn Home() -> impl IntoView {
         </p>
         <section class="card">
             <h2>{move || say(k("caution-title"))}</h2>
-            <p>{tr("caution-long")}</p>
+            <p>{tr("caution")}</p>
         </section>
     }
 }

@@ -1,7 +1,12 @@
 //! The pages, one file each.
 
+pub(crate) mod controls;
 pub(crate) mod cut_off;
 pub(crate) mod debrief;
 pub(crate) mod drive;
 pub(crate) mod home;
+pub(crate) mod import;
 pub(crate) mod path;
+pub(crate) mod progress;
+pub(crate) mod replay;
+pub(crate) mod settings;

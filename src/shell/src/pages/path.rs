@@ -1,17 +1,18 @@
 //! The path: the exercises in teaching order, what was cut off, and runs that come in as files.
 
+use coneyard_core::course::Course;
 use coneyard_core::debrief::Ending;
+use coneyard_core::score::rules::PassMarks;
 use leptos::prelude::*;
 
-use crate::browser::{date_text, number_text};
-use crate::courses::{Course, Library, said, use_library};
+use crate::browser::date_text;
+use crate::courses::{Library, said, use_library};
 use crate::parts::skillbar::points_word;
 use crate::results::{Standing, next_course, standing};
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
-use crate::units::time_text;
-use crate::words::{k, number, say, say_with, text, tr};
+use crate::words::{k, number, say, say_with, steady_number, text, time_text, tr};
 
 /// Key of a truck's name.
 pub(crate) fn truck_name(truck: &str) -> String {
@@ -40,7 +41,7 @@ pub(crate) fn Path() -> impl IntoView {
     let settings = use_settings();
     let store = use_store();
     let list = move || {
-        library.with(|l| match l {
+        library.0.with(|l| match l {
             None => view! { <p role="status">{say(k("courses-loading"))}</p> }.into_any(),
             Some(Err(why)) => view! {
                 <p class="note warn" role="alert">
@@ -86,17 +87,21 @@ pub(crate) fn Path() -> impl IntoView {
         <p class="lead">{tr("path-lead")}</p>
         <super::cut_off::CutOffRuns />
         {list}
+        <super::import::Import />
     }
 }
 
-fn result_text(attempt: &Attempt) -> String {
+fn result_text(attempt: &Attempt, marks: PassMarks) -> String {
     let debrief = &attempt.verdict.debrief;
     let points = debrief.total.map_or_else(
         || say(k("points-not-shown")),
         |p| {
             say_with(
                 k("path-points"),
-                vec![("points", text(number_text(p, 0))), ("word", text(say(points_word(p))))],
+                vec![
+                    ("points", text(steady_number(p, 0))),
+                    ("word", text(say(points_word(p, marks)))),
+                ],
             )
         },
     );
@@ -129,7 +134,7 @@ fn Exercise(course: Course, standing: Standing, is_next: bool, wished: String) -
             }
         })
         .collect_view();
-    let best = standing.best.as_ref().map(result_text);
+    let best = standing.best.as_ref().map(|a| result_text(a, use_library().marks()));
     let last = standing.last.as_ref().map(|a| {
         let href = Route::Debrief(a.id.clone()).href();
         let when = date_text(&a.started);

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 
 use super::dials::{ArmDial, ForkDial, StanceDial, TillerDial};
 use crate::settings::use_settings;
-use crate::words::{k, number, say, say_with, text, tr};
+use crate::words::{k, number, quantity, say, say_with, steady_number, text, tr};
 
 /// Slower than this the truck counts as standing, m/s.
 const STANDING_MPS: f64 = 0.05;
@@ -117,7 +117,7 @@ pub(crate) fn Dash(
     let over = move || limit.get().is_some_and(|l| speed.get().abs() > l);
     let limit_text = move || {
         limit.get().map(|l| {
-            let limit = units.get().text(l, Unit::MetrePerSecond);
+            let limit = quantity(l, Unit::MetrePerSecond, units.get());
             let key = if over() { k("dash-over-limit") } else { k("dash-limit") };
             say_with(key, vec![("limit", text(limit))])
         })
@@ -135,7 +135,7 @@ pub(crate) fn Dash(
         <section class="dash" aria-label=tr("dash-label")>
             <dl>
                 <Cell name="dash-speed" class="speed">
-                    <span class="big">{move || speed_shown().number()}</span>
+                    <span class="big">{move || steady_number(speed_shown().value, 1)}</span>
                     <span class="unit">{move || say(speed_shown().unit)}</span>
                     <span class="under">{move || say(direction(speed.get()))}</span>
                     <span class="limit" class:over=over>
@@ -168,7 +168,7 @@ pub(crate) fn Dash(
                 </Cell>
                 <Cell name="dash-forks" class="with-dial">
                     <ForkDial height=forks />
-                    <span class="under">{move || units.get().text(forks.get(), Unit::Metre)}</span>
+                    <span class="under">{move || quantity(forks.get(), Unit::Metre, units.get())}</span>
                 </Cell>
                 <Cell name="dash-stance" class="with-dial">
                     <StanceDial left=left stepping=stepping />

@@ -1,9 +1,9 @@
 //! Choices that stand on more than one page: who, language, units.
 
+use coneyard_core::words::Units;
 use leptos::prelude::*;
 
 use crate::settings::use_settings;
-use crate::units::Units;
 use crate::words::{Lang, k, tr};
 
 /// The longest name that is kept, characters.
@@ -64,7 +64,7 @@ pub(crate) fn LanguageField() -> impl IntoView {
 #[component]
 pub(crate) fn UnitsField() -> impl IntoView {
     let settings = use_settings();
-    let choices = [(Units::Customary, k("units-customary")), (Units::Metric, k("units-metric"))];
+    let choices = [(Units::Imperial, k("units-imperial")), (Units::Metric, k("units-metric"))];
     view! {
         <fieldset class="segments">
             <legend>{tr("units-label")}</legend>

@@ -1,22 +1,18 @@
 //! Points of a skill: a bar, the number and a word.
 
 use coneyard_core::debrief::SkillResult;
+use coneyard_core::score::rules::PassMarks;
+use coneyard_core::words::skill_key;
 use leptos::prelude::*;
 
-use crate::app::skill_name;
-use crate::browser::number_text;
-use crate::words::{k, number, say, say_with};
+use crate::words::{k, number, say, say_with, steady_number};
 
-/// From this on a skill is well shown; a pre-test asks for as much.
-const WELL: f64 = 80.0;
-/// Below this it needs practice.
-const ENOUGH: f64 = 70.0;
-
-/// A word for so many points.
-pub(crate) fn points_word(points: f64) -> &'static str {
-    if points >= WELL {
+/// A word for so many points, by what a pre-test asks for: its total of the whole is well shown,
+/// its mark of a single skill is enough.
+pub(crate) fn points_word(points: f64, marks: PassMarks) -> &'static str {
+    if points >= marks.total {
         k("points-well")
-    } else if points >= ENOUGH {
+    } else if points >= marks.skill {
         k("points-enough")
     } else {
         k("points-practise")
@@ -24,10 +20,10 @@ pub(crate) fn points_word(points: f64) -> &'static str {
 }
 
 /// How the bar is drawn for so many points.
-pub(crate) fn points_class(points: f64) -> &'static str {
-    if points >= WELL {
+fn points_class(points: f64, marks: PassMarks) -> &'static str {
+    if points >= marks.total {
         "well"
-    } else if points >= ENOUGH {
+    } else if points >= marks.skill {
         "enough"
     } else {
         "practise"
@@ -36,8 +32,8 @@ pub(crate) fn points_class(points: f64) -> &'static str {
 
 /// One skill's row.
 #[component]
-pub(crate) fn SkillBar(result: SkillResult) -> impl IntoView {
-    let name = skill_name(result.skill);
+pub(crate) fn SkillBar(result: SkillResult, marks: PassMarks) -> impl IntoView {
+    let name = skill_key(result.skill);
     let (opportunities, clean) = (result.opportunities, result.clean);
     let shown = result.points;
     view! {
@@ -46,15 +42,15 @@ pub(crate) fn SkillBar(result: SkillResult) -> impl IntoView {
             {match shown {
                 Some(points) => {
                     view! {
-                        <span class="points">{move || number_text(points, 0)}</span>
+                        <span class="points">{move || steady_number(points, 0)}</span>
                         <span class="bar" aria-hidden="true">
                             <span
-                                class=format!("fill {}", points_class(points))
+                                class=format!("fill {}", points_class(points, marks))
                                 style:width=format!("{points:.0}%")
                             ></span>
                         </span>
                         <span class="word">
-                            {move || say(points_word(points))} " · "
+                            {move || say(points_word(points, marks))} " · "
                             {move || {
                                 say_with(
                                     k("debrief-clean-of"),

@@ -1,6 +1,5 @@
 //! The database itself: four stores, each with its records under a text key.
 
-use coneyard_core::desk::Verdict;
 use idb::builder::{DatabaseBuilder, ObjectStoreBuilder};
 use idb::{Database, KeyRange, Query, TransactionMode};
 use serde::Serialize;
@@ -109,12 +108,6 @@ impl Store {
         // The run first: an attempt that is listed always has its run.
         self.put(RUNS, &attempt.id, &JsValue::from_str(run)).await?;
         self.put(ATTEMPTS, &attempt.id, &to_js(attempt)?).await
-    }
-
-    /// Keeps a new word of the judge on an attempt.
-    pub(crate) async fn rejudge(&self, attempt: &Attempt, verdict: Verdict) -> Result<(), String> {
-        let attempt = Attempt { verdict, ..attempt.clone() };
-        self.put(ATTEMPTS, &attempt.id, &to_js(&attempt)?).await
     }
 
     /// Deletes an attempt and its run file.

@@ -1,7 +1,10 @@
 //! The records in the browser's database, as JSON.
 
+use coneyard_core::course::Course;
 use coneyard_core::debrief::Ending;
 use coneyard_core::desk::{DriveSetup, Verdict};
+use coneyard_core::run::Run;
+use coneyard_core::truck::spec::TruckSpec;
 use serde::{Deserialize, Serialize};
 
 /// A finished attempt: what the lists show. Its run file is kept beside it.
@@ -24,6 +27,31 @@ pub(crate) struct Attempt {
 }
 
 impl Attempt {
+    /// The attempt that a run file tells of, with the judge's word on it.
+    ///
+    /// # Errors
+    /// One sentence when the file is not a run.
+    pub(crate) fn of(
+        id: String,
+        file: &str,
+        run: &str,
+        verdict: Verdict,
+        imported: bool,
+    ) -> Result<Self, String> {
+        let setup = Run::parse(file, run.as_bytes()).map_err(|e| e.to_string())?.setup;
+        let course = Course::parse(file, setup.course.as_bytes()).map_err(|e| e.to_string())?;
+        let truck = TruckSpec::parse(file, setup.truck.as_bytes()).map_err(|e| e.to_string())?;
+        Ok(Self {
+            id,
+            course: course.id,
+            truck: truck.id,
+            who: setup.who,
+            started: setup.started,
+            imported,
+            verdict,
+        })
+    }
+
     /// The task was done to its end, and the run is what it says it is: only such an attempt can
     /// be somebody's best.
     pub(crate) fn counts(&self) -> bool {
@@ -71,19 +99,16 @@ mod tests {
 
     #[test]
     fn ticks_of_a_cut_drive_add_up() {
-        let drive = Drive {
-            id: "a".into(),
-            course: "straight".into(),
-            truck: "single".into(),
-            setup: DriveSetup {
-                course: String::new(),
-                truck: String::new(),
-                rules: String::new(),
-                seed: 1,
-                who: String::new(),
-                started: String::new(),
-            },
+        let setup = DriveSetup {
+            course: String::new(),
+            truck: String::new(),
+            rules: String::new(),
+            seed: 1,
+            who: String::new(),
+            started: String::new(),
         };
+        let drive =
+            Drive { id: "a".into(), course: "straight".into(), truck: "single".into(), setup };
         let cut = CutDrive { drive, pairs: vec![7, 64, 9, 10] };
         assert_eq!(cut.ticks(), 74);
     }

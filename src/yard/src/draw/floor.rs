@@ -14,7 +14,8 @@ const JOINT_EVERY: f32 = 3.0;
 /// Paint of a lane's edge is this wide, m.
 const LANE_EDGE: f32 = 0.07;
 
-/// Everything that lies flat and never changes, without the marks of the task.
+/// Everything that lies flat and never changes, without the marks of the task. It is drawn with
+/// covering paint, because it fills the picture: no colour in it may let anything through.
 pub(super) fn floor(course: &Course, p: &Palette) -> Ink {
     let mut ink = Ink::default();
     let (lo, hi) = (v(course.floor_min), v(course.floor_max));
@@ -25,7 +26,7 @@ pub(super) fn floor(course: &Course, p: &Palette) -> Ink {
         pattern(&mut ink, course.surface, &whole, p);
     }
     lanes(&mut ink, course, p);
-    joints(&mut ink, lo, hi, p.joint);
+    joints(&mut ink, lo, hi, p.joint.over(p.floor));
     for patch in &course.patches {
         put_patch(&mut ink, patch, p);
     }
@@ -83,15 +84,15 @@ fn pattern(ink: &mut Ink, surface: Surface, area: &[Vec2], p: &Palette) {
     match surface {
         Surface::Dry => {}
         Surface::Wet => {
-            ink.area(area, p.wet);
+            ink.area(area, p.wet.over(p.floor));
             // Ripples: short level strokes.
             scatter(area, 0.9, |at, odd| {
                 let half = Vec2::new(if odd { 0.16 } else { 0.10 }, 0.0);
-                ink.run(&[at - half, at + half], 0.025, p.wet_edge.faded(0.7));
+                ink.run(&[at - half, at + half], 0.025, p.wet_edge.faded(0.7).over(p.floor));
             });
         }
         Surface::Dusty => {
-            ink.area(area, p.dust);
+            ink.area(area, p.dust.over(p.floor));
             scatter(area, 0.45, |at, odd| {
                 ink.disc(at, if odd { 0.03 } else { 0.018 }, p.dust_grain);
             });

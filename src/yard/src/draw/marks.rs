@@ -39,7 +39,6 @@ pub(super) fn marks(course: &Course, due: Due, p: &Palette) -> Ink {
     let mut ink = Ink::default();
     for zone in &course.zones {
         let area = outline(&zone.area);
-        ink.area(&area, p.zone_wash);
         for (a, b) in area.iter().zip(area.iter().cycle().skip(1)) {
             ink.dashes(*a, *b, 0.3, 0.045, p.zone);
         }

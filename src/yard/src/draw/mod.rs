@@ -8,7 +8,9 @@ mod helps;
 mod ink;
 mod marks;
 mod mix;
+mod paint;
 mod path;
+mod quality;
 mod rider;
 mod signal;
 mod structures;
@@ -16,16 +18,18 @@ mod truck;
 mod tyre;
 
 use bevy::prelude::*;
-use bevy::sprite_render::{AlphaMode2d, ColorMaterial, MeshMaterial2d};
+use bevy::sprite_render::MeshMaterial2d;
 use coneyard_core::course::{BrakeZone, Course};
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_sim::frame::Frame;
 
 use self::ink::Ink;
+use self::paint::{Paint, Paints};
 use crate::palette::{DARK, DAY, Palette};
 
 pub(crate) use self::marks::Due;
 pub(crate) use self::mix::between;
+pub(crate) use self::quality::SinceLast;
 pub(crate) use self::tyre::{Streak, Streaks, streaks};
 
 /// What is drawn over what: the z of each thing, in drawing order.
@@ -146,10 +150,6 @@ impl Shown {
     }
 }
 
-/// The one material: white, so that the colours of the vertices show as they are.
-#[derive(Resource)]
-pub(crate) struct Brush(Handle<ColorMaterial>);
-
 /// Stands in the yard until another course is opened.
 #[derive(Component)]
 pub(crate) struct Scenery;
@@ -163,7 +163,8 @@ pub(crate) struct Drawing;
 
 impl Plugin for DrawPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Startup, (prepare, camera::put)).add_systems(
+        paint::add(app);
+        app.init_resource::<SinceLast>().add_systems(Startup, camera::put).add_systems(
             Update,
             (
                 (clear, set).chain().run_if(resource_exists_and_changed::<Scene>),
@@ -177,6 +178,7 @@ impl Plugin for DrawPlugin {
                     helps::draw,
                     signal::draw,
                     camera::follow,
+                    quality::ease,
                 )
                     .chain()
                     .run_if(resource_exists::<Scene>.and_then(resource_exists::<Shown>)),
@@ -185,11 +187,6 @@ impl Plugin for DrawPlugin {
                 .in_set(Drawing),
         );
     }
-}
-
-fn prepare(mut commands: Commands, mut materials: ResMut<Assets<ColorMaterial>>) {
-    let white = ColorMaterial { alpha_mode: AlphaMode2d::Blend, ..ColorMaterial::default() };
-    commands.insert_resource(Brush(materials.add(white)));
 }
 
 fn clear(mut commands: Commands, old: Query<Entity, With<Scenery>>) {
@@ -203,13 +200,12 @@ fn set(
     mut commands: Commands,
     scene: Res<Scene>,
     mut meshes: ResMut<Assets<Mesh>>,
-    brush: Res<Brush>,
+    paints: Res<Paints>,
     mut backdrop: ResMut<ClearColor>,
 ) {
     let p = scene.palette();
-    let [red, green, blue, _] = p.void.linear();
-    backdrop.0 = Color::linear_rgb(red, green, blue);
-    let mut painter = Painter { meshes: &mut meshes, brush: &brush };
+    backdrop.0 = Color::srgb(p.void.red, p.void.green, p.void.blue);
+    let mut painter = Painter { meshes: &mut meshes, paints: &paints };
     let still = [
         (floor::floor(&scene.course, p), Layer::Floor),
         (path::path(&scene, p), Layer::Path),
@@ -233,19 +229,17 @@ fn set(
 /// Turns ink into things that the engine draws.
 pub(crate) struct Painter<'a> {
     meshes: &'a mut Assets<Mesh>,
-    brush: &'a Brush,
+    paints: &'a Paints,
 }
 
 impl Painter<'_> {
     /// One mesh at its layer.
-    fn piece(
-        &mut self,
-        ink: Ink,
-        layer: Layer,
-    ) -> (Mesh2d, MeshMaterial2d<ColorMaterial>, Transform) {
+    fn piece(&mut self, ink: Ink, layer: Layer) -> (Mesh2d, MeshMaterial2d<Paint>, Transform) {
+        let paint =
+            if matches!(layer, Layer::Floor) { &self.paints.opaque } else { &self.paints.blended };
         (
             Mesh2d(self.meshes.add(ink.into_mesh())),
-            MeshMaterial2d(self.brush.0.clone()),
+            MeshMaterial2d(paint.clone()),
             Transform::from_xyz(0.0, 0.0, layer.z()),
         )
     }

@@ -201,6 +201,20 @@ fn a_clean_drive_shows_what_it_gave_an_opportunity_for() {
 }
 
 #[test]
+fn the_pass_marks_themselves_are_enough() {
+    let rules = SiteRules::shipped();
+    let mut d = judged(&course(), &rules, &plain_drive(), Ending::Done);
+    (d.skills[3].points, d.total) = (Some(70.0), Some(80.0));
+    assert!(passes(&d, &rules));
+    d.skills[3].points = Some(69.9);
+    assert!(!passes(&d, &rules));
+    (d.skills[3].points, d.total) = (Some(70.0), Some(79.9));
+    assert!(!passes(&d, &rules));
+    d.total = None;
+    assert!(!passes(&d, &rules));
+}
+
+#[test]
 fn a_fault_is_in_the_findings_at_once_and_carried_on() {
     let mut judge = Judge::new(&course(), &SiteRules::shipped(), &trucks::single());
     let drive = Drive::new().still(4).with(40, |m| m.place.outside_lane = true).still(2);

@@ -63,15 +63,7 @@ async fn judged(desk: Desk) -> Result<String, String> {
     let drive = session::with(desk, |s| s.drive.clone()).ok_or_else(|| say(k("drive-not-kept")))?;
     let run = yard::finish()?;
     let verdict = yard::judge(&run)?;
-    let attempt = Attempt {
-        id: drive.id.clone(),
-        course: drive.course,
-        truck: drive.truck,
-        who: drive.setup.who,
-        started: drive.setup.started,
-        imported: false,
-        verdict,
-    };
+    let attempt = Attempt::of(drive.id.clone(), &drive.course, &run, verdict, false)?;
     desk.store.keep(attempt, run).await;
     yard::let_go(&drive.id);
     yard::close()?;

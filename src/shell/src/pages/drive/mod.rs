@@ -12,7 +12,9 @@ use coneyard_core::desk::Status;
 use leptos::prelude::*;
 
 use crate::app::go;
-use crate::courses::{Library, parse, said, spawn_stance, use_library};
+use coneyard_core::course::Said;
+
+use crate::courses::{Library, parse, said, use_library};
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Drive, Store, StoreDesk, use_store};
@@ -53,7 +55,7 @@ pub(crate) struct Desk {
     /// The question of how to leave is open.
     pub(crate) leaving: RwSignal<bool>,
     /// The sentences of the course's steps.
-    pub(crate) steps: RwSignal<Vec<crate::courses::Said>>,
+    pub(crate) steps: RwSignal<Vec<Said>>,
     /// Begins the same exercise again.
     pub(crate) restart: Callback<()>,
     /// Settings.
@@ -125,7 +127,7 @@ fn FreshOnce(course: String, truck: String, again: Callback<()>) -> impl IntoVie
     let (course, truck) = (StoredValue::new(course), StoredValue::new(truck));
     // The exercises may still be on their way when the page is opened by its address.
     Effect::new(move |_| {
-        let found = library.get();
+        let found = library.0.get();
         let (Some(found), false) = (found, started.get_value()) else {
             return;
         };
@@ -213,7 +215,7 @@ async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), Str
         yard::drive(&drive.setup)?;
     }
     let status = yard::status()?;
-    let stance = if go_on { status.truck.stance } else { spawn_stance(&course) };
+    let stance = if go_on { status.truck.stance } else { course.spawn_stance };
     yard::hold(&drive.id);
     let store = match store {
         Ok(store) => {

@@ -12,7 +12,7 @@ use crate::parts::dash::Dash;
 use crate::parts::finding;
 use crate::parts::keycap::KeyOf;
 use crate::parts::touchpad::Touchpad;
-use crate::words::{k, number, say, say_with, text, tr};
+use crate::words::{k, number, quantity, say, say_with, tell, text, tr};
 use crate::yard;
 
 /// Time for the last piece to be written and the lock to be given back, before the list is read.
@@ -73,7 +73,7 @@ fn KeepTrouble(desk: Desk) -> impl IntoView {
 fn mark_text(desk: Desk, ahead: f64) -> String {
     let units = desk.settings.with(|s| s.units);
     let key = if ahead >= 0.0 { k("drive-mark-ahead") } else { k("drive-mark-behind") };
-    say_with(key, vec![("distance", text(units.text(ahead.abs(), Unit::Metre)))])
+    say_with(key, vec![("distance", text(quantity(ahead.abs(), Unit::Metre, units)))])
 }
 
 /// The task: which step, what to do, how far.
@@ -155,7 +155,7 @@ fn Over(desk: Desk) -> impl IntoView {
             view! {
                 <p class="message" class:good=good>
                     <span aria-hidden="true">{finding::mark(f.severity)}</span>
-                    <span>{finding::title(&f)}</span>
+                    <span>{tell(&f, desk.settings.with(|s| s.units)).title}</span>
                 </p>
             }
         })

@@ -1,0 +1,406 @@
+//! The rider that makes no mistake, and with other habits the ones that do.
+//!
+//! From rest: plan the way to the next stop, stand on the right side for its first turn, sound the
+//! horn, and drive. While driving: keep the load axle on the planned track, at the planned speed,
+//! step across at a crawl where the turns change sides, and answer an emergency signal with the
+//! arm. At the end of the track: stop by plugging and let go before the truck runs back.
+
+use super::Rider;
+use super::habits::{Habits, Stepping, Stopping};
+use super::hands::{BEAT, Hands};
+use super::plan::{End, Ground, Plan};
+use super::speed::{BRAKED_FROM, CRAWL, STOPPING};
+use super::track::{Sample, steer_for};
+use crate::controls::{ArmAsk, Controls};
+use crate::course::{BrakeZone, Course};
+use crate::finding::{DT, TICK_RATE, Tick};
+use crate::math::{Pose, Vec2, vec2, wrap_angle};
+use crate::moment::Moment;
+use crate::score::SiteRules;
+use crate::truck::arm::ArmZone;
+use crate::truck::spec::TruckSpec;
+
+/// Slower than this the truck stands, m/s.
+const STANDS: f64 = 0.05;
+/// Standing for so long, ticks, counts as having stopped.
+const STOPPED: u32 = 40;
+/// The horn is held, and then left to be heard, for so long, ticks.
+const HORN: u32 = 24;
+const HEARD: u32 = 16;
+/// Distance over which the hands bring the axle back onto the track, m.
+const CATCH_UP: f64 = 1.1;
+/// The hands look so far ahead, s: about what tiller and motor need to follow.
+const TILLER_AHEAD: f64 = 0.12;
+const THROTTLE_AHEAD: f64 = 0.3;
+/// At this speed the rest of a stop is left to coasting, m/s.
+const LET_GO: f64 = 0.13;
+/// Part of the way before the end from which the stop is steered by what is left, m.
+const STOP_WITHIN: f64 = 4.0;
+/// How far those who let go too late run back, m.
+const RUNS_BACK: f64 = 0.3;
+/// Ticks for which those who snatch hold full throttle.
+const SNATCH: u32 = 24;
+
+/// What the rider is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Doing {
+    /// Standing, to think about the way.
+    Planning,
+    /// Standing, with a plan: feet, forks and horn. The horn was pressed so many ticks ago.
+    Preparing { horn: u32 },
+    /// On the way since this tick.
+    Driving { since: Tick },
+    /// The emergency signal is on.
+    Braking,
+    /// The stop is made; wait until the truck stands and the arm can be held again.
+    Standing,
+    /// In the box: forks down.
+    Parking,
+}
+
+/// A rider with a plan.
+pub(super) struct Model {
+    course: Course,
+    truck: TruckSpec,
+    habits: Habits,
+    speed_limit: f64,
+    hands: Hands,
+    doing: Doing,
+    plan: Option<Plan>,
+    /// Where on the plan.
+    at: usize,
+    /// Crossings of the plan that are done.
+    crossed: usize,
+    /// Step that was present when the plan was made.
+    step: u32,
+    /// For how many ticks the truck has stood.
+    still: u32,
+    /// Has driven off once.
+    started: bool,
+    /// Has backed up, by those who do.
+    backed_up: bool,
+    /// How far it ran back at the first mark, by those who let it, m.
+    ran_back: Option<f64>,
+    /// What the rider does now; the next tick changes what it must.
+    controls: Controls,
+}
+
+impl Model {
+    pub(super) fn new(
+        course: &Course,
+        truck: &TruckSpec,
+        rules: &SiteRules,
+        habits: Habits,
+    ) -> Self {
+        Self {
+            course: course.clone(),
+            truck: truck.clone(),
+            habits,
+            speed_limit: rules.speed_limit.value,
+            hands: Hands::default(),
+            doing: Doing::Planning,
+            plan: None,
+            at: 0,
+            crossed: 0,
+            step: 0,
+            still: STOPPED,
+            started: false,
+            backed_up: false,
+            ran_back: None,
+            controls: Controls { stance: course.spawn_stance, ..Controls::default() },
+        }
+    }
+
+    fn make_plan(&mut self, m: &Moment) {
+        let ground = Ground {
+            course: &self.course,
+            truck: &self.truck,
+            habits: &self.habits,
+            speed_limit: self.speed_limit,
+        };
+        let step = m.task.step as usize;
+        let backs_up = self.habits.backs_up.filter(|(s, _)| *s == step && !self.backed_up);
+        self.plan = match backs_up {
+            Some((_, metres)) => {
+                self.backed_up = true;
+                Some(ground.back_up(m.truck.pose, metres))
+            }
+            None => ground.plan(m.truck.pose, step),
+        };
+        (self.at, self.crossed, self.step) = (0, 0, m.task.step);
+        self.doing =
+            if self.plan.is_some() { Doing::Preparing { horn: 0 } } else { Doing::Planning };
+    }
+
+    /// At rest with a plan: what has to be done before moving off.
+    fn prepare(&mut self, m: &Moment, plan: &Plan, horn: u32) {
+        if let Some(height) = self.habits.forks_to
+            && m.truck.fork_height < height
+        {
+            self.controls.forks_up = true;
+            return;
+        }
+        self.controls.forks_up = false;
+        if let Some(first) = plan.crossings.first()
+            && first.s <= 0.0
+            && self.habits.stepping != Stepping::Never
+        {
+            self.controls.stance = first.to;
+            if m.truck.stance != first.to || m.truck.stepping {
+                return;
+            }
+        }
+        self.controls.horn = self.habits.horn && horn < HORN;
+        self.doing = if horn < HORN + HEARD {
+            Doing::Preparing { horn: horn + 1 }
+        } else {
+            Doing::Driving { since: m.tick }
+        };
+    }
+
+    /// While the emergency signal is on: the arm after the time to react, and straight on.
+    fn brake(&mut self, m: &Moment, plan: &Plan, since: Tick) {
+        let (s, aside) = self.find(m, plan);
+        if m.tick.is_multiple_of(BEAT) {
+            self.steer(m, plan, s, aside, plan.direction * m.truck.speed);
+        }
+        let waited = f64::from(m.tick.saturating_sub(since)) * DT;
+        if waited >= self.habits.reaction_s {
+            self.hands.neutral();
+            self.controls.arm = match m.task.signal_brake {
+                Some(BrakeZone::Lower) => ArmAsk::PushDown,
+                _ => ArmAsk::LetGo,
+            };
+        }
+    }
+
+    /// Moves `at` on to the sample nearest to the axle; returns the way along the track, m, and how
+    /// far to the left of it the axle is, m.
+    fn find(&mut self, m: &Moment, plan: &Plan) -> (f64, f64) {
+        let axle = m.truck.pose.at;
+        let last = plan.samples.len() - 1;
+        let off = |i: usize| (plan.samples[i].axle.at - axle).length();
+        while self.at < last && off(self.at + 1) <= off(self.at) {
+            self.at += 1;
+        }
+        let here = &plan.samples[self.at];
+        let from = axle - here.axle.at;
+        let ahead = Vec2::from_angle(here.axle.heading);
+        (here.s + from.dot(ahead), ahead.cross(from))
+    }
+
+    fn drive(&mut self, m: &Moment, plan: &Plan, since: Tick) {
+        let speed = plan.direction * m.truck.speed;
+        let (s, aside) = self.find(m, plan);
+        self.step_across(m, plan, s, speed);
+        if !m.tick.is_multiple_of(BEAT) {
+            return;
+        }
+        let left = plan.samples[plan.samples.len() - 1].s - s;
+        self.steer(m, plan, s, aside, speed);
+        let driven = m.tick.saturating_sub(since);
+        if self.habits.snatches && !self.started && driven < SNATCH {
+            self.hands.throttle = 100.0 * plan.direction;
+            return;
+        }
+        self.started = true;
+        if !self.stops_with_arm(plan, left, speed) && !self.runs_back(plan, left, speed) {
+            self.pace(m, plan, s, left, speed);
+        }
+        if self.still < STOPPED || driven < TICK_RATE {
+            return;
+        }
+        self.doing = match plan.end {
+            End::Box if left < 0.3 => Doing::Parking,
+            _ if left < 0.3 => Doing::Planning,
+            _ => Doing::Preparing { horn: 0 },
+        };
+    }
+
+    fn steer(&mut self, m: &Moment, plan: &Plan, s: f64, aside: f64, speed: f64) {
+        let here = sample_at(plan, s);
+        let ahead = sample_at(plan, s + speed.max(0.0) * TILLER_AHEAD);
+        let motion = if plan.direction < 0.0 {
+            m.truck.pose.heading + core::f64::consts::PI
+        } else {
+            m.truck.pose.heading
+        };
+        let turned = wrap_angle(motion - here.axle.heading);
+        let off = aside - self.keeps_aside(plan, s);
+        let curvature = ahead.curvature - 1.8 * turned / CATCH_UP - off / (CATCH_UP * CATCH_UP);
+        self.hands.steer(steer_for(curvature.clamp(-1.0, 1.0), plan.direction, &self.truck));
+    }
+
+    /// A rider's own line beside the planned one; back on it where precision counts.
+    fn keeps_aside(&self, plan: &Plan, s: f64) -> f64 {
+        let left = plan.samples[plan.samples.len() - 1].s - s;
+        let share = (s / 4.0).min(left / 6.0).clamp(0.0, 1.0);
+        self.habits.aside * share
+    }
+
+    fn pace(&mut self, m: &Moment, plan: &Plan, s: f64, left: f64, speed: f64) {
+        let rise = self.habits.throttle_rise;
+        let (direction, truck) = (plan.direction, &self.truck);
+        let ahead = sample_at(plan, s + speed.max(0.1) * THROTTLE_AHEAD);
+        let mut wanted_speed = ahead.speed;
+        if m.truck.stepping && self.habits.stepping == Stepping::AtCrawl {
+            wanted_speed = wanted_speed.min(CRAWL);
+        }
+        if self.overdue(plan, s) {
+            wanted_speed = wanted_speed.min(0.8 * CRAWL);
+        }
+        let room = left - speed.max(0.0) * 0.12;
+        let needed = speed * speed / (2.0 * room.max(0.02));
+        let stopping = plan.end != End::Mark || self.habits.stopping != Stopping::Arm;
+        if stopping && left < STOP_WITHIN && needed > 0.8 * STOPPING {
+            if speed < LET_GO {
+                self.hands.neutral();
+            } else {
+                self.hands.accelerate(-needed.min(1.5), speed, direction, 2.0 * rise, m, truck);
+            }
+            return;
+        }
+        if stopping && left < 0.03 {
+            self.hands.neutral();
+            return;
+        }
+        let slope = (ahead.speed - sample_at(plan, s).speed) / THROTTLE_AHEAD;
+        let wanted = (0.7 * slope.max(-STOPPING) + 1.2 * (wanted_speed - speed)).clamp(-1.2, 0.8);
+        // Creep on when the last bit of a stop came too early.
+        let wanted = if left > 0.25 && speed < 0.1 { wanted.max(0.15) } else { wanted };
+        self.hands.accelerate(wanted, speed, direction, rise, m, truck);
+    }
+
+    /// A crossing lies behind and the feet have not moved yet.
+    fn overdue(&self, plan: &Plan, s: f64) -> bool {
+        self.habits.stepping == Stepping::AtCrawl
+            && plan.crossings.get(self.crossed).is_some_and(|c| s > c.s)
+    }
+
+    fn step_across(&mut self, m: &Moment, plan: &Plan, s: f64, speed: f64) {
+        let Some(next) = plan.crossings.get(self.crossed) else { return };
+        if next.s <= 0.0 {
+            self.crossed += 1;
+            return;
+        }
+        let slow_enough = match self.habits.stepping {
+            Stepping::AtCrawl => speed < 0.25,
+            Stepping::Rolling => true,
+            Stepping::Never => return,
+        };
+        if s > next.s - 0.12 && slow_enough && !m.truck.stepping {
+            self.controls.stance = next.to;
+            self.crossed += 1;
+        }
+    }
+
+    /// The bad habit of braking with the arm at a mark. True while it is at work.
+    fn stops_with_arm(&mut self, plan: &Plan, left: f64, speed: f64) -> bool {
+        if self.habits.stopping != Stopping::Arm || plan.end != End::Mark {
+            return false;
+        }
+        let a = &self.truck.arm;
+        let takes = (a.hold - a.upper_end) / a.spring_rate;
+        let needs = speed * takes + speed * speed / (2.0 * self.truck.travel.service_brake_mps2);
+        if left < needs && speed > 0.6 * BRAKED_FROM {
+            self.hands.neutral();
+            self.controls.arm = ArmAsk::LetGo;
+            self.doing = Doing::Standing;
+        }
+        self.doing == Doing::Standing
+    }
+
+    /// The bad habit of holding the throttle against the motion until it drives off the other way.
+    /// True while it is at work.
+    fn runs_back(&mut self, plan: &Plan, left: f64, speed: f64) -> bool {
+        if self.habits.stopping != Stopping::PluggingTooLong || plan.end != End::Mark {
+            return false;
+        }
+        let plugs = self.hands.throttle * plan.direction < 0.0;
+        let Some(back) = self.ran_back else {
+            if left < 1.0 && speed < 0.3 && plugs {
+                self.ran_back = Some(0.0);
+            }
+            return self.ran_back.is_some();
+        };
+        if back < RUNS_BACK {
+            self.ran_back = Some(back + (-speed).max(0.0) * DT * f64::from(BEAT));
+            return true;
+        }
+        if plugs {
+            self.hands.neutral();
+            self.doing = Doing::Standing;
+        }
+        self.doing == Doing::Standing
+    }
+}
+
+impl Rider for Model {
+    fn ride(&mut self, m: &Moment) -> Controls {
+        self.still = if m.truck.speed.abs() <= STANDS { self.still + 1 } else { 0 };
+        let stands = self.still >= STOPPED;
+        let plan = self.plan.take();
+        (self.controls.horn, self.controls.forks_down) = (false, false);
+        match (self.doing, &plan) {
+            _ if m.task.done || m.task.failed => self.hands.neutral(),
+            (_, Some(plan)) if let Some(since) = m.task.signal_since => {
+                self.doing = Doing::Braking;
+                self.brake(m, plan, since);
+            }
+            (Doing::Driving { .. }, Some(plan)) if self.step != m.task.step && stops(plan.end) => {
+                self.hands.neutral();
+                self.doing = Doing::Standing;
+            }
+            (Doing::Driving { since }, Some(plan)) => self.drive(m, plan, since),
+            (Doing::Preparing { horn }, Some(plan)) => {
+                self.hands.neutral();
+                self.prepare(m, plan, horn);
+            }
+            (Doing::Parking, _) => {
+                self.hands.neutral();
+                self.controls.forks_down = m.truck.fork_height > 0.0;
+            }
+            (Doing::Braking, _) => self.doing = Doing::Standing,
+            (Doing::Standing, _) => {
+                self.hands.neutral();
+                if stands {
+                    self.controls.arm = ArmAsk::Hold;
+                }
+                if stands && m.truck.arm_zone == ArmZone::Driving {
+                    self.doing = Doing::Planning;
+                }
+            }
+            _ => {
+                self.hands.neutral();
+                self.make_plan(m);
+            }
+        }
+        self.plan = self.plan.take().or(plan);
+        self.hands.put_on(&mut self.controls);
+        self.controls
+    }
+}
+
+/// Whether a track that ends so ends with a step of the task.
+fn stops(end: End) -> bool {
+    matches!(end, End::Mark | End::Signal)
+}
+
+/// The track at a way along it, the curvature and speed between samples.
+fn sample_at(plan: &Plan, s: f64) -> Sample {
+    let samples = &plan.samples;
+    let after = samples.partition_point(|p| p.s < s).clamp(1, samples.len() - 1);
+    let (a, b) = (&samples[after - 1], &samples[after]);
+    let share = ((s - a.s) / (b.s - a.s).max(1e-9)).clamp(0.0, 1.0);
+    let mix = |x: f64, y: f64| x + share * (y - x);
+    Sample {
+        axle: Pose {
+            at: vec2(mix(a.axle.at.x, b.axle.at.x), mix(a.axle.at.y, b.axle.at.y)),
+            heading: a.axle.heading + share * wrap_angle(b.axle.heading - a.axle.heading),
+        },
+        curvature: mix(a.curvature, b.curvature),
+        s,
+        guide: a.guide,
+        speed: mix(a.speed, b.speed),
+    }
+}

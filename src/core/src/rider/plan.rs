@@ -1,0 +1,227 @@
+//! Plans the way through the task up to the next stop.
+
+use core::f64::consts::PI;
+
+use super::habits::{Habits, Swerve};
+use super::speed;
+use super::track::{Sample, follow, guide_points};
+use crate::course::dubins::{Way, shortest, widest};
+use crate::course::geometry::distance_to_segment;
+use crate::course::{Course, Line, StepKind, Travel};
+use crate::math::{DEG, Pose, Vec2, atan, cos, sin, tan, vec2};
+use crate::truck::spec::TruckSpec;
+
+/// Widest arc that is looked for, m.
+const WIDEST: f64 = 14.0;
+/// Steer angle that the tightest planned arc asks for.
+const TIGHTEST_STEER: f64 = 50.0 * DEG;
+/// Way past the last gate before a stop that nothing else asks for, m.
+const PAST_GATE: f64 = 2.5;
+
+/// Why a track ends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum End {
+    /// The leading end at the mark.
+    Mark,
+    /// In the box.
+    Box,
+    /// The emergency signal should have come before.
+    Signal,
+    /// Only to be farther back.
+    BackedUp,
+    /// No more to do in this direction.
+    Gate,
+}
+
+/// A way to drive, from rest to rest.
+#[derive(Clone, Debug)]
+pub(super) struct Plan {
+    /// The load axle's track with its speeds.
+    pub(super) samples: Vec<Sample>,
+    /// 1 power unit first, -1 forks first.
+    pub(super) direction: f64,
+    /// Why it ends.
+    pub(super) end: End,
+    /// Where to step across, in order.
+    pub(super) crossings: Vec<speed::Crossing>,
+}
+
+/// What is needed to plan.
+#[derive(Clone, Copy)]
+pub(super) struct Ground<'a> {
+    pub(super) course: &'a Course,
+    pub(super) truck: &'a TruckSpec,
+    pub(super) habits: &'a Habits,
+    /// Speed limit where no zone has its own, m/s.
+    pub(super) speed_limit: f64,
+}
+
+impl Ground<'_> {
+    fn drawbar(&self) -> f64 {
+        self.truck.geometry.platform_x_m
+    }
+
+    /// Straight back, forks first.
+    pub(super) fn back_up(&self, truck: Pose, metres: f64) -> Plan {
+        let from = self.guide(truck, -1.0);
+        let way = Way { parts: [(0.0, metres), (0.0, 0.0), (0.0, 0.0)] };
+        self.finish(&guide_points(from, &[way]), -1.0, End::BackedUp)
+    }
+
+    /// From rest at a pose of the load axle through the steps from `step` on, up to the next stop.
+    pub(super) fn plan(&self, truck: Pose, step: usize) -> Option<Plan> {
+        let travel = self.course.steps.get(step)?.travel;
+        let direction = if travel == Travel::ForksFirst { -1.0 } else { 1.0 };
+        let start = self.guide(truck, direction);
+        let mut at = start;
+        let mut ways = Vec::new();
+        let mut swerve_from = None;
+        let mut end = End::Gate;
+        for (i, step) in self.course.steps.iter().enumerate().skip(step) {
+            if step.travel != travel {
+                break;
+            }
+            if self.habits.swerve.is_some_and(|s| s.step == i) {
+                swerve_from = Some(ways.iter().map(Way::length).sum::<f64>());
+            }
+            let stop = match &step.what {
+                StepKind::Gates { gates, laps } => {
+                    for gate in (0..*laps).flat_map(|_| gates) {
+                        let gate = &self.course.gates[*gate];
+                        let to = Pose { at: gate.middle(), heading: gate.direction().angle() };
+                        self.on(&mut ways, &mut at, to);
+                    }
+                    None
+                }
+                StepKind::StopAtMark { line, .. } => {
+                    let to = self.over(&self.course.lines[*line], at, direction);
+                    self.on(&mut ways, &mut at, to);
+                    Some(End::Mark)
+                }
+                StepKind::EmergencyStop { trigger, .. } => {
+                    let to = self.over(&self.course.lines[*trigger], at, direction);
+                    self.on(&mut ways, &mut at, to);
+                    let out = self.run_out(&step.what);
+                    let to = Pose { at: at.at + Vec2::from_angle(at.heading) * out, ..at };
+                    self.on(&mut ways, &mut at, to);
+                    Some(End::Signal)
+                }
+                StepKind::Park { stop_box } => {
+                    let to = self.into_box(self.course.boxes[*stop_box].pose, at, direction);
+                    self.on(&mut ways, &mut at, to);
+                    Some(End::Box)
+                }
+            };
+            if let Some(stop) = stop {
+                end = stop;
+                break;
+            }
+        }
+        if end == End::Gate {
+            let to = Pose { at: at.at + Vec2::from_angle(at.heading) * PAST_GATE, ..at };
+            self.on(&mut ways, &mut at, to);
+        }
+        let mut guide = guide_points(start, &ways);
+        if let (Some(swerve), Some(from)) = (&self.habits.swerve, swerve_from) {
+            swerve_aside(&mut guide, swerve, from);
+        }
+        Some(self.finish(&guide, direction, end))
+    }
+
+    fn finish(&self, guide: &[Pose], direction: f64, end: End) -> Plan {
+        let mut samples = follow(guide, self.drawbar());
+        let crossings = speed::crossings(&samples, direction, self.truck);
+        speed::fill(&mut samples, direction, end, &crossings, self);
+        Plan { samples, direction, end, crossings }
+    }
+
+    /// The guide of a truck, heading in the direction of motion.
+    fn guide(&self, truck: Pose, direction: f64) -> Pose {
+        Pose {
+            at: truck.to_yard(vec2(direction * self.drawbar(), 0.0)),
+            heading: if direction < 0.0 { truck.heading + PI } else { truck.heading },
+        }
+    }
+
+    fn on(&self, ways: &mut Vec<Way>, at: &mut Pose, to: Pose) {
+        let least = vec2(self.truck.geometry.wheelbase_m / tan(TIGHTEST_STEER), self.drawbar());
+        let least = least.length();
+        let mut way = widest(*at, to, least, WIDEST);
+        if (to.at - at.at).length() < 1e-3 {
+            way = shortest(*at, to, least);
+        }
+        ways.push(way);
+        *at = to;
+    }
+
+    /// Where the guide is when the leading end is over a line, driven square.
+    fn over(&self, line: &Line, from: Pose, direction: f64) -> Pose {
+        let along = (line.to - line.from).normalized();
+        let length = (line.to - line.from).length();
+        // Straight on where that leads over the line, and over its middle otherwise.
+        let reach = (from.at - line.from).dot(along);
+        let side = 0.25 * length;
+        let at = line.from + along * reach.clamp(side, length - side);
+        let square = along.left();
+        let ahead = if square.dot(at - from.at) < 0.0 { -square } else { square };
+        let g = &self.truck.geometry;
+        let end = if direction > 0.0 { g.nose_x_m } else { -g.fork_tips_x_m };
+        Pose { at: at - ahead * (end - self.drawbar()), heading: ahead.angle() }
+    }
+
+    fn into_box(&self, stop_box: Pose, from: Pose, direction: f64) -> Pose {
+        let g = &self.truck.geometry;
+        let to_box = stop_box.at - from.at;
+        let turned = Vec2::from_angle(stop_box.heading).dot(to_box) < 0.0;
+        let motion = if turned { stop_box.heading + PI } else { stop_box.heading };
+        // Middle of the outline ahead of the load axle, seen in the direction of motion.
+        let middle = direction * 0.5 * (g.nose_x_m + g.fork_tips_x_m);
+        let at = stop_box.at + Vec2::from_angle(motion) * (self.drawbar() - middle);
+        Pose { at, heading: motion }
+    }
+
+    /// Speed at which an emergency stop is approached, m/s.
+    pub(super) fn trigger_speed(&self, step: &StepKind) -> Option<f64> {
+        match step {
+            StepKind::EmergencyStop { min_speed_mps, .. } => Some(1.25 * min_speed_mps),
+            _ => None,
+        }
+    }
+
+    /// Way behind the trigger line on which the signal must have come, m.
+    fn run_out(&self, step: &StepKind) -> f64 {
+        let StepKind::EmergencyStop { delay_max_s, .. } = step else { return 0.0 };
+        let v = self.trigger_speed(step).unwrap_or(0.0);
+        // The signal is answered before the planned stop begins to slow the truck.
+        v * (delay_max_s + self.habits.reaction_s.max(0.6)) + v * v / (2.0 * speed::STOPPING)
+    }
+}
+
+/// Moves the guide aside in a smooth hump, and turns its heading with it.
+fn swerve_aside(guide: &mut [Pose], swerve: &Swerve, from: f64) {
+    let mut s = Vec::with_capacity(guide.len());
+    let mut sum = 0.0;
+    for (i, p) in guide.iter().enumerate() {
+        if i > 0 {
+            sum += (p.at - guide[i - 1].at).length();
+        }
+        s.push(sum);
+    }
+    let nearest = (1..guide.len())
+        .filter(|i| s[*i] >= from)
+        .min_by(|a, b| {
+            let d = |i: usize| distance_to_segment(swerve.near, guide[i - 1].at, guide[i].at);
+            d(*a).total_cmp(&d(*b))
+        })
+        .map(|i| s[i]);
+    let Some(nearest) = nearest else { return };
+    for (p, s) in guide.iter_mut().zip(&s) {
+        let x = (s - nearest) / swerve.half_length;
+        if x.abs() < 1.0 {
+            let hump = swerve.aside * 0.5 * (1.0 + cos(PI * x));
+            let slope = -swerve.aside * 0.5 * PI / swerve.half_length * sin(PI * x);
+            p.at = p.at + Vec2::from_angle(p.heading).left() * hump;
+            p.heading += atan(slope);
+        }
+    }
+}

@@ -1,0 +1,146 @@
+//! How fast along a track: limits, turns, stepping across, and room to slow down for each.
+
+use super::habits::{Stepping, Stopping};
+use super::plan::{End, Ground};
+use super::track::{Sample, steer_for};
+use crate::controls::Side;
+use crate::course::StepKind;
+use crate::course::place::limit_at;
+use crate::math::{DEG, vec2};
+use crate::truck::spec::TruckSpec;
+
+/// Getting faster, m/s^2.
+const STARTING: f64 = 0.5;
+/// Getting slower between stops, m/s^2: hardly more than coasting.
+const EASING: f64 = 0.42;
+/// Getting slower to a stop, m/s^2: by plugging.
+pub(super) const STOPPING: f64 = 0.75;
+/// Speed for stepping across, m/s, and how far before and behind its place it is held, m.
+pub(super) const CRAWL: f64 = 0.18;
+const CRAWL_ROOM: f64 = 0.15;
+/// Speed of those who step across while rolling, m/s.
+const ROLLING: f64 = 0.7;
+/// Speed from which a stop is made with the arm by those who do that, m/s.
+pub(super) const BRAKED_FROM: f64 = 1.0;
+/// How fast the drive wheel is turned at most, by weight and by arm strength, rad/s.
+const TURNING: f64 = 55.0 * DEG;
+const TURNING_BY_ARM: f64 = 20.0 * DEG;
+/// Turns of the drive wheel beyond this want the rider on their side.
+const TURN: f64 = 11.0 * DEG;
+/// Fastest driven forks first, m/s.
+const FORKS_FIRST: f64 = 1.2;
+
+/// A place to step across.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Crossing {
+    /// Along the track, m; 0 before moving off.
+    pub(super) s: f64,
+    /// To this side.
+    pub(super) to: Side,
+}
+
+/// Where the rider steps across: half-way between a turn to one side and a turn to the other.
+pub(super) fn crossings(samples: &[Sample], direction: f64, truck: &TruckSpec) -> Vec<Crossing> {
+    let mut list: Vec<Crossing> = Vec::new();
+    let mut last_turn = 0.0;
+    for sample in samples {
+        let steer = steer_for(sample.curvature, direction, truck);
+        if steer.abs() < TURN {
+            continue;
+        }
+        let to = if steer > 0.0 { Side::Left } else { Side::Right };
+        if list.last().is_none_or(|c| c.to != to) {
+            let s = if list.is_empty() { 0.0 } else { 0.5 * (last_turn + sample.s) };
+            list.push(Crossing { s, to });
+        }
+        last_turn = sample.s;
+    }
+    list
+}
+
+/// Fills in the speeds.
+pub(super) fn fill(
+    samples: &mut [Sample],
+    direction: f64,
+    end: End,
+    crossings: &[Crossing],
+    ground: &Ground<'_>,
+) {
+    for i in 0..samples.len() {
+        samples[i].speed = fastest(samples, i, direction, crossings, ground);
+    }
+    let Some(last) = samples.len().checked_sub(1) else { return };
+    samples[last].speed = end_speed(end, ground);
+    // What lies ahead must be reached by slowing down, what lies behind by getting faster.
+    for i in (0..last).rev() {
+        let rate = if samples[last].s - samples[i].s < 4.0 { STOPPING } else { EASING };
+        let v = reach(samples[i + 1].speed, rate, samples[i + 1].s - samples[i].s);
+        samples[i].speed = samples[i].speed.min(v);
+    }
+    let mut v: f64 = 0.0;
+    for i in 1..samples.len() {
+        v = reach(v, STARTING, samples[i].s - samples[i - 1].s).min(samples[i].speed);
+        samples[i].speed = v;
+    }
+    if let Some(first) = samples.first_mut() {
+        first.speed = first.speed.min(0.3);
+    }
+}
+
+/// Speed at the end of the track: at rest, except for who brakes there with the arm.
+fn end_speed(end: End, ground: &Ground<'_>) -> f64 {
+    if end == End::Mark && ground.habits.stopping == Stopping::Arm { BRAKED_FROM } else { 0.0 }
+}
+
+/// Speed after changing it at a rate over a distance, m/s.
+fn reach(v: f64, rate: f64, distance: f64) -> f64 {
+    (v * v + 2.0 * rate * distance).sqrt()
+}
+
+fn fastest(
+    samples: &[Sample],
+    i: usize,
+    direction: f64,
+    crossings: &[Crossing],
+    ground: &Ground<'_>,
+) -> f64 {
+    let (truck, habits) = (ground.truck, ground.habits);
+    let here = &samples[i];
+    let platform = here.axle.to_yard(vec2(direction * truck.geometry.platform_x_m, 0.0));
+    let limit = limit_at(ground.course, platform).unwrap_or(ground.speed_limit);
+    let mut v = (habits.cruise * habits.pace).min(limit * habits.share_of_limit);
+    v = v.min(truck.travel.top_speed_empty_mps);
+    if direction < 0.0 {
+        v = v.min(FORKS_FIRST).min(0.8 * truck.travel.top_speed_forks_first_mps);
+    }
+    if let Some(speed) = near_trigger(ground, here) {
+        v = v.min(speed);
+    }
+    v = v.min((habits.side_acceleration / here.curvature.abs().max(1e-6)).sqrt());
+    if let (Some(before), Some(after)) = (i.checked_sub(2).map(|b| &samples[b]), samples.get(i + 2))
+    {
+        let steer = |s: &Sample| steer_for(s.curvature, direction, truck);
+        let per_metre = (steer(after) - steer(before)).abs() / (after.s - before.s).max(1e-3);
+        let rate = if habits.stepping == Stepping::Never { TURNING_BY_ARM } else { TURNING };
+        v = v.min((rate / per_metre.max(1e-6)).max(0.25));
+    }
+    let crawls = match habits.stepping {
+        Stepping::AtCrawl => CRAWL,
+        Stepping::Rolling => ROLLING,
+        Stepping::Never => f64::INFINITY,
+    };
+    if crossings.iter().any(|c| c.s > 0.0 && (here.s - c.s).abs() < CRAWL_ROOM) {
+        v = v.min(crawls);
+    }
+    v
+}
+
+/// Speed for an emergency stop, on the way up to its trigger line and behind it.
+fn near_trigger(ground: &Ground<'_>, here: &Sample) -> Option<f64> {
+    ground.course.steps.iter().find_map(|step| {
+        let StepKind::EmergencyStop { trigger, .. } = step.what else { return None };
+        let line = &ground.course.lines[trigger];
+        let away = ((line.from + line.to) * 0.5 - here.guide).length();
+        (away < 9.0).then(|| ground.trigger_speed(&step.what)).flatten()
+    })
+}

@@ -1,0 +1,110 @@
+//! What can be done with a finished attempt: replay, again, save, print, delete.
+
+use leptos::prelude::*;
+
+use crate::app::go;
+use crate::browser::save_file;
+use crate::route::Route;
+use crate::store::{Attempt, use_store};
+use crate::words::{k, say, say_with, text, tr};
+use crate::yard;
+
+/// Name of the file a run is handed out as.
+fn run_file_name(attempt: &Attempt) -> String {
+    let plain = |text: &str| -> String {
+        let dashed: String =
+            text.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+        dashed.to_lowercase()
+    };
+    let date: String = attempt.started.chars().take(10).collect();
+    let who = if attempt.who.is_empty() { "nobody".to_owned() } else { plain(&attempt.who) };
+    format!("{}-{who}-{}.run.json", plain(&attempt.course), plain(&date))
+}
+
+/// The buttons.
+#[component]
+pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
+    let store = use_store();
+    let trouble = RwSignal::new(None::<String>);
+    let sure = RwSignal::new(false);
+    let replay = Route::Replay { id: attempt.id.clone(), at: 0 }.href();
+    let again =
+        Route::Drive { course: attempt.course.clone(), truck: attempt.truck.clone() }.href();
+    let id = StoredValue::new(attempt.id.clone());
+    let attempt = StoredValue::new(attempt);
+    let export = move |_| {
+        leptos::task::spawn_local(async move {
+            let saved = match store.run(&id.get_value()).await {
+                Ok(Some(run)) => {
+                    save_file(&attempt.with_value(run_file_name), &run).map_err(yard::sentence)
+                }
+                Ok(None) => Err(say(k("run-not-there"))),
+                Err(why) => Err(why),
+            };
+            trouble.try_set(saved.err());
+        });
+    };
+    let delete = move |_| {
+        leptos::task::spawn_local(async move {
+            store.forget(&id.get_value()).await;
+            go(&Route::Path);
+        });
+    };
+    view! {
+        <p class="actions no-print">
+            <a class="button" href=replay>
+                {tr("debrief-replay")}
+            </a>
+            <a class="button" href=again>
+                {tr("debrief-again")}
+            </a>
+            <button type="button" id="export-run" on:click=export>
+                {tr("debrief-export")}
+            </button>
+            <button
+                type="button"
+                on:click=move |_| {
+                    // A browser that cannot print says so itself.
+                    let _ = window().print();
+                }
+            >
+                {tr("debrief-print")}
+            </button>
+            <Show
+                when=move || sure.get()
+                fallback=move || {
+                    view! {
+                        <button type="button" on:click=move |_| sure.set(true)>
+                            {tr("delete")}
+                        </button>
+                    }
+                }
+            >
+                <button type="button" class="grave" on:click=delete>
+                    {tr("delete-sure")}
+                </button>
+            </Show>
+        </p>
+        <p role="status">
+            {move || {
+                trouble.get().map(|why| say_with(k("export-trouble"), vec![("why", text(why))]))
+            }}
+        </p>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_name_holds_course_person_and_day_and_nothing_odd() {
+        let text = r#"{"id":"a","course":"figure-eight","truck":"single","who":"Alder / B",
+            "started":"2026-01-02T03:04:05Z","imported":false,"verdict":{"reproduces":true,
+            "first_difference_s":null,"debrief_agrees":true,"final_digest":"","debrief":{
+            "ending":"done","ticks":1,"total":null,"skills":[],"findings":[],"practise":null,
+            "changed_rules":[]}}}"#;
+        let attempt: Attempt = serde_json::from_str(text).unwrap();
+        assert_eq!(run_file_name(&attempt), "figure-eight-alder---b-2026-01-02.run.json");
+    }
+}

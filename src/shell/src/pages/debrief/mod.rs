@@ -1,0 +1,213 @@
+//! The debrief: points by skill, what went well, each fault with what to do instead, and what to
+//! drive next. It prints as it stands.
+
+mod actions;
+mod findings;
+
+use coneyard_core::debrief::Debrief as Words;
+use coneyard_core::finding::Severity;
+use coneyard_core::run::Run;
+use coneyard_core::score::SiteRules;
+use coneyard_core::words::{ending_key, skill_key};
+use leptos::prelude::*;
+
+use super::path::truck_name;
+use crate::browser::date_text;
+use crate::courses::{Library, said, use_library};
+use crate::parts::skillbar::{SkillBar, points_word};
+use crate::results::next_course;
+use crate::route::Route;
+use crate::store::{Attempt, use_store};
+use crate::words::{changed, k, number, say, say_with, steady_number, text, time_text, tr};
+use actions::Actions;
+use findings::{Faults, Good};
+
+/// The debrief of an attempt.
+#[component]
+pub(crate) fn Debrief(id: String) -> impl IntoView {
+    let store = use_store();
+    let found = Memo::new(move |_| store.attempt(&id));
+    move || match (found.get(), store.ready.get()) {
+        (Some(attempt), _) => view! { <Told attempt /> }.into_any(),
+        (None, false) => view! { <p role="status">{say(k("debrief-loading"))}</p> }.into_any(),
+        (None, true) => view! { <p class="note warn">{say(k("run-not-there"))}</p> }.into_any(),
+    }
+}
+
+/// The rules the run was judged by, which travel in its file.
+fn rules_of(attempt: &Attempt) -> RwSignal<Option<SiteRules>> {
+    let store = use_store();
+    let rules = RwSignal::new(None);
+    let id = attempt.id.clone();
+    leptos::task::spawn_local(async move {
+        let Ok(Some(text)) = store.run(&id).await else {
+            return;
+        };
+        let read = Run::parse(&id, text.as_bytes())
+            .and_then(|run| SiteRules::parse(&id, run.setup.rules.as_bytes()));
+        // A run without readable rules has been refused before it was kept.
+        rules.try_set(read.ok());
+    });
+    rules
+}
+
+/// Course, truck, person, day and length in a line.
+pub(crate) fn headline(attempt: &Attempt) -> String {
+    let who = if attempt.who.is_empty() { say(k("who-nobody")) } else { attempt.who.clone() };
+    [
+        use_library().title(&attempt.course),
+        truck_name(&attempt.truck),
+        who,
+        date_text(&attempt.started),
+        time_text(attempt.verdict.debrief.ticks),
+    ]
+    .join(" · ")
+}
+
+#[component]
+fn Told(attempt: Attempt) -> impl IntoView {
+    let rules = rules_of(&attempt);
+    let library = use_library();
+    let debrief = attempt.verdict.debrief.clone();
+    let (good, faults) =
+        debrief.findings.iter().cloned().partition(|f| f.severity == Severity::Good);
+    let id = attempt.id.clone();
+    let head = {
+        let attempt = attempt.clone();
+        move || headline(&attempt)
+    };
+    let skills = {
+        let skills = debrief.skills.clone();
+        move || {
+            let marks = library.marks();
+            let row = |result| view! { <SkillBar result marks /> };
+            skills.iter().cloned().map(row).collect_view()
+        }
+    };
+    view! {
+        <p class="lead">{head}</p>
+        <Total debrief=debrief.clone() />
+        <section class="card" aria-labelledby="skills-title">
+            <h2 id="skills-title">{tr("debrief-skills")}</h2>
+            <ul class="skills">{skills}</ul>
+        </section>
+        <section class="card" aria-labelledby="good-title">
+            <h2 id="good-title">{tr("debrief-good")}</h2>
+            <Good good id=id.clone() />
+        </section>
+        <section class="card" aria-labelledby="faults-title">
+            <h2 id="faults-title">{tr("debrief-faults")}</h2>
+            <Faults faults id rules />
+        </section>
+        <ChangedRules debrief />
+        <Next attempt=attempt.clone() />
+        <Word attempt=attempt.clone() />
+        <Actions attempt />
+        <section class="card caution">
+            <h2>{tr("caution-title")}</h2>
+            <p>{tr("caution")}</p>
+        </section>
+    }
+}
+
+#[component]
+fn Total(debrief: Words) -> impl IntoView {
+    let library = use_library();
+    move || {
+        let total = debrief.total.map(|p| {
+            view! {
+                <p class="total">
+                    <span class="big">{steady_number(p, 0)}</span>
+                    <span>{say(k("debrief-of-hundred"))}</span>
+                    <strong>{say(points_word(p, library.marks()))}</strong>
+                </p>
+            }
+        });
+        view! {
+            <section class="verdict" aria-label=say(k("debrief-total"))>
+                {total} <p class="ending">{say(ending_key(debrief.ending))}</p>
+            </section>
+        }
+    }
+}
+
+/// Rules that this site changed from the defaults: a result is read by them.
+#[component]
+fn ChangedRules(debrief: Words) -> impl IntoView {
+    move || {
+        if debrief.changed_rules.is_empty() {
+            return None;
+        }
+        let items = debrief
+            .changed_rules
+            .iter()
+            .map(|code| view! { <li>{changed(code)}</li> })
+            .collect_view();
+        Some(view! {
+            <section class="note">
+                <p>{say(k("debrief-changed-rules"))}</p>
+                <ul class="plain">{items}</ul>
+            </section>
+        })
+    }
+}
+
+/// One suggestion of what to drive next.
+#[component]
+fn Next(attempt: Attempt) -> impl IntoView {
+    let library = use_library();
+    let store = use_store();
+    move || {
+        let (title, href) = library.find(|library| {
+            let next = store.attempts.with(|all| next_course(library, all, &attempt.who))?;
+            let course = &library.course(&next)?.course;
+            let truck = Library::truck_for(course, &attempt.truck);
+            Some((said(&course.title), Route::Drive { course: next, truck }.href()))
+        })?;
+        let why = match attempt.verdict.debrief.practise {
+            Some(skill) => {
+                say_with(k("debrief-practise-skill"), vec![("skill", text(say(skill_key(skill))))])
+            }
+            None => say(k("debrief-nothing-at-fault")),
+        };
+        Some(view! {
+            <section class="card next-drive no-print">
+                <h2>{say(k("debrief-next"))}</h2>
+                <p>{why}</p>
+                <p>
+                    <a class="button primary" href=href>
+                        {say_with(k("debrief-drive-next"), vec![("title", text(title))])}
+                    </a>
+                </p>
+            </section>
+        })
+    }
+}
+
+/// Whether the run is what it says it is.
+#[component]
+fn Word(attempt: Attempt) -> impl IntoView {
+    move || {
+        let v = &attempt.verdict;
+        let (mark, key) = match (v.reproduces, v.debrief_agrees, v.first_difference_s) {
+            (true, ..) => ("✓", k("verdict-reproduces")),
+            (false, false, None) => ("▲", k("verdict-debrief-differs")),
+            (false, ..) => ("▲", k("verdict-differs")),
+        };
+        let second = number(v.first_difference_s.unwrap_or(0));
+        let digest: String = v.final_digest.chars().take(16).collect();
+        view! {
+            <section class="card word" class:bad=!v.reproduces>
+                <h2>{say(k("verdict-title"))}</h2>
+                <p>
+                    <span class="mark" aria-hidden="true">
+                        {mark}
+                    </span>
+                    " "
+                    {say_with(key, vec![("second", second)])}
+                </p>
+                <p class="quiet">{say_with(k("verdict-digest"), vec![("digest", text(digest))])}</p>
+            </section>
+        }
+    }
+}

@@ -1,0 +1,104 @@
+//! A second run beside the one that is shown: the person's best, or a scripted rider's.
+
+use coneyard_core::run::Run;
+use leptos::prelude::*;
+
+use super::{Desk, Phase};
+use crate::results::standing;
+use crate::store::Attempt;
+use crate::words::{k, say, say_with, text, tr};
+use crate::yard;
+
+/// The rider that drives every course without a fault.
+const MODEL: &str = "model";
+
+/// Who drives beside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Beside {
+    Nobody,
+    Best,
+    Model,
+}
+
+/// The best run of the same person on the same course with the same truck, other than this one.
+fn best_of(desk: Desk, attempt: &Attempt) -> Option<Attempt> {
+    let others: Vec<Attempt> = desk.store.attempts.with(|all| {
+        all.iter().filter(|a| a.id != attempt.id && a.truck == attempt.truck).cloned().collect()
+    });
+    standing(&others, &attempt.course, &attempt.who).best
+}
+
+async fn run_of(desk: Desk, beside: Beside, best: Option<Attempt>) -> Result<String, String> {
+    if beside == Beside::Best {
+        let id = best.map(|a| a.id).unwrap_or_default();
+        return desk.store.run(&id).await?.ok_or_else(|| say(k("run-not-there")));
+    }
+    // The same course, truck, rules and seed: what the model meets is what the person met.
+    let shown = desk.run.get_untracked();
+    let setup = Run::parse("run", shown.as_bytes()).map_err(|e| e.to_string())?.setup;
+    yard::ride(&setup, MODEL)
+}
+
+/// The choice.
+#[component]
+pub(super) fn Companion(desk: Desk, attempt: Memo<Option<Attempt>>) -> impl IntoView {
+    let chosen = RwSignal::new(Beside::Nobody);
+    let working = RwSignal::new(false);
+    let trouble = RwSignal::new(None::<String>);
+    let best = Memo::new(move |_| attempt.get().and_then(|a| best_of(desk, &a)));
+    let choose = move |beside: Beside| {
+        chosen.set(beside);
+        trouble.set(None);
+        if beside == Beside::Nobody {
+            trouble.set(yard::close_companion().err());
+            return;
+        }
+        working.set(true);
+        // The page shows first that it is working: riding holds it up.
+        set_timeout(
+            move || {
+                leptos::task::spawn_local(async move {
+                    let run = run_of(desk, beside, best.get_untracked()).await;
+                    let opened = run.and_then(|run| yard::open_companion(&run));
+                    if opened.is_err() {
+                        chosen.try_set(Beside::Nobody);
+                    }
+                    trouble.try_set(opened.err());
+                    working.try_set(false);
+                });
+            },
+            std::time::Duration::from_millis(60),
+        );
+    };
+    let option = move |beside: Beside, name: &'static str| {
+        view! {
+            <label>
+                <input
+                    type="radio"
+                    name="companion"
+                    prop:checked=move || chosen.get() == beside
+                    disabled=move || {
+                        working.get() || desk.phase.get() != Phase::Open
+                            || beside == Beside::Best && best.with(Option::is_none)
+                    }
+                    on:change=move |_| choose(beside)
+                />
+                <span>{tr(name)}</span>
+            </label>
+        }
+    };
+    view! {
+        <fieldset class="segments companion">
+            <legend>{tr("companion-title")}</legend>
+            {option(Beside::Nobody, k("companion-nobody"))}
+            {option(Beside::Best, k("companion-best"))}
+            {option(Beside::Model, k("companion-model"))}
+        </fieldset>
+        <p role="status" class="quiet">
+            {move || working.get().then(|| say(k("companion-working")))}
+            {move || {
+                trouble.get().map(|why| say_with(k("companion-trouble"), vec![("why", text(why))]))
+            }}
+        </p>
+    }
+}

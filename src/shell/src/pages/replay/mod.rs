@@ -1,0 +1,310 @@
+//! A recorded drive on the canvas, with its timeline under it and the dashboard beside it.
+
+mod companion;
+mod transport;
+
+use coneyard_core::desk::{Opened, Status, View};
+use coneyard_core::finding::{Finding, TICK_RATE, Tick};
+use leptos::prelude::*;
+
+use super::debrief::headline;
+use crate::browser;
+use crate::parts::dash::Dash;
+use crate::parts::finding;
+use crate::route::Route;
+use crate::settings::{Settings, use_settings};
+use crate::store::{Attempt, StoreDesk, use_store};
+use crate::timeline::Timeline;
+use crate::words::{fine_time_text, k, say, tell, tr};
+use crate::yard;
+use companion::Companion;
+use transport::Transport;
+
+/// Milliseconds from one look at the yard's status to the next.
+const STATUS_MS: f64 = 50.0;
+/// A finding is told for this long after it began, ticks.
+const TOLD_FOR: Tick = 3 * TICK_RATE;
+
+/// How far opening has come.
+#[derive(Clone, Debug, PartialEq)]
+enum Phase {
+    Loading,
+    Open,
+    Trouble(String),
+}
+
+/// What the parts of the replay page share.
+#[derive(Clone, Copy)]
+pub(crate) struct Desk {
+    phase: RwSignal<Phase>,
+    /// What opening gave.
+    opened: RwSignal<Option<Opened>>,
+    /// The run file that is shown.
+    run: RwSignal<String>,
+    /// The yard's own word.
+    status: RwSignal<Option<Status>>,
+    /// Simulated seconds a second.
+    pace: RwSignal<f64>,
+    settings: RwSignal<Settings>,
+    store: StoreDesk,
+}
+
+impl Desk {
+    fn now(self) -> Tick {
+        self.status.with(|s| s.as_ref().map_or(0, |s| s.tick))
+    }
+
+    fn now_untracked(self) -> Tick {
+        untrack(move || self.now())
+    }
+
+    fn last(self) -> Tick {
+        self.opened.with(|o| o.as_ref().map_or(0, |o| o.last_tick))
+    }
+
+    fn playing(self) -> bool {
+        self.status.with(|s| s.as_ref().is_some_and(|s| !s.paused))
+    }
+
+    fn done<T>(self, asked: yard::Asked<T>) {
+        if let Err(why) = asked {
+            self.phase.set(Phase::Trouble(why));
+        }
+    }
+
+    /// Goes to a tick.
+    fn seek(self, tick: Tick) {
+        self.done(yard::replay_to(tick));
+        self.look();
+    }
+
+    /// Plays, or stops. At the end it plays from the start.
+    fn play(self, playing: bool) {
+        let pace = self.pace.get_untracked();
+        if playing && untrack(move || self.now() >= self.last()) {
+            self.done(yard::replay_to(0));
+        }
+        self.done(yard::replay_play(playing, pace));
+        self.look();
+    }
+
+    /// Plays as fast as this.
+    fn set_pace(self, pace: f64) {
+        self.pace.set(pace);
+        self.done(yard::replay_play(untrack(move || self.playing()), pace));
+    }
+
+    /// Reads how the yard stands.
+    fn look(self) {
+        match yard::status() {
+            Ok(status) => {
+                self.status.try_set(Some(status));
+            }
+            Err(why) => {
+                self.phase.try_set(Phase::Trouble(why));
+            }
+        }
+    }
+
+    /// The run's findings.
+    fn findings(self) -> Vec<Finding> {
+        self.opened
+            .with(|o| o.as_ref().map(|o| o.verdict.debrief.findings.clone()).unwrap_or_default())
+    }
+}
+
+/// A recorded drive.
+#[component]
+pub(crate) fn Replay(id: String, at: Tick) -> impl IntoView {
+    let desk = Desk {
+        phase: RwSignal::new(Phase::Loading),
+        opened: RwSignal::new(None),
+        run: RwSignal::new(String::new()),
+        status: RwSignal::new(None),
+        pace: RwSignal::new(1.0),
+        settings: use_settings(),
+        store: use_store(),
+    };
+    let attempt = {
+        let id = id.clone();
+        Memo::new(move |_| desk.store.attempt(&id))
+    };
+    let back = Route::Debrief(id.clone()).href();
+    leptos::task::spawn_local(async move {
+        if let Err(why) = open(desk, &id, at).await {
+            desk.phase.try_set(Phase::Trouble(why));
+        }
+    });
+    transport::listen(desk);
+    Effect::new(move |_| {
+        let view = desk.settings.with(view_of);
+        if desk.phase.get() == Phase::Open {
+            desk.done(yard::set_view(&view));
+        }
+    });
+    on_cleanup(|| {
+        // Nothing may be open yet when the page is left early.
+        let _ = yard::close();
+    });
+    view! {
+        <p class="task replay-head">
+            {move || attempt.get().map(|a: Attempt| headline(&a))} " "
+            <a href=back>{tr("replay-to-debrief")}</a>
+        </p>
+        <Over desk />
+        <div class="buttons">
+            <Transport desk />
+        </div>
+        <div class="under">
+            {move || {
+                desk.opened
+                    .get()
+                    .map(|o| {
+                        view! {
+                            <Timeline
+                                last=o.last_tick
+                                traces=o.traces
+                                findings=o.verdict.debrief.findings
+                                now=Signal::derive(move || desk.now())
+                                units=Signal::derive(move || desk.settings.with(|s| s.units))
+                                seek=Callback::new(move |tick| desk.seek(tick))
+                            />
+                        }
+                    })
+            }}
+        </div>
+        <div class="side">
+            <Dash status=desk.status />
+            <FindingList desk />
+            <Companion desk attempt />
+        </div>
+    }
+}
+
+fn view_of(settings: &Settings) -> View {
+    View {
+        north_up: settings.north_up,
+        helps: settings.helps,
+        dark: browser::media("(prefers-color-scheme: dark)"),
+    }
+}
+
+async fn open(desk: Desk, id: &str, at: Tick) -> Result<(), String> {
+    let run = desk.store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
+    yard::load().await?;
+    if desk.phase.is_disposed() {
+        return Ok(());
+    }
+    let opened = yard::open_replay(&run)?;
+    yard::replay_to(at.min(opened.last_tick))?;
+    // "Look at it" shows what happened; a run opened from its start waits to be played.
+    let still = browser::media("(prefers-reduced-motion: reduce)");
+    yard::replay_play(at > 0 && !still, 1.0)?;
+    desk.run.set(run);
+    desk.opened.set(Some(opened));
+    desk.phase.set(Phase::Open);
+    desk.look();
+    request_animation_frame(move || frame(desk, 0.0));
+    Ok(())
+}
+
+fn frame(desk: Desk, looked_ms: f64) {
+    if desk.phase.try_get_untracked() != Some(Phase::Open) {
+        return;
+    }
+    let now = browser::clock_ms();
+    let due = now - looked_ms >= STATUS_MS;
+    if due {
+        desk.look();
+    }
+    let looked_ms = if due { now } else { looked_ms };
+    request_animation_frame(move || frame(desk, looked_ms));
+}
+
+/// What lies over the canvas: how opening stands, and the finding that is being shown.
+#[component]
+fn Over(desk: Desk) -> impl IntoView {
+    let shown = Memo::new(move |_| {
+        let now = desk.now();
+        let told = |f: &Finding| f.from <= now && now <= f.to.max(f.from + TOLD_FOR);
+        desk.findings().into_iter().rfind(told)
+    });
+    view! {
+        <div class="over">
+            <div class="messages">
+                {move || {
+                    shown
+                        .get()
+                        .map(|f| {
+                            let told = tell(&f, desk.settings.with(|s| s.units));
+                            view! {
+                                <p class=format!("message {}", finding::class(f.severity))>
+                                    <span aria-hidden="true">{finding::mark(f.severity)}</span>
+                                    <span>
+                                        <strong>{told.title}</strong>
+                                        " "
+                                        {told.what}
+                                    </span>
+                                </p>
+                            }
+                        })
+                }}
+            </div>
+            <div class="centre" role="status">
+                {move || match desk.phase.get() {
+                    Phase::Loading => {
+                        view! { <p class="veil">{say(k("replay-loading"))}</p> }.into_any()
+                    }
+                    Phase::Trouble(why) => {
+                        view! {
+                            <div class="veil">
+                                <p>{say(k("replay-trouble"))}</p>
+                                <p class="why">{why}</p>
+                            </div>
+                        }
+                            .into_any()
+                    }
+                    Phase::Open => ().into_any(),
+                }}
+            </div>
+        </div>
+    }
+}
+
+/// Every finding as a button that goes there: what the marks on the timeline are for the eye.
+#[component]
+fn FindingList(desk: Desk) -> impl IntoView {
+    move || {
+        let findings = desk.findings();
+        if findings.is_empty() {
+            return None;
+        }
+        let units = desk.settings.with(|s| s.units);
+        let items = findings
+            .into_iter()
+            .map(|f| {
+                let title = tell(&f, units).title;
+                let from = f.from;
+                view! {
+                    <li>
+                        <button
+                            type="button"
+                            class=format!("jump {}", finding::class(f.severity))
+                            on:click=move |_| desk.seek(from)
+                        >
+                            <span class="at">{fine_time_text(from)}</span>
+                            <span aria-hidden="true">{finding::mark(f.severity)}</span>
+                            <span>{title}</span>
+                        </button>
+                    </li>
+                }
+            })
+            .collect_view();
+        Some(view! {
+            <section class="jumps" aria-labelledby="jumps-title">
+                <h2 id="jumps-title">{say(k("replay-findings"))}</h2>
+                <ol>{items}</ol>
+            </section>
+        })
+    }
+}

@@ -1,0 +1,182 @@
+//! Playing: the buttons and the keys. The keys are none that write a character, so they cannot
+//! collide with speech input; each has its button.
+
+use coneyard_core::finding::{TICK_RATE, Tick};
+use leptos::ev::{KeyboardEvent, keydown};
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+
+use super::{Desk, Phase};
+use crate::words::{fine_time_text, k, say, time_text, tr};
+
+/// Paces a run can be looked at.
+const PACES: [(f64, &str); 5] = [
+    (0.25, k("pace-quarter")),
+    (0.5, k("pace-half")),
+    (1.0, k("pace-full")),
+    (2.0, k("pace-double")),
+    (4.0, k("pace-fourfold")),
+];
+
+/// Going back to "the finding before" passes over one that began just now, ticks.
+const JUST_NOW: Tick = TICK_RATE / 2;
+
+/// First ticks of the findings; the one after this tick.
+fn after(starts: &[Tick], now: Tick) -> Option<Tick> {
+    starts.iter().copied().filter(|t| *t > now).min()
+}
+
+/// And the one before.
+fn before(starts: &[Tick], now: Tick) -> Option<Tick> {
+    starts.iter().copied().filter(|t| t + JUST_NOW < now).max()
+}
+
+fn jump(desk: Desk, forward: bool) {
+    let (now, starts) = untrack(move || {
+        let starts: Vec<Tick> = desk.findings().iter().map(|f| f.from).collect();
+        (desk.now(), starts)
+    });
+    let to = if forward { after(&starts, now) } else { before(&starts, now) };
+    if let Some(tick) = to {
+        desk.seek(tick);
+    }
+}
+
+fn step(desk: Desk, by: i64) {
+    let last = untrack(move || desk.last());
+    desk.done(crate::yard::replay_play(false, desk.pace.get_untracked()));
+    let to = (i64::from(desk.now_untracked()) + by).clamp(0, i64::from(last));
+    desk.seek(to as Tick);
+}
+
+fn key_down(desk: Desk, ev: &KeyboardEvent) {
+    if desk.phase.get_untracked() != Phase::Open {
+        return;
+    }
+    if ev.ctrl_key() || ev.meta_key() || ev.alt_key() {
+        return;
+    }
+    let on_control = ev
+        .target()
+        .and_then(|t| t.dyn_into::<web_sys::Element>().ok())
+        .is_some_and(|e| matches!(e.tag_name().as_str(), "INPUT" | "SELECT" | "BUTTON" | "A"));
+    if on_control {
+        return;
+    }
+    let by = if ev.shift_key() { i64::from(TICK_RATE) } else { 1 };
+    match ev.code().as_str() {
+        "Space" => desk.play(!untrack(move || desk.playing())),
+        "ArrowLeft" => step(desk, -by),
+        "ArrowRight" => step(desk, by),
+        "PageUp" => jump(desk, false),
+        "PageDown" => jump(desk, true),
+        "Home" => desk.seek(0),
+        "End" => desk.seek(untrack(move || desk.last())),
+        _ => return,
+    }
+    ev.prevent_default();
+}
+
+/// Listens to the keys.
+pub(super) fn listen(desk: Desk) {
+    let heard = window_event_listener(keydown, move |ev| key_down(desk, &ev));
+    on_cleanup(move || heard.remove());
+}
+
+/// Fills the screen with the page's main part, for a projector, or gives the screen back.
+fn toggle_full_screen() {
+    if document().fullscreen_element().is_some() {
+        document().exit_fullscreen();
+        return;
+    }
+    if let Some(main) = document().get_element_by_id("main") {
+        // A browser that does not allow it leaves the page as it is.
+        let _ = main.request_fullscreen();
+    }
+}
+
+/// The buttons.
+#[component]
+pub(super) fn Transport(desk: Desk) -> impl IntoView {
+    let idle = move || desk.phase.get() != Phase::Open;
+    let playing = Memo::new(move |_| desk.playing());
+    let none = Memo::new(move |_| desk.findings().is_empty());
+    let button = move |mark: &'static str, name: &'static str, act: fn(Desk)| {
+        view! {
+            <button
+                type="button"
+                disabled=idle
+                title=tr(name)
+                aria-label=tr(name)
+                on:click=move |_| act(desk)
+            >
+                <span aria-hidden="true">{mark}</span>
+            </button>
+        }
+    };
+    view! {
+        <button
+            type="button"
+            class="primary play"
+            disabled=idle
+            on:click=move |_| desk.play(!playing.get_untracked())
+        >
+            <span aria-hidden="true">{move || if playing.get() { "❚❚" } else { "▶" }}</span>
+            {move || say(if playing.get() { k("replay-stop") } else { k("replay-play") })}
+        </button>
+        <Show when=move || !none.get()>
+            {button("⇤", k("replay-finding-before"), |desk| jump(desk, false))}
+            {button("⇥", k("replay-finding-after"), |desk| jump(desk, true))}
+        </Show>
+        {button("−", k("replay-tick-back"), |desk| step(desk, -1))}
+        {button("+", k("replay-tick-on"), |desk| step(desk, 1))}
+        <fieldset class="segments">
+            <legend>{tr("replay-pace")}</legend>
+            {PACES
+                .into_iter()
+                .map(|(pace, name)| {
+                    view! {
+                        <label>
+                            <input
+                                type="radio"
+                                name="replay-pace"
+                                prop:checked=move || desk.pace.get() == pace
+                                disabled=idle
+                                on:change=move |_| desk.set_pace(pace)
+                            />
+                            <span>{tr(name)}</span>
+                        </label>
+                    }
+                })
+                .collect_view()}
+        </fieldset>
+        <span class="clock">
+            {move || fine_time_text(desk.now())} " / " {move || time_text(desk.last())}
+        </span>
+        <button
+            type="button"
+            aria-pressed=move || desk.settings.with(|s| s.helps).to_string()
+            on:click=move |_| desk.settings.update(|s| s.helps = !s.helps)
+        >
+            {tr("drive-helps")}
+        </button>
+        <button type="button" on:click=move |_| toggle_full_screen()>
+            {tr("replay-full-screen")}
+        </button>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn jumping_goes_to_the_neighbours_and_not_to_where_one_is() {
+        let starts = [100, 300, 900];
+        assert_eq!(after(&starts, 300), Some(900));
+        assert_eq!(after(&starts, 900), None);
+        assert_eq!(before(&starts, 310), Some(100), "300 has just begun");
+        assert_eq!(before(&starts, 400), Some(300));
+        assert_eq!(before(&starts, 100), None);
+    }
+}

@@ -1,0 +1,83 @@
+//! Settings: each works at once and is kept in this browser.
+
+mod keys;
+mod pad;
+
+use leptos::prelude::*;
+
+use crate::parts::people::{LanguageField, UnitsField, WhoField};
+use crate::settings::{Settings, use_settings};
+use crate::words::{k, tr};
+use keys::KeySettings;
+use pad::PadSettings;
+
+/// A setting that is on or off.
+#[component]
+fn Switch(
+    name: &'static str,
+    more: &'static str,
+    get: fn(&Settings) -> bool,
+    set: fn(&mut Settings, bool),
+) -> impl IntoView {
+    let settings = use_settings();
+    view! {
+        <label class="switch">
+            <input
+                type="checkbox"
+                prop:checked=move || settings.with(get)
+                on:change=move |ev| {
+                    let on = event_target_checked(&ev);
+                    settings.update(|s| set(s, on));
+                }
+            />
+            <span>
+                <strong>{tr(name)}</strong>
+                <span class="quiet">{tr(more)}</span>
+            </span>
+        </label>
+    }
+}
+
+/// The page.
+#[component]
+pub(crate) fn SettingsPage() -> impl IntoView {
+    view! {
+        <section class="card" aria-labelledby="who-title">
+            <h2 id="who-title">{tr("home-who-title")}</h2>
+            <div class="fields">
+                <WhoField />
+                <LanguageField />
+                <UnitsField />
+            </div>
+        </section>
+        <section class="card" aria-labelledby="view-title">
+            <h2 id="view-title">{tr("settings-driving")}</h2>
+            <Switch
+                name=k("settings-helps")
+                more=k("settings-helps-more")
+                get=|s| s.helps
+                set=|s, on| s.helps = on
+            />
+            <Switch
+                name=k("settings-north-up")
+                more=k("settings-north-up-more")
+                get=|s| s.north_up
+                set=|s, on| s.north_up = on
+            />
+            <Switch
+                name=k("settings-tiller-returns")
+                more=k("settings-tiller-returns-more")
+                get=|s| s.tiller_returns
+                set=|s, on| s.tiller_returns = on
+            />
+            <Switch
+                name=k("settings-touch")
+                more=k("settings-touch-more")
+                get=Settings::shows_touch
+                set=|s, on| s.touch = Some(on)
+            />
+        </section>
+        <KeySettings />
+        <PadSettings />
+    }
+}

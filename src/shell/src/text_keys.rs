@@ -1,0 +1,99 @@
+//! The pages' texts: every key that the crate names is there in both languages with the same
+//! values in it, and none is there for nothing.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
+
+use coneyard_core::words::Words;
+
+const ENGLISH: &str = include_str!("../../../assets/lang/shell.en.ftl");
+const SPANISH: &str = include_str!("../../../assets/lang/shell.es.ftl");
+
+/// Keys of a file with the names of the values they put in.
+fn messages(text: &str) -> BTreeMap<String, BTreeSet<String>> {
+    let mut all = BTreeMap::<String, BTreeSet<String>>::new();
+    let mut key = String::new();
+    for line in text.lines().filter(|l| !l.starts_with('#')) {
+        let mut said = line;
+        if !line.starts_with([' ', '}'])
+            && let Some((name, rest)) = line.split_once(" =")
+        {
+            name.clone_into(&mut key);
+            assert!(all.insert(key.clone(), BTreeSet::new()).is_none(), "{key} stands twice");
+            said = rest;
+        }
+        let values = said.split('$').skip(1).filter_map(|t| {
+            t.split(|c: char| !c.is_ascii_alphanumeric()).next().map(ToOwned::to_owned)
+        });
+        if let Some(known) = all.get_mut(&key) {
+            known.extend(values);
+        }
+    }
+    all
+}
+
+/// Text of all Rust files under a folder.
+fn sources(folder: &Path, into: &mut String) {
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            sources(&path, into);
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            into.push_str(&std::fs::read_to_string(&path).unwrap());
+        }
+    }
+}
+
+/// Keys that the crate names: the literals in `k("…")`, `tr("…")`, `say("…")` and in the property
+/// `name="…"`, which the parts hand to `tr`.
+fn named() -> BTreeSet<String> {
+    let mut code = String::new();
+    sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut code);
+    let mut keys = BTreeSet::new();
+    for opening in [
+        " k(\"",
+        "(k(\"",
+        "!k(\"",
+        "tr(\"",
+        "say(\"",
+        "<Cell name=\"",
+        "<NavLink to=Route::Path name=\"",
+    ] {
+        for rest in code.split(opening).skip(1) {
+            keys.extend(rest.split('"').next().map(ToOwned::to_owned));
+        }
+    }
+    for rest in code.split(" name=\"").skip(1) {
+        // Names of form fields are names, not keys: they have no dash followed by a text.
+        keys.extend(rest.split('"').next().filter(|n| n.contains('-')).map(ToOwned::to_owned));
+    }
+    keys.remove("…");
+    keys
+}
+
+#[test]
+fn both_languages_have_the_same_keys_with_the_same_values() {
+    assert_eq!(messages(ENGLISH), messages(SPANISH));
+}
+
+#[test]
+fn every_key_that_is_named_has_a_text() {
+    for lang in ["en", "es"] {
+        let words = Words::new(lang);
+        let missing: Vec<String> = named().into_iter().filter(|key| !words.has(key)).collect();
+        assert!(missing.is_empty(), "{lang}: {missing:?}");
+    }
+}
+
+#[test]
+fn no_text_is_there_for_nothing() {
+    let named = named();
+    // Named by the core, which knows how a drive can end.
+    let by_core =
+        ["ending-done", "ending-failed", "ending-tipped", "ending-time-out", "ending-broken"];
+    let unused: Vec<String> = messages(ENGLISH)
+        .into_keys()
+        .filter(|key| !named.contains(key) && !by_core.contains(&key.as_str()))
+        .collect();
+    assert!(unused.is_empty(), "{unused:?}");
+}

@@ -1,0 +1,28 @@
+//! Smooth edges cost a computer without a graphics card most of each picture: where pictures come
+//! too slowly they are given up, because a slow picture slows the drive.
+
+use bevy::prelude::*;
+use bevy::render::view::Msaa;
+
+/// Slower than this is too slow, s: 22 pictures a second.
+const SLOW_S: f32 = 0.045;
+
+/// After so much lost time, what quick pictures win back taken off, edges become plain, s.
+const PATIENCE_S: f32 = 0.6;
+
+/// One picture counts for no more than this, s: a single long stop proves nothing.
+const MOST_S: f32 = 0.15;
+
+/// Time since the picture before, s; None when nothing was drawn in between because nothing moved.
+#[derive(Resource, Default)]
+pub(crate) struct SinceLast(pub(crate) Option<f32>);
+
+pub(super) fn ease(since: Res<SinceLast>, mut lost_s: Local<f32>, mut edges: Single<&mut Msaa>) {
+    let Some(gap) = since.0 else {
+        return;
+    };
+    *lost_s = (*lost_s + (gap - SLOW_S).min(MOST_S)).max(0.0);
+    if *lost_s >= PATIENCE_S && **edges != Msaa::Off {
+        **edges = Msaa::Off;
+    }
+}

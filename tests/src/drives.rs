@@ -1,0 +1,27 @@
+//! What is driven in the tests: every shipped course with each of its trucks.
+
+use coneyard_core::course::shipped;
+use coneyard_core::desk::DriveSetup;
+use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::truck::spec;
+
+/// The set-up of a drive on a shipped course, by a person named after a tree.
+pub fn setup(course: &str, truck: &str, seed: u32) -> DriveSetup {
+    let truck = if truck == "double" { spec::shipped::DOUBLE } else { spec::shipped::SINGLE };
+    DriveSetup {
+        course: shipped::text(course).expect("a shipped course").to_owned(),
+        truck: truck.to_owned(),
+        rules: SHIPPED.to_owned(),
+        seed,
+        who: "Alder".to_owned(),
+        started: "2026-01-05T08:00:00Z".to_owned(),
+    }
+}
+
+/// Course and truck of every drive that the site offers.
+pub fn offered() -> Vec<(&'static str, String)> {
+    shipped::ALL
+        .iter()
+        .flat_map(|(name, _)| shipped::parse(name).trucks.into_iter().map(|truck| (*name, truck)))
+        .collect()
+}
