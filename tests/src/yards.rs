@@ -1,8 +1,10 @@
-//! Set-ups for tests: the shipped files, and an empty floor to measure the truck on.
+//! Files of the repository, and an empty floor to measure the truck on.
 
 use std::path::PathBuf;
 
 use coneyard_core::desk::DriveSetup;
+
+use crate::drives::setup;
 
 /// A file of the repository.
 pub fn repo_file(path: &str) -> PathBuf {
@@ -16,34 +18,6 @@ pub fn repo_file(path: &str) -> PathBuf {
 #[allow(clippy::panic)]
 pub fn repo_text(path: &str) -> String {
     std::fs::read_to_string(repo_file(path)).unwrap_or_else(|e| panic!("{path}: {e}"))
-}
-
-/// A shipped course with a shipped truck.
-pub fn shipped(course: &str, truck: &str, seed: u32) -> DriveSetup {
-    DriveSetup {
-        course: repo_text(&format!("levels/{course}.json")),
-        truck: repo_text(&format!("levels/trucks/{truck}.json")),
-        rules: repo_text("levels/site-rules.json"),
-        seed,
-        who: "Alder".into(),
-        started: "2026-01-05T08:00:00Z".into(),
-    }
-}
-
-/// The shipped courses by file name without its ending, in teaching order.
-///
-/// # Panics
-/// When the index is damaged.
-#[allow(clippy::expect_used)]
-pub fn shipped_courses() -> Vec<String> {
-    let index: serde_json::Value =
-        serde_json::from_str(&repo_text("levels/index.json")).expect("the index is JSON");
-    let files = index["courses"].as_array().expect("the index lists courses");
-    files
-        .iter()
-        .filter_map(|f| f.as_str())
-        .map(|f| f.trim_end_matches(".json").to_owned())
-        .collect()
 }
 
 /// A wide empty floor of one kind for the single truck, which starts in its middle heading east.
@@ -64,5 +38,5 @@ pub fn empty_floor(surface: &str) -> DriveSetup {
         }],
         "time_limit_s": 600
     });
-    DriveSetup { course: course.to_string(), ..shipped("straight", "single", 1) }
+    DriveSetup { course: course.to_string(), ..setup("straight", "single", 1) }
 }

@@ -11,25 +11,16 @@ use std::collections::BTreeMap;
 use coneyard_core::finding::TICK_RATE;
 use coneyard_core::run::Run;
 use coneyard_sim::{judge, random_run};
-use coneyard_tests::yards::{repo_file, repo_text, shipped, shipped_courses};
+use coneyard_tests::drives::{offered, setup};
+use coneyard_tests::yards::{repo_file, repo_text};
 
 /// Random runs in the exactness test, over all courses.
 const RUNS: u32 = 200;
 
-fn trucks_of(course: &str) -> Vec<String> {
-    let json: serde_json::Value =
-        serde_json::from_str(&repo_text(&format!("levels/{course}.json"))).expect("valid JSON");
-    let trucks = json["trucks"].as_array().expect("a list of trucks");
-    trucks.iter().filter_map(|t| t.as_str()).map(str::to_owned).collect()
-}
-
 /// Course, truck and seed of the n-th random run.
-fn nth(n: u32) -> (String, String, u32) {
-    let pairs: Vec<(String, String)> = shipped_courses()
-        .into_iter()
-        .flat_map(|c| trucks_of(&c).into_iter().map(move |t| (c.clone(), t)))
-        .collect();
-    let (course, truck) = pairs[n as usize % pairs.len()].clone();
+fn nth(n: u32) -> (&'static str, String, u32) {
+    let drives = offered();
+    let (course, truck) = drives[n as usize % drives.len()].clone();
     (course, truck, 1000 + n)
 }
 
@@ -37,7 +28,7 @@ fn nth(n: u32) -> (String, String, u32) {
 fn two_hundred_random_runs_come_out_the_same_from_their_files() {
     for n in 0..RUNS {
         let (course, truck, seed) = nth(n);
-        let run = random_run(&shipped(&course, &truck, seed), 20 * TICK_RATE).expect("valid");
+        let run = random_run(&setup(course, &truck, seed), 20 * TICK_RATE).expect("valid");
         let text = run.to_text();
         let read = Run::parse("run", text.as_bytes()).expect("what was written can be read");
         assert_eq!(read, run, "{course} {truck} {seed}");
@@ -51,7 +42,7 @@ fn the_digests_are_those_kept_in_the_repository() {
     let mut now = BTreeMap::new();
     for n in 0..18 {
         let (course, truck, seed) = nth(n);
-        let run = random_run(&shipped(&course, &truck, seed), 60 * TICK_RATE).expect("valid");
+        let run = random_run(&setup(course, &truck, seed), 60 * TICK_RATE).expect("valid");
         let last = run.digests.last().expect("there is always a last digest");
         now.insert(format!("{course} {truck} {seed}"), (run.ticks(), last.to_hex()));
     }
@@ -71,7 +62,7 @@ fn the_digests_are_those_kept_in_the_repository() {
 #[test]
 fn a_changed_run_is_told_apart_at_a_thousand_places() {
     const PLACES: usize = 1000;
-    let run = random_run(&shipped("figure-eight", "single", 7), 40 * TICK_RATE).expect("valid");
+    let run = random_run(&setup("figure-eight", "single", 7), 40 * TICK_RATE).expect("valid");
     let text = run.to_text();
     assert!(judge(&run).expect("valid").reproduces);
 
@@ -119,7 +110,7 @@ fn a_changed_run_is_told_apart_at_a_thousand_places() {
 /// A wrong claim is no better than a wrong drive.
 #[test]
 fn a_claimed_debrief_that_flatters_is_told_apart() {
-    let mut run = random_run(&shipped("figure-eight", "single", 9), 30 * TICK_RATE).expect("valid");
+    let mut run = random_run(&setup("figure-eight", "single", 9), 30 * TICK_RATE).expect("valid");
     run.claimed.findings.clear();
     run.claimed.total = Some(100.0);
     let verdict = judge(&run).expect("valid");
@@ -130,8 +121,7 @@ fn a_claimed_debrief_that_flatters_is_told_apart() {
 /// The first second that differs is named.
 #[test]
 fn the_first_second_that_differs_is_named() {
-    let mut run =
-        random_run(&shipped("figure-eight", "single", 11), 30 * TICK_RATE).expect("valid");
+    let mut run = random_run(&setup("figure-eight", "single", 11), 30 * TICK_RATE).expect("valid");
     let mut tick = 0;
     let span = run
         .controls
