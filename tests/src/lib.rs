@@ -3,3 +3,4 @@
 pub mod browser;
 pub mod drives;
 pub mod key_rider;
+pub mod yards;

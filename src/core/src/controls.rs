@@ -118,10 +118,7 @@ impl Controls {
         let c = self.clamped();
         let (kind, value) = match c.tiller {
             TillerAsk::Swing(s) => (0, (i32::from(s) + 100) as u32),
-            TillerAsk::To(a) => (
-                1,
-                (i32::from(a) + i32::from(TILLER_MAX_HALF_DEGREES)) as u32,
-            ),
+            TillerAsk::To(a) => (1, (i32::from(a) + i32::from(TILLER_MAX_HALF_DEGREES)) as u32),
         };
         (i32::from(c.throttle) + 100) as u32
             | kind << 8
@@ -142,9 +139,7 @@ impl Controls {
         if bits >> 29 != 0 {
             return None;
         }
-        let throttle = i8::try_from((bits & 0xff) as i32 - 100)
-            .ok()
-            .filter(|t| *t <= 100)?;
+        let throttle = i8::try_from((bits & 0xff) as i32 - 100).ok().filter(|t| *t <= 100)?;
         let value = ((bits >> 9) & 0x1ff) as i16;
         let tiller = if bits >> 8 & 1 == 0 {
             TillerAsk::Swing(i8::try_from(value - 100).ok().filter(|s| *s <= 100)?)
@@ -158,11 +153,7 @@ impl Controls {
             2 => ArmAsk::PushDown,
             _ => return None,
         };
-        let stance = if bits >> 20 & 1 == 0 {
-            Side::Left
-        } else {
-            Side::Right
-        };
+        let stance = if bits >> 20 & 1 == 0 { Side::Left } else { Side::Right };
         let look = match bits >> 21 & 3 {
             0 => Look::Ahead,
             1 => Look::Left,

@@ -128,11 +128,7 @@ impl Pose {
 pub fn wrap_angle(a: f64) -> f64 {
     let turn = 2.0 * core::f64::consts::PI;
     let r = a - turn * ((a + core::f64::consts::PI) / turn).floor();
-    if r <= -core::f64::consts::PI {
-        r + turn
-    } else {
-        r
-    }
+    if r <= -core::f64::consts::PI { r + turn } else { r }
 }
 
 #[cfg(test)]
@@ -141,10 +137,7 @@ mod tests {
 
     #[test]
     fn a_point_survives_the_way_to_the_body_and_back() {
-        let pose = Pose {
-            at: vec2(3.0, -2.0),
-            heading: 2.3,
-        };
+        let pose = Pose { at: vec2(3.0, -2.0), heading: 2.3 };
         let back = pose.to_yard(pose.to_body(vec2(1.0, 5.0)));
         assert!((back - vec2(1.0, 5.0)).length() < 1e-12);
     }

@@ -37,11 +37,7 @@ impl BadInput {
         place: impl Into<String>,
         reason: impl Into<String>,
     ) -> Self {
-        Self {
-            file: file.into(),
-            place: place.into(),
-            reason: reason.into(),
-        }
+        Self { file: file.into(), place: place.into(), reason: reason.into() }
     }
 }
 
@@ -59,10 +55,7 @@ pub fn read_json<T: DeserializeOwned>(
         return Err(BadInput::new(
             file,
             "",
-            format!(
-                "the file has {} bytes, more than the {max_bytes} allowed",
-                text.len()
-            ),
+            format!("the file has {} bytes, more than the {max_bytes} allowed", text.len()),
         ));
     }
     let mut reader = serde_json::Deserializer::from_slice(text);
@@ -71,19 +64,14 @@ pub fn read_json<T: DeserializeOwned>(
         let place = if path == "." { String::new() } else { path };
         BadInput::new(file, place, one_line(&e.inner().to_string()))
     })?;
-    reader
-        .end()
-        .map_err(|e| BadInput::new(file, "", one_line(&e.to_string())))?;
+    reader.end().map_err(|e| BadInput::new(file, "", one_line(&e.to_string())))?;
     Ok(value)
 }
 
 /// Keeps a library's message to one line of bounded length: a hostile file must not choose what
 /// fills the screen.
 fn one_line(message: &str) -> String {
-    let line: String = message
-        .chars()
-        .map(|c| if c.is_control() { ' ' } else { c })
-        .take(200)
-        .collect();
+    let line: String =
+        message.chars().map(|c| if c.is_control() { ' ' } else { c }).take(200).collect();
     line
 }

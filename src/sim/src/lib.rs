@@ -17,6 +17,6 @@ mod wander;
 
 pub use frame::{ConeFrame, Frame};
 pub use replaying::{Replay, drive_again, judge, replay};
-pub use rides::random_run;
+pub use rides::{random_run, ride};
 pub use session::Session;
 pub use setting::Setting;

@@ -3,10 +3,31 @@
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::finding::Tick;
 use coneyard_core::outside::BadInput;
+use coneyard_core::rider;
 use coneyard_core::run::Run;
 
 use crate::session::Session;
+use crate::setting::Setting;
 use crate::wander::Wander;
+
+/// A scripted rider, by name, drives until the drive ends.
+///
+/// # Errors
+/// One sentence when the set-up cannot be used or no rider has that name.
+pub fn ride(setup: &DriveSetup, name: &str) -> Result<Run, BadInput> {
+    let mut session = Session::new(setup)?;
+    let Setting { course, truck, rules, .. } = session.setting();
+    let mut rider =
+        rider::by_name(name, course, truck, rules, u64::from(setup.seed)).ok_or_else(|| {
+            let names = rider::names().collect::<Vec<_>>().join(", ");
+            BadInput::new("the rider", "", format!("nobody is called {name:?}; there are {names}"))
+        })?;
+    while session.ending().is_none() {
+        let controls = rider.ride(session.moment());
+        session.step(controls);
+    }
+    Ok(session.finish(1.0))
+}
 
 /// Random controls drawn from the seed, for so many ticks or until the drive ends.
 ///

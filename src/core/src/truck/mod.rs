@@ -6,6 +6,7 @@ pub mod arm;
 pub mod loads;
 pub mod rig;
 pub mod spec;
+pub mod stopping;
 pub mod tiller;
 pub mod travel;
 pub mod wheels;

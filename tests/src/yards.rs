@@ -1,0 +1,42 @@
+//! Files of the repository, and an empty floor to measure the truck on.
+
+use std::path::PathBuf;
+
+use coneyard_core::desk::DriveSetup;
+
+use crate::drives::setup;
+
+/// A file of the repository.
+pub fn repo_file(path: &str) -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..").join(path)
+}
+
+/// The text of a file of the repository.
+///
+/// # Panics
+/// When there is no such file: a test cannot go on without it.
+#[allow(clippy::panic)]
+pub fn repo_text(path: &str) -> String {
+    std::fs::read_to_string(repo_file(path)).unwrap_or_else(|e| panic!("{path}: {e}"))
+}
+
+/// A wide empty floor of one kind for the single truck, which starts in its middle heading east.
+pub fn empty_floor(surface: &str) -> DriveSetup {
+    let course = serde_json::json!({
+        "format": 1,
+        "id": "empty-floor",
+        "title": { "en": "Empty floor", "es": "Suelo vacío" },
+        "trains": { "en": "Nothing: it is for measuring.", "es": "Nada: es para medir." },
+        "trucks": ["single", "double"],
+        "floor": { "south_west_m": [-100, -100], "north_east_m": [100, 100], "surface": surface },
+        "gates": [{ "id": "far", "left_m": [90, 92], "right_m": [90, 88] }],
+        "spawn": { "load_axle_m": [0, 0], "heading_deg": 0, "stance": "left" },
+        "steps": [{
+            "say": { "en": "Drive.", "es": "Conduzca." },
+            "travel": "power-unit-first",
+            "what": { "gates": { "in_order": ["far"], "laps": 1 } }
+        }],
+        "time_limit_s": 600
+    });
+    DriveSetup { course: course.to_string(), ..setup("straight", "single", 1) }
+}
