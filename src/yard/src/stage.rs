@@ -4,12 +4,24 @@
 use core::cell::{Cell, RefCell};
 use core::time::Duration;
 
+use bevy::a11y::AccessibilityPlugin;
+use bevy::app::TaskPoolPlugin;
+use bevy::camera::CameraPlugin;
+use bevy::core_pipeline::CorePipelinePlugin;
+use bevy::diagnostic::FrameCountPlugin;
+use bevy::image::ImagePlugin;
+use bevy::input::InputPlugin;
+use bevy::mesh::MeshPlugin;
 use bevy::prelude::*;
+use bevy::render::RenderPlugin;
 use bevy::render::error_handler::{ErrorType, RenderError, RenderErrorHandler, RenderErrorPolicy};
 use bevy::render::settings::RenderCreation;
-use bevy::window::{ExitCondition, WindowOccluded, WindowResized};
+use bevy::sprite_render::{Materials2dPlugin, Mesh2dRenderPlugin};
+use bevy::time::TimePlugin;
+use bevy::transform::TransformPlugin;
+use bevy::window::{ExitCondition, WindowOccluded, WindowPlugin, WindowResized};
 use bevy::winit::{
-    EventLoopProxy, EventLoopProxyWrapper, UpdateMode, WinitSettings, WinitUserEvent,
+    EventLoopProxy, EventLoopProxyWrapper, UpdateMode, WinitPlugin, WinitSettings, WinitUserEvent,
 };
 use wasm_bindgen::JsCast;
 
@@ -47,14 +59,9 @@ pub(crate) fn start(selector: &str) -> Result<(), String> {
         focused: false,
         ..default()
     };
-    App::new()
-        .add_plugins(DefaultPlugins.set(WindowPlugin {
-            primary_window: Some(window),
-            exit_condition: ExitCondition::DontExit,
-            close_when_requested: false,
-            ..default()
-        }))
-        .add_plugins(DrawPlugin)
+    let mut app = App::new();
+    add_engine(&mut app, window);
+    app.add_plugins(DrawPlugin)
         // Until the renderer is ready, which the browser decides, the loop must not fall asleep.
         .insert_resource(WinitSettings::continuous())
         .init_resource::<Settling>()
@@ -64,6 +71,36 @@ pub(crate) fn start(selector: &str) -> Result<(), String> {
         .add_systems(Last, rest)
         .run();
     Ok(())
+}
+
+/// The parts of the engine that a flat picture needs, one by one: the default set also brings
+/// sprites, tiles and colour materials, which a browser would have to load.
+fn add_engine(app: &mut App, window: Window) {
+    app.add_plugins((
+        TaskPoolPlugin::default(),
+        FrameCountPlugin,
+        TimePlugin,
+        TransformPlugin,
+        InputPlugin,
+        WindowPlugin {
+            primary_window: Some(window),
+            exit_condition: ExitCondition::DontExit,
+            close_when_requested: false,
+            ..default()
+        },
+        AccessibilityPlugin,
+        AssetPlugin::default(),
+        WinitPlugin::default(),
+    ));
+    app.add_plugins((
+        RenderPlugin::default(),
+        ImagePlugin::default(),
+        MeshPlugin,
+        CameraPlugin,
+        CorePipelinePlugin,
+        Mesh2dRenderPlugin,
+        Materials2dPlugin,
+    ));
 }
 
 /// A browser may take the graphics card away at any time, and gives it back. Any other error of the
