@@ -65,18 +65,20 @@ pub fn shortest(from: Pose, to: Pose, radius: f64) -> Way {
     best.unwrap_or(Way { parts: [(0.0, 0.0); 3] })
 }
 
-/// The way with the widest arcs that turns hardly more than the shortest one at `least` radius,
-/// which is how people drive: no tighter than there is need for.
-pub fn widest(from: Pose, to: Pose, least: f64, most: f64) -> Way {
+/// The way with the widest arcs that goes no odd way about it and that is allowed, which is how
+/// people drive: no tighter than there is need for. A single bend turns no more than the tightest
+/// way does; an even double bend may turn twice as much, for then it is one flowing curve.
+pub fn widest(from: Pose, to: Pose, least: f64, most: f64, allowed: impl Fn(&Way) -> bool) -> Way {
+    const STEPS: u32 = 80;
     let tight = shortest(from, to, least);
-    let fits = |w: &Way| {
-        w.turning() <= tight.turning() + 0.06 && w.length() <= 1.25 * tight.length() + 0.5
-    };
-    let steps = 120;
-    (0..steps)
-        .map(|i| most + (least - most) * f64::from(i) / f64::from(steps))
+    let [(first, a), _, (last, b)] = tight.parts;
+    let even_double = first * last < 0.0 && a.min(b) > 0.3 * (a + b);
+    let turning = tight.turning() * if even_double { 2.0 } else { 1.0 } + 0.06;
+    let fits = |w: &Way| w.turning() <= turning && w.length() <= 1.25 * tight.length() + 0.5;
+    (0..STEPS)
+        .map(|i| most + (least - most) * f64::from(i) / f64::from(STEPS))
         .map(|radius| shortest(from, to, radius))
-        .find(fits)
+        .find(|w| fits(w) && allowed(w))
         .unwrap_or(tight)
 }
 
@@ -136,9 +138,21 @@ mod tests {
 
     #[test]
     fn a_quarter_turn_is_driven_as_one_wide_arc() {
-        let way = widest(pose(0.0, 0.0, 0.0), pose(4.0, 4.0, 90.0), 2.0, 10.0);
+        let way = widest(pose(0.0, 0.0, 0.0), pose(4.0, 4.0, 90.0), 2.0, 10.0, |_| true);
         assert!((way.turning() - PI / 2.0).abs() < 0.07);
         let widest_arc = way.parts.iter().map(|p| p.0.abs()).fold(0.0, f64::max);
         assert!((1.0 / widest_arc - 4.0).abs() < 0.2, "{way:?}");
+    }
+
+    /// Aside by 2 m over 9 m: tan(a / 2) = 2 / 9, R = 9 / (2 sin a).
+    #[test]
+    fn a_double_bend_is_driven_as_one_flowing_curve() {
+        let way = widest(pose(0.0, 0.0, 0.0), pose(9.0, 2.0, 0.0), 2.0, 14.0, |_| true);
+        let tightest = way.parts.iter().map(|p| p.0.abs()).fold(0.0, f64::max);
+        let half = crate::math::atan(2.0 / 9.0);
+        assert!(
+            (1.0 / tightest - 9.0 / (2.0 * crate::math::sin(2.0 * half))).abs() < 0.2,
+            "{way:?}"
+        );
     }
 }

@@ -30,7 +30,7 @@ pub const ALL: &[Fault] = &[
         course: "slalom",
         habit: |h| {
             h.swerve =
-                Some(Swerve { step: 0, near: vec2(26.0, -1.25), aside: 0.72, half_length: 6.0 });
+                Some(Swerve { step: 0, near: vec2(26.0, -1.1), aside: 0.6, half_length: 6.0 });
         },
     },
     Fault {
@@ -79,16 +79,22 @@ pub const ALL: &[Fault] = &[
         name: "over-speed",
         code: "over-speed",
         course: "laps-clockwise",
-        habit: |h| h.share_of_limit = 1.2,
+        habit: |h| {
+            h.share_of_limit = 1.2;
+            h.cruise = 2.7;
+            h.pace = 1.0;
+        },
     },
     Fault {
         name: "fast-corner",
         code: "corner-speed",
         course: "slalom",
         habit: |h| {
-            h.side_acceleration = 0.25 * G;
-            h.cruise = 2.65;
+            h.side_acceleration = 0.28 * G;
+            h.high_speed = true;
+            h.cruise = 2.72;
             h.pace = 1.0;
+            h.share_of_limit = 1.01;
         },
     },
     Fault {

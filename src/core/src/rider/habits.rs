@@ -16,6 +16,8 @@ pub(super) struct Habits {
     pub(super) share_of_limit: f64,
     /// Speed where nothing limits it, m/s.
     pub(super) cruise: f64,
+    /// Holds the high-speed button at full throttle.
+    pub(super) high_speed: bool,
     /// Side acceleration in turns, m/s^2.
     pub(super) side_acceleration: f64,
     /// How far to the left of the planned path the rider keeps, m.
@@ -88,6 +90,7 @@ impl Habits {
             pace: between(0.93, 1.0),
             share_of_limit: 0.93,
             cruise: 2.2,
+            high_speed: false,
             side_acceleration: between(0.7, 0.8),
             aside: between(-0.04, 0.04),
             throttle_rise: between(1.0, 1.6),

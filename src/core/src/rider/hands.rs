@@ -63,7 +63,8 @@ impl Hands {
     /// Brings the throttle nearer to a goal: at once towards neutral, gently away from it.
     pub(super) fn throttle_to(&mut self, goal: f64, rise: f64) {
         let now = self.throttle;
-        if goal == now || (goal - now).abs() < THROTTLE_STEP && goal != 0.0 && now != 0.0 {
+        let nearly = (goal - now).abs() < THROTTLE_STEP && goal != 0.0 && goal.abs() < 100.0;
+        if goal == now || (nearly && now != 0.0) {
             return;
         }
         let same_side = now * goal > 0.0;

@@ -38,6 +38,8 @@ const LET_GO: f64 = 0.13;
 const STOP_WITHIN: f64 = 4.0;
 /// How far those who let go too late run back, m.
 const RUNS_BACK: f64 = 0.3;
+/// And with how much throttle, percent.
+const RUN_BACK_THROTTLE: f64 = 30.0;
 /// Ticks for which those who snatch hold full throttle.
 const SNATCH: u32 = 24;
 
@@ -125,7 +127,7 @@ impl Model {
                 self.backed_up = true;
                 Some(ground.back_up(m.truck.pose, metres))
             }
-            None => ground.plan(m.truck.pose, step),
+            None => ground.plan(m.truck.pose, &m.task),
         };
         (self.at, self.crossed, self.step) = (0, 0, m.task.step);
         self.doing =
@@ -249,7 +251,7 @@ impl Model {
         if self.overdue(plan, s) {
             wanted_speed = wanted_speed.min(0.8 * CRAWL);
         }
-        let room = left - speed.max(0.0) * 0.12;
+        let room = left - speed.max(0.0) * 0.06;
         let needed = speed * speed / (2.0 * room.max(0.02));
         let stopping = plan.end != End::Mark || self.habits.stopping != Stopping::Arm;
         if stopping && left < STOP_WITHIN && needed > 0.8 * STOPPING {
@@ -269,6 +271,8 @@ impl Model {
         // Creep on when the last bit of a stop came too early.
         let wanted = if left > 0.25 && speed < 0.1 { wanted.max(0.15) } else { wanted };
         self.hands.accelerate(wanted, speed, direction, rise, m, truck);
+        let full = self.hands.throttle >= 100.0 && speed < wanted_speed;
+        self.controls.high_speed = self.habits.high_speed && full;
     }
 
     /// A crossing lies behind and the feet have not moved yet.
@@ -316,22 +320,23 @@ impl Model {
         if self.habits.stopping != Stopping::PluggingTooLong || plan.end != End::Mark {
             return false;
         }
-        let plugs = self.hands.throttle * plan.direction < 0.0;
-        let Some(back) = self.ran_back else {
-            if left < 1.0 && speed < 0.3 && plugs {
-                self.ran_back = Some(0.0);
-            }
-            return self.ran_back.is_some();
-        };
-        if back < RUNS_BACK {
-            self.ran_back = Some(back + (-speed).max(0.0) * DT * f64::from(BEAT));
-            return true;
+        if self.step > 0 {
+            return false;
         }
-        if plugs {
+        let against = self.hands.throttle * plan.direction < 0.0;
+        let back = match self.ran_back {
+            Some(back) => back + (-speed).max(0.0) * DT * f64::from(BEAT),
+            None if left < 1.0 && speed < 0.3 && against => 0.0,
+            None => return false,
+        };
+        self.ran_back = Some(back);
+        if back < RUNS_BACK {
+            self.hands.throttle = -RUN_BACK_THROTTLE * plan.direction;
+        } else {
             self.hands.neutral();
             self.doing = Doing::Standing;
         }
-        self.doing == Doing::Standing
+        true
     }
 }
 

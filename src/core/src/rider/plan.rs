@@ -7,8 +7,10 @@ use super::speed;
 use super::track::{Sample, follow, guide_points};
 use crate::course::dubins::{Way, shortest, widest};
 use crate::course::geometry::distance_to_segment;
+use crate::course::place::in_lanes;
 use crate::course::{Course, Line, StepKind, Travel};
 use crate::math::{DEG, Pose, Vec2, atan, cos, sin, tan, vec2};
+use crate::moment::TaskMoment;
 use crate::truck::spec::TruckSpec;
 
 /// Widest arc that is looked for, m.
@@ -17,6 +19,12 @@ const WIDEST: f64 = 14.0;
 const TIGHTEST_STEER: f64 = 50.0 * DEG;
 /// Way past the last gate before a stop that nothing else asks for, m.
 const PAST_GATE: f64 = 2.5;
+
+/// Room to both sides of the guide inside the lanes, m, looked at every so many metres.
+const ROOM: f64 = 0.5;
+const LOOK: f64 = 0.3;
+/// Farther than this nobody plans ahead, m.
+const FAR: f64 = 1500.0;
 
 /// Why a track ends.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -68,8 +76,9 @@ impl Ground<'_> {
         self.finish(&guide_points(from, &[way]), -1.0, End::BackedUp)
     }
 
-    /// From rest at a pose of the load axle through the steps from `step` on, up to the next stop.
-    pub(super) fn plan(&self, truck: Pose, step: usize) -> Option<Plan> {
+    /// From rest at a pose of the load axle through what is left of the task, up to the next stop.
+    pub(super) fn plan(&self, truck: Pose, task: &TaskMoment) -> Option<Plan> {
+        let step = task.step as usize;
         let travel = self.course.steps.get(step)?.travel;
         let direction = if travel == Travel::ForksFirst { -1.0 } else { 1.0 };
         let start = self.guide(truck, direction);
@@ -78,15 +87,19 @@ impl Ground<'_> {
         let mut swerve_from = None;
         let mut end = End::Gate;
         for (i, step) in self.course.steps.iter().enumerate().skip(step) {
-            if step.travel != travel {
+            if step.travel != travel || length(&ways) > FAR {
                 break;
             }
             if self.habits.swerve.is_some_and(|s| s.step == i) {
-                swerve_from = Some(ways.iter().map(Way::length).sum::<f64>());
+                swerve_from = Some(length(&ways));
             }
             let stop = match &step.what {
                 StepKind::Gates { gates, laps } => {
-                    for gate in (0..*laps).flat_map(|_| gates) {
+                    let done = if i == task.step as usize { gates_done(gates, task) } else { 0 };
+                    for gate in (0..*laps).flat_map(|_| gates).skip(done) {
+                        if length(&ways) > FAR {
+                            break;
+                        }
                         let gate = &self.course.gates[*gate];
                         let to = Pose { at: gate.middle(), heading: gate.direction().angle() };
                         self.on(&mut ways, &mut at, to);
@@ -146,12 +159,23 @@ impl Ground<'_> {
     fn on(&self, ways: &mut Vec<Way>, at: &mut Pose, to: Pose) {
         let least = vec2(self.truck.geometry.wheelbase_m / tan(TIGHTEST_STEER), self.drawbar());
         let least = least.length();
-        let mut way = widest(*at, to, least, WIDEST);
-        if (to.at - at.at).length() < 1e-3 {
-            way = shortest(*at, to, least);
-        }
+        let from = *at;
+        let way = if (to.at - from.at).length() < 1e-3 {
+            shortest(from, to, least)
+        } else {
+            widest(from, to, least, WIDEST, |w| self.in_lanes(from, w))
+        };
         ways.push(way);
         *at = to;
+    }
+
+    /// Whether the guide keeps inside the lanes with some room to both sides.
+    fn in_lanes(&self, from: Pose, way: &Way) -> bool {
+        let count = (way.length() / LOOK).ceil();
+        (0..=count as u32).all(|i| {
+            let p = way.pose_at(from, f64::from(i) * LOOK);
+            [ROOM, -ROOM].iter().all(|y| in_lanes(self.course, p.to_yard(vec2(0.0, *y))))
+        })
     }
 
     /// Where the guide is when the leading end is over a line, driven square.
@@ -195,6 +219,16 @@ impl Ground<'_> {
         // The signal is answered before the planned stop begins to slow the truck.
         v * (delay_max_s + self.habits.reaction_s.max(0.6)) + v * v / (2.0 * speed::STOPPING)
     }
+}
+
+fn length(ways: &[Way]) -> f64 {
+    ways.iter().map(Way::length).sum()
+}
+
+/// How many gates of the present step are behind.
+fn gates_done(order: &[usize], task: &TaskMoment) -> usize {
+    let due = order.iter().position(|g| task.next_gate == Some(*g as u32));
+    task.laps_done as usize * order.len() + due.unwrap_or(0)
 }
 
 /// Moves the guide aside in a smooth hump, and turns its heading with it.

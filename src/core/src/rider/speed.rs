@@ -23,10 +23,11 @@ const ROLLING: f64 = 0.7;
 /// Speed from which a stop is made with the arm by those who do that, m/s.
 pub(super) const BRAKED_FROM: f64 = 1.0;
 /// How fast the drive wheel is turned at most, by weight and by arm strength, rad/s.
-const TURNING: f64 = 55.0 * DEG;
+const TURNING: f64 = 75.0 * DEG;
 const TURNING_BY_ARM: f64 = 20.0 * DEG;
-/// Turns of the drive wheel beyond this want the rider on their side.
-const TURN: f64 = 11.0 * DEG;
+/// A turn beyond what is free from either side wants the rider on its side when it is at least so
+/// long, m; the hands can hold a shorter one for a moment.
+const TURN_LENGTH: f64 = 1.0;
 /// Fastest driven forks first, m/s.
 const FORKS_FIRST: f64 = 1.2;
 
@@ -43,17 +44,36 @@ pub(super) struct Crossing {
 pub(super) fn crossings(samples: &[Sample], direction: f64, truck: &TruckSpec) -> Vec<Crossing> {
     let mut list: Vec<Crossing> = Vec::new();
     let mut last_turn = 0.0;
-    for sample in samples {
-        let steer = steer_for(sample.curvature, direction, truck);
-        if steer.abs() < TURN {
+    for (to, from, until) in turns(samples, direction, truck) {
+        if until - from < TURN_LENGTH {
             continue;
         }
-        let to = if steer > 0.0 { Side::Left } else { Side::Right };
         if list.last().is_none_or(|c| c.to != to) {
-            let s = if list.is_empty() { 0.0 } else { 0.5 * (last_turn + sample.s) };
+            let s = if list.is_empty() { 0.0 } else { 0.5 * (last_turn + from) };
             list.push(Crossing { s, to });
         }
-        last_turn = sample.s;
+        last_turn = until;
+    }
+    list
+}
+
+/// The stretches on which the drive wheel stands beyond what is free from either side: the side
+/// that is wanted, from and to along the track, m.
+fn turns(samples: &[Sample], direction: f64, truck: &TruckSpec) -> Vec<(Side, f64, f64)> {
+    let free = (truck.tiller.free_deg - 1.0) * DEG;
+    let mut list: Vec<(Side, f64, f64)> = Vec::new();
+    let mut going_on = false;
+    for sample in samples {
+        let steer = steer_for(sample.curvature, direction, truck);
+        let side = if steer > 0.0 { Side::Left } else { Side::Right };
+        match list.last_mut() {
+            _ if steer.abs() < free => going_on = false,
+            Some(last) if going_on && last.0 == side => last.2 = sample.s,
+            _ => {
+                list.push((side, sample.s, sample.s));
+                going_on = true;
+            }
+        }
     }
     list
 }
@@ -109,7 +129,9 @@ fn fastest(
     let platform = here.axle.to_yard(vec2(direction * truck.geometry.platform_x_m, 0.0));
     let limit = limit_at(ground.course, platform).unwrap_or(ground.speed_limit);
     let mut v = (habits.cruise * habits.pace).min(limit * habits.share_of_limit);
-    v = v.min(truck.travel.top_speed_empty_mps);
+    if !habits.high_speed {
+        v = v.min(truck.travel.top_speed_empty_mps);
+    }
     if direction < 0.0 {
         v = v.min(FORKS_FIRST).min(0.8 * truck.travel.top_speed_forks_first_mps);
     }

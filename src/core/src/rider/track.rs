@@ -98,8 +98,8 @@ mod tests {
         let samples = follow(&guide_points(from, &[way]), drawbar);
         let last = samples[samples.len() - 1];
         let settled = (radius * radius - drawbar * drawbar).sqrt();
-        assert!((last.axle.at.length() - settled).abs() < 1e-3, "{}", last.axle.at.length());
-        assert!((1.0 / last.curvature - settled).abs() < 1e-2);
+        assert!((last.axle.at.length() - settled).abs() < 5e-3, "{}", last.axle.at.length());
+        assert!((1.0 / last.curvature - settled).abs() < 2e-2);
         // Where the guide is, the drawbar is as long as it should be.
         for s in &samples {
             assert!(((s.guide - s.axle.at).length() - drawbar).abs() < 1e-9);
