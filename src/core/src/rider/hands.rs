@@ -1,7 +1,7 @@
 //! A rider's hands: they turn a wanted acceleration and a wanted drive wheel angle into throttle
 //! and tiller, move gently, and leave alone what is nearly right.
 
-use crate::controls::{Controls, TILLER_MAX_HALF_DEGREES, TillerAsk};
+use crate::controls::{Controls, TillerAsk};
 use crate::math::{DEG, cos};
 use crate::moment::Moment;
 use crate::truck::spec::TruckSpec;
@@ -10,8 +10,14 @@ use crate::truck::spec::TruckSpec;
 pub(super) const BEAT: u32 = 4;
 /// Throttle changes smaller than this wait, percent.
 const THROTTLE_STEP: f64 = 3.0;
-/// Tiller changes smaller than this wait, half degrees.
-const TILLER_STEP: i16 = 2;
+/// Nearer than this the tiller is left alone, rad.
+const TILLER_NEAR: f64 = 0.6 * DEG;
+/// Time in which the hands would bring the tiller where it should be, s. They swing it rather
+/// than jerk it: what jerks the tiller jerks the load.
+const TILLER_TIME: f64 = 0.16;
+/// The swing is chosen in steps of this, percent, and is at most that.
+const SWING_STEP: f64 = 4.0;
+const SWING_MOST: f64 = 60.0;
 /// Plugging begins when slowing down by this is wanted, m/s^2, and goes on down to that.
 const PLUG_FROM: f64 = 0.55;
 const PLUG_DOWN_TO: f64 = 0.3;
@@ -22,7 +28,7 @@ pub(super) struct Hands {
     /// Percent, positive power unit first.
     pub(super) throttle: f64,
     plugging: bool,
-    tiller: i16,
+    swing: i8,
 }
 
 impl Hands {
@@ -84,18 +90,26 @@ impl Hands {
         self.plugging = false;
     }
 
-    /// The tiller for a drive wheel angle, rad.
-    pub(super) fn steer(&mut self, angle: f64) {
-        let most = TILLER_MAX_HALF_DEGREES;
-        let wanted = (2.0 * angle / DEG).round().clamp(f64::from(-most), f64::from(most)) as i16;
-        if (wanted - self.tiller).abs() >= TILLER_STEP {
-            self.tiller = wanted;
+    /// Holds the tiller where it is.
+    pub(super) fn hold_tiller(&mut self) {
+        self.swing = 0;
+    }
+
+    /// Swings the tiller towards a drive wheel angle, rad.
+    pub(super) fn steer(&mut self, angle: f64, m: &Moment, truck: &TruckSpec) {
+        let off = angle - m.truck.steer;
+        if off.abs() < TILLER_NEAR {
+            self.swing = 0;
+            return;
         }
+        let percent = 100.0 * off / TILLER_TIME / (truck.tiller.body_dps * DEG);
+        let steps = (percent.abs() / SWING_STEP).round().max(1.0);
+        self.swing = (percent.signum() * (steps * SWING_STEP).min(SWING_MOST)) as i8;
     }
 
     /// Throttle and tiller as the hands hold them.
     pub(super) fn put_on(&self, controls: &mut Controls) {
         controls.throttle = self.throttle.round().clamp(-100.0, 100.0) as i8;
-        controls.tiller = TillerAsk::To(self.tiller);
+        controls.tiller = TillerAsk::Swing(self.swing);
     }
 }

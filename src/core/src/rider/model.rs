@@ -30,7 +30,7 @@ const HEARD: u32 = 16;
 /// Distance over which the hands bring the axle back onto the track, m.
 const CATCH_UP: f64 = 1.1;
 /// The hands look so far ahead, s: about what tiller and motor need to follow.
-const TILLER_AHEAD: f64 = 0.12;
+const TILLER_AHEAD: f64 = 0.2;
 const THROTTLE_AHEAD: f64 = 0.3;
 /// At this speed the rest of a stop is left to coasting, m/s.
 const LET_GO: f64 = 0.13;
@@ -230,7 +230,8 @@ impl Model {
         let turned = wrap_angle(motion - here.axle.heading);
         let off = aside - self.keeps_aside(plan, s);
         let curvature = ahead.curvature - 1.8 * turned / CATCH_UP - off / (CATCH_UP * CATCH_UP);
-        self.hands.steer(steer_for(curvature.clamp(-1.0, 1.0), plan.direction, &self.truck));
+        let angle = steer_for(curvature.clamp(-1.0, 1.0), plan.direction, &self.truck);
+        self.hands.steer(angle, m, &self.truck);
     }
 
     /// A rider's own line beside the planned one; back on it where precision counts.
@@ -345,6 +346,9 @@ impl Rider for Model {
         self.still = if m.truck.speed.abs() <= STANDS { self.still + 1 } else { 0 };
         let stands = self.still >= STOPPED;
         let plan = self.plan.take();
+        if !matches!(self.doing, Doing::Driving { .. } | Doing::Braking) {
+            self.hands.hold_tiller();
+        }
         (self.controls.horn, self.controls.forks_down) = (false, false);
         match (self.doing, &plan) {
             _ if m.task.done || m.task.failed => self.hands.neutral(),

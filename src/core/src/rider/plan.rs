@@ -120,7 +120,7 @@ impl Ground<'_> {
                     Some(End::Signal)
                 }
                 StepKind::Park { stop_box } => {
-                    let to = self.into_box(self.course.boxes[*stop_box].pose, at, direction);
+                    let to = self.box_pose(self.course.boxes[*stop_box].pose, at, direction);
                     self.on(&mut ways, &mut at, to);
                     Some(End::Box)
                 }
@@ -193,7 +193,7 @@ impl Ground<'_> {
         Pose { at: at - ahead * (end - self.drawbar()), heading: ahead.angle() }
     }
 
-    fn into_box(&self, stop_box: Pose, from: Pose, direction: f64) -> Pose {
+    fn box_pose(&self, stop_box: Pose, from: Pose, direction: f64) -> Pose {
         let g = &self.truck.geometry;
         let to_box = stop_box.at - from.at;
         let turned = Vec2::from_angle(stop_box.heading).dot(to_box) < 0.0;

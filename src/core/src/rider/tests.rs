@@ -183,6 +183,17 @@ fn the_model_drives_every_course_clean_whatever_the_seed() {
     }
 }
 
+/// The par times in the courses are the model rider's with seed 1 in the simulation; wheels that
+/// never slip are hardly quicker.
+#[test]
+fn par_times_are_the_models() {
+    for (course, truck) in all_drives() {
+        let par = shipped::parse(course).par_s[&truck.id];
+        let seconds = ride(MODEL, course, &truck, 1).seconds;
+        assert!((seconds / par - 1.0).abs() < 0.02, "{course}, {}: {seconds} for {par}", truck.id);
+    }
+}
+
 #[test]
 fn the_model_earns_the_good_deeds_that_a_course_offers() {
     for (course, deed, times) in [
