@@ -1,6 +1,7 @@
 //! What a person has set, kept in the browser's small store. A setting that cannot be read falls
 //! back to its default; the others stay.
 
+use coneyard_core::desk::View;
 use coneyard_core::words::Units;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -85,6 +86,15 @@ impl Settings {
     pub(crate) fn remember(&self) {
         if let Ok(text) = serde_json::to_string(self) {
             browser::remember(NAME, &text);
+        }
+    }
+
+    /// How the yard is to be shown.
+    pub(crate) fn view(&self) -> View {
+        View {
+            north_up: self.north_up,
+            helps: self.helps,
+            dark: browser::media("(prefers-color-scheme: dark)"),
         }
     }
 

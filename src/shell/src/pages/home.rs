@@ -44,6 +44,7 @@ pub(crate) fn Home() -> impl IntoView {
         {trouble}
         <section class="drive-now" aria-label=tr("home-drive-now")>
             <a
+                id="drive-now"
                 class="button primary huge"
                 href=move || next.get().map_or_else(|| Route::Path.href(), |n| n.0)
             >

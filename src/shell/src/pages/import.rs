@@ -27,8 +27,13 @@ pub(crate) fn Import() -> impl IntoView {
         leptos::task::spawn_local(async move {
             match read(&file).await {
                 Ok((attempt, run)) => {
-                    let id = attempt.id.clone();
-                    store.keep(attempt, run).await;
+                    let known = store.attempts.with_untracked(|all| {
+                        all.iter().find(|a| same_run(a, &attempt)).map(|a| a.id.clone())
+                    });
+                    let id = known.clone().unwrap_or_else(|| attempt.id.clone());
+                    if known.is_none() {
+                        store.keep(attempt, run).await;
+                    }
                     go(&Route::Debrief(id));
                 }
                 Err(why) => {
@@ -57,6 +62,14 @@ pub(crate) fn Import() -> impl IntoView {
             </p>
         </section>
     }
+}
+
+/// The same drive: a file that comes in twice, or comes back, is not another attempt.
+fn same_run(a: &Attempt, b: &Attempt) -> bool {
+    a.started == b.started
+        && a.who == b.who
+        && a.verdict.final_digest == b.verdict.final_digest
+        && a.verdict.reproduces == b.verdict.reproduces
 }
 
 /// Reads, judges and names what came in.

@@ -40,6 +40,7 @@ pub(crate) fn Path() -> impl IntoView {
     let library = use_library();
     let settings = use_settings();
     let store = use_store();
+    leptos::task::spawn_local(store.refresh());
     let list = move || {
         library.0.with(|l| match l {
             None => view! { <p role="status">{say(k("courses-loading"))}</p> }.into_any(),
@@ -118,15 +119,12 @@ fn Exercise(course: Course, standing: Standing, is_next: bool, wished: String) -
         .map(|truck| {
             let href = Route::Drive { course: course.id.clone(), truck: truck.clone() }.href();
             let class = if *truck == first && is_next { "button primary" } else { "button" };
-            let label = say_with(
-                k("path-drive-with"),
-                vec![("title", text(title.clone())), ("truck", text(truck_name(truck)))],
-            );
             let shown = if course.trucks.len() > 1 {
                 format!("{} · {}", say(k("path-drive")), truck_name(truck))
             } else {
                 say(k("path-drive"))
             };
+            let label = format!("{shown}: {title}");
             view! {
                 <a class=class href=href aria-label=label>
                     {shown}

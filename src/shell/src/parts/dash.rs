@@ -12,7 +12,7 @@ use crate::settings::use_settings;
 use crate::words::{k, number, quantity, say, say_with, steady_number, text, tr};
 
 /// Slower than this the truck counts as standing, m/s.
-const STANDING_MPS: f64 = 0.05;
+pub(crate) const STANDING_MPS: f64 = 0.05;
 /// Less than this the tiller counts as in the middle, degrees.
 const MIDDLE_DEG: f64 = 1.0;
 
@@ -67,6 +67,15 @@ fn states(truck: &TruckStatus) -> Vec<(&'static str, &'static str)> {
     .collect()
 }
 
+/// A part of the truck's state that changes on the page only when it differs.
+fn part<T: Clone + PartialEq + Send + Sync + 'static>(
+    status: Signal<Option<Status>>,
+    pick: impl Fn(&TruckStatus) -> T + Send + Sync + 'static,
+    rest: T,
+) -> Memo<T> {
+    Memo::new(move |_| status.with(|s| s.as_ref().map_or_else(|| rest.clone(), |s| pick(&s.truck))))
+}
+
 /// One value of the dashboard.
 #[component]
 fn Cell(name: &'static str, class: &'static str, children: Children) -> impl IntoView {
@@ -87,18 +96,6 @@ pub(crate) fn Dash(
 ) -> impl IntoView {
     let settings = use_settings();
     let units = Memo::new(move |_| settings.with(|s| s.units));
-    fn part<T: PartialEq + Send + Sync + 'static>(
-        status: Signal<Option<Status>>,
-        pick: impl Fn(&TruckStatus) -> T + Send + Sync + 'static,
-        rest: T,
-    ) -> Memo<T>
-    where
-        T: Clone,
-    {
-        Memo::new(move |_| {
-            status.with(|s| s.as_ref().map_or_else(|| rest.clone(), |s| pick(&s.truck)))
-        })
-    }
     // Rounded before they are compared, so that the page is touched only when the text changes.
     let speed = part(status, |t| (t.speed * 50.0).round() / 50.0, 0.0);
     let steer = part(status, |t| t.steer.to_degrees().round(), 0.0);

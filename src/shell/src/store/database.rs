@@ -155,13 +155,16 @@ impl Store {
         Ok(u32::try_from(kept.len()).unwrap_or(u32::MAX))
     }
 
-    /// Drives that no tab is driving, oldest first. One in which nothing was driven is dropped.
-    pub(crate) async fn cut_drives(&self) -> Result<Vec<CutDrive>, String> {
+    /// Drives that no tab is driving, oldest first, and whether there are others. One in which
+    /// nothing was driven is dropped.
+    pub(crate) async fn cut_drives(&self) -> Result<(Vec<CutDrive>, bool), String> {
         let held = yard::held().await;
         let drives: Vec<Drive> = self.all(DRIVES, None).await?.iter().filter_map(from_js).collect();
         let mut cut = Vec::new();
+        let mut others = false;
         for drive in drives {
             if held.contains(&drive.id) {
+                others = true;
                 continue;
             }
             let Some(found) = self.drive(&drive.id).await? else {
@@ -173,6 +176,6 @@ impl Store {
             }
             cut.push(found);
         }
-        Ok(cut)
+        Ok((cut, others))
     }
 }

@@ -9,6 +9,9 @@ pub(crate) use records::{Attempt, CutDrive, Drive};
 
 use leptos::prelude::*;
 
+/// Time after which drives that are being driven are looked at once more.
+const LOOK_AGAIN: std::time::Duration = std::time::Duration::from_secs(3);
+
 /// Where all pages find what was driven.
 #[derive(Clone, Copy)]
 pub(crate) struct StoreDesk {
@@ -39,12 +42,29 @@ impl StoreDesk {
 
     /// Reads the lists again.
     pub(crate) async fn refresh(self) {
+        if self.read().await {
+            // A tab that was closed a moment ago may not have given its lock back yet.
+            set_timeout(
+                move || {
+                    leptos::task::spawn_local(async move {
+                        self.read().await;
+                    });
+                },
+                LOOK_AGAIN,
+            );
+        }
+    }
+
+    /// Reads the lists; true when drives were left out because a tab is driving them.
+    async fn read(self) -> bool {
+        let mut others = false;
         let read = async {
             let store = Store::open().await?;
             Ok::<_, String>((store.attempts().await?, store.cut_drives().await?))
         };
         match read.await {
-            Ok((mut attempts, cut)) => {
+            Ok((mut attempts, (cut, held))) => {
+                others = held;
                 attempts.extend(self.loose_attempts());
                 self.attempts.set(attempts);
                 self.cut.set(cut);
@@ -56,6 +76,7 @@ impl StoreDesk {
             }
         }
         self.ready.set(true);
+        others
     }
 
     fn loose_attempts(self) -> Vec<Attempt> {

@@ -89,7 +89,7 @@ pub(crate) struct CutDrive {
 impl CutDrive {
     /// Ticks driven.
     pub(crate) fn ticks(&self) -> u32 {
-        self.pairs.chunks_exact(2).fold(0, |sum, pair| sum.saturating_add(pair[1]))
+        self.pairs.as_chunks::<2>().0.iter().fold(0, |sum, [_, ticks]| sum.saturating_add(*ticks))
     }
 }
 

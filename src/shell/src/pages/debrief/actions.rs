@@ -52,10 +52,10 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
     };
     view! {
         <p class="actions no-print">
-            <a class="button" href=replay>
+            <a class="button" id="open-replay" href=replay>
                 {tr("debrief-replay")}
             </a>
-            <a class="button" href=again>
+            <a class="button" id="drive-again" href=again>
                 {tr("debrief-again")}
             </a>
             <button type="button" id="export-run" on:click=export>

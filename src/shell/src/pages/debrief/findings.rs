@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use crate::parts::finding;
 use crate::route::Route;
 use crate::settings::use_settings;
-use crate::words::{fine_time_text, k, quantity, say, say_with, source, tell, text, tr};
+use crate::words::{fine_time_text, k, number, quantity, say, say_with, source, tell, text, tr};
 
 /// "Look at it" opens the replay this much before, ticks.
 const LEAD_IN: u32 = 2 * TICK_RATE;
@@ -39,9 +39,10 @@ pub(super) fn Good(good: Vec<Finding>, id: String) -> impl IntoView {
 fn Deed(f: Finding, id: String) -> impl IntoView {
     let settings = use_settings();
     let look = look_link(&id, &f);
+    let code = f.code.clone();
     let told = Memo::new(move |_| tell(&f, settings.with(|s| s.units)));
     view! {
-        <li class="deed">
+        <li class="deed" data-code=code>
             <span class="mark good" aria-hidden="true">
                 {finding::mark(Severity::Good)}
             </span>
@@ -52,6 +53,22 @@ fn Deed(f: Finding, id: String) -> impl IntoView {
     }
 }
 
+/// Faults of one code, in order of their first tick.
+type Group = Vec<Finding>;
+
+/// Puts faults of the same code together, in the order in which each code first came up: what to
+/// do instead is said once.
+fn by_code(faults: Vec<Finding>) -> Vec<Group> {
+    let mut groups: Vec<Group> = Vec::new();
+    for fault in faults {
+        match groups.iter_mut().find(|g| g.first().is_some_and(|f| f.code == fault.code)) {
+            Some(group) => group.push(fault),
+            None => groups.push(vec![fault]),
+        }
+    }
+    groups
+}
+
 /// The faults.
 #[component]
 pub(super) fn Faults(
@@ -59,35 +76,36 @@ pub(super) fn Faults(
     id: String,
     rules: RwSignal<Option<SiteRules>>,
 ) -> impl IntoView {
-    if faults.is_empty() {
-        return view! { <p>{tr("debrief-no-faults")}</p> }.into_any();
-    }
     let items =
-        faults.into_iter().map(|f| view! { <Fault f id=id.clone() rules /> }).collect_view();
-    view! { <ol class="faults">{items}</ol> }.into_any()
+        by_code(faults).into_iter().filter_map(|group| fault(group, &id, rules)).collect_view();
+    view! { <ol class="faults">{items}</ol> }
 }
 
 /// What was measured beside its limit. A count says nothing that the sentence does not, and a
 /// limit of nothing is none.
-fn measured_text(measured: f64, limit: f64, unit: Unit, units: Units) -> Option<String> {
-    if unit == Unit::Count {
+fn measured_text(f: &Finding, units: Units) -> Option<String> {
+    if f.unit == Unit::Count {
         return None;
     }
-    let measured = ("measured", text(quantity(measured, unit, units)));
-    if limit == 0.0 {
+    let measured = ("measured", text(quantity(f.measured, f.unit, units)));
+    if f.limit == 0.0 {
         return Some(say_with(k("debrief-measured-alone"), vec![measured]));
     }
-    let limit = ("limit", text(quantity(limit, unit, units)));
+    let limit = ("limit", text(quantity(f.limit, f.unit, units)));
     Some(say_with(k("debrief-measured"), vec![measured, limit]))
 }
 
-#[component]
-fn Fault(f: Finding, id: String, rules: RwSignal<Option<SiteRules>>) -> impl IntoView {
+/// One code with every time it came up; None for an empty group.
+fn fault(
+    group: Group,
+    id: &str,
+    rules: RwSignal<Option<SiteRules>>,
+) -> Option<impl IntoView + use<>> {
     let settings = use_settings();
-    let look = look_link(&id, &f);
-    let class = format!("fault {}", finding::class(f.severity));
-    let severity = f.severity;
-    let code = f.code.clone();
+    let gravest = group.iter().map(|f| f.severity).max()?;
+    let first = group.first()?.clone();
+    let times = group.len();
+    let code = first.code.clone();
     let cited = move || {
         rules.with(|rules| {
             let rule = rules.as_ref()?.rules.get(&code)?;
@@ -96,27 +114,82 @@ fn Fault(f: Finding, id: String, rules: RwSignal<Option<SiteRules>>) -> impl Int
             Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
         })
     };
-    let beside = {
-        let (measured, limit, unit) = (f.measured, f.limit, f.unit);
-        move || measured_text(measured, limit, unit, settings.with(|s| s.units))
-    };
-    let told = Memo::new(move |_| tell(&f, settings.with(|s| s.units)));
-    view! {
-        <li class=class>
+    let told = Memo::new(move |_| tell(&first, settings.with(|s| s.units)));
+    let occurrences =
+        group.into_iter().map(|f| view! { <Occurrence f id=id.to_owned() /> }).collect_view();
+    Some(view! {
+        <li class=format!("fault {}", finding::class(gravest))>
             <h3>
                 <span class="mark" aria-hidden="true">
-                    {finding::mark(severity)}
+                    {finding::mark(gravest)}
                 </span>
+                " "
                 {move || told.with(|t| t.title.clone())}
-                <span class="severity">{move || say(severity_key(severity))}</span>
+                <span class="severity">{move || say(severity_key(gravest))}</span>
+                {(times > 1)
+                    .then(|| {
+                        view! {
+                            <span class="severity">
+                                {move || {
+                                    say_with(k("debrief-times"), vec![("times", number(times as f64))])
+                                }}
+                            </span>
+                        }
+                    })}
             </h3>
-            {move || beside().map(|beside| view! { <p class="measured">{beside}</p> })}
-            <p>{move || told.with(|t| t.what.clone())} " " {move || told.with(|t| t.why.clone())}</p>
+            <ul class="occurrences">{occurrences}</ul>
+            <p>{move || told.with(|t| t.why.clone())}</p>
             <p class="instead">
                 <span aria-hidden="true">"→ "</span>
                 {move || told.with(|t| t.instead.clone())}
             </p>
-            <p class="cite">{cited} " " {look}</p>
+            <p class="cite">{cited}</p>
         </li>
+    })
+}
+
+#[component]
+fn Occurrence(f: Finding, id: String) -> impl IntoView {
+    let settings = use_settings();
+    let look = look_link(&id, &f);
+    let code = f.code.clone();
+    let words = Memo::new(move |_| {
+        let units = settings.with(|s| s.units);
+        (measured_text(&f, units), tell(&f, units).what)
+    });
+    view! {
+        <li data-code=code>
+            {move || {
+                words
+                    .with(|w| w.0.clone())
+                    .map(|measured| view! { <strong class="measured">{measured}</strong> })
+            }}
+            <span>{move || words.with(|w| w.1.clone())}</span>
+            {look}
+        </li>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn faults_of_one_code_stand_together_in_the_order_of_the_first() {
+        let fault = |code: &str, from| Finding {
+            code: code.into(),
+            severity: Severity::Minor,
+            from,
+            to: from,
+            measured: 1.0,
+            limit: 0.0,
+            unit: Unit::Count,
+            at: coneyard_core::math::vec2(0.0, 0.0),
+        };
+        let groups = by_code(vec![fault("b", 1), fault("a", 2), fault("b", 3)]);
+        let shape: Vec<(&str, usize)> =
+            groups.iter().map(|g| (g[0].code.as_str(), g.len())).collect();
+        assert_eq!(shape, [("b", 2), ("a", 1)]);
+        assert_eq!(groups[0][1].from, 3);
     }
 }

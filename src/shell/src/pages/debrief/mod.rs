@@ -69,8 +69,9 @@ fn Told(attempt: Attempt) -> impl IntoView {
     let rules = rules_of(&attempt);
     let library = use_library();
     let debrief = attempt.verdict.debrief.clone();
-    let (good, faults) =
+    let (good, faults): (Vec<_>, Vec<_>) =
         debrief.findings.iter().cloned().partition(|f| f.severity == Severity::Good);
+    let clean = faults.is_empty();
     let id = attempt.id.clone();
     let head = {
         let attempt = attempt.clone();
@@ -102,6 +103,9 @@ fn Told(attempt: Attempt) -> impl IntoView {
         </section>
         <section class="card" aria-labelledby="faults-title">
             <h2 id="faults-title">{tr("debrief-faults")}</h2>
+            <Show when=move || clean>
+                <p>{tr("debrief-no-faults")}</p>
+            </Show>
             <Faults faults id rules />
         </section>
         <ChangedRules debrief />

@@ -37,6 +37,7 @@ pub(super) fn Buttons(desk: Desk) -> impl IntoView {
         <div class="buttons" role="group" aria-label=tr("drive-buttons-label")>
             <button
                 type="button"
+                id="pause"
                 disabled=idle
                 on:click=move |ev| {
                     desk.pause(!desk.paused.get_untracked());
@@ -46,7 +47,7 @@ pub(super) fn Buttons(desk: Desk) -> impl IntoView {
                 {move || say(if desk.paused.get() { k("drive-go-on") } else { k("drive-pause") })}
                 <KeyOf action=Action::Pause />
             </button>
-            <button type="button" disabled=idle on:click=move |_| finish::again(desk)>
+            <button type="button" id="again" disabled=idle on:click=move |_| finish::again(desk)>
                 {tr("drive-again")}
             </button>
             <fieldset class="segments">
@@ -83,6 +84,7 @@ pub(super) fn Buttons(desk: Desk) -> impl IntoView {
             </button>
             <button
                 type="button"
+                id="leave"
                 disabled=idle
                 on:click=move |_| {
                     desk.pause(true);
@@ -127,6 +129,7 @@ pub(super) fn LeaveDialog(desk: Desk) -> impl IntoView {
                 </button>
                 <button
                     type="button"
+                    id="end-here"
                     on:click=move |_| {
                         desk.leaving.set(false);
                         finish::finish(desk);
@@ -136,6 +139,7 @@ pub(super) fn LeaveDialog(desk: Desk) -> impl IntoView {
                 </button>
                 <button
                     type="button"
+                    id="keep-for-later"
                     on:click=move |_| {
                         desk.leaving.set(false);
                         finish::keep_for_later(desk);
@@ -145,6 +149,7 @@ pub(super) fn LeaveDialog(desk: Desk) -> impl IntoView {
                 </button>
                 <button
                     type="button"
+                    id="throw-away"
                     on:click=move |_| {
                         desk.leaving.set(false);
                         finish::throw_away(desk);

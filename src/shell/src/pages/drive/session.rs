@@ -13,6 +13,7 @@ use crate::browser;
 use crate::devices::Action;
 use crate::devices::gamepad::{self, PadAsk};
 use crate::devices::hands::Hands;
+use crate::parts::dash::STANDING_MPS;
 use crate::settings::Settings;
 use crate::store::{Drive, Store};
 use crate::yard;
@@ -27,8 +28,6 @@ const TOLD_FOR: Tick = 6 * TICK_RATE;
 const NEWS_MOST: usize = 3;
 /// The longest step that the devices are told of, s: after a stall a twist must not jump.
 const LONGEST_STEP_S: f64 = 0.1;
-/// Slower than this the truck counts as standing, m/s.
-pub(crate) const STANDING_MPS: f64 = 0.05;
 
 /// A drive under way.
 pub(crate) struct Session {
@@ -141,17 +140,9 @@ fn pad_pause(session: &mut Session, ask: Option<&PadAsk>) -> bool {
     pressed
 }
 
-fn view_of(settings: &Settings) -> View {
-    View {
-        north_up: settings.north_up,
-        helps: settings.helps,
-        dark: browser::media("(prefers-color-scheme: dark)"),
-    }
-}
-
 /// Reads the dashboard's data, and tells the yard how to show itself when that has changed.
 fn look(desk: Desk, now: f64) -> Result<(), String> {
-    let view = desk.settings.with_untracked(view_of);
+    let view = desk.settings.with_untracked(Settings::view);
     let due = with(desk, |s| {
         let due = now - s.last_status_ms >= STATUS_MS;
         if due {

@@ -8,11 +8,11 @@ use leptos::prelude::*;
 use super::buttons::{Buttons, LeaveDialog};
 use super::{Desk, Phase, keyboard, session};
 use crate::devices::Action;
-use crate::parts::dash::Dash;
+use crate::parts::dash::{Dash, STANDING_MPS};
 use crate::parts::finding;
 use crate::parts::keycap::KeyOf;
 use crate::parts::touchpad::Touchpad;
-use crate::words::{k, number, quantity, say, say_with, tell, text, tr};
+use crate::words::{k, number, quantity, say, say_with, steady_number, tell, text, tr};
 use crate::yard;
 
 /// Below this share of real time a computer is too slow: the blueprint's bound for a pre-test.
@@ -184,6 +184,7 @@ fn Over(desk: Desk) -> impl IntoView {
     };
     view! {
         <div class="over">
+            <Strip desk />
             <div aria-live="assertive" class="signals">
                 {signal_text}
             </div>
@@ -230,6 +231,37 @@ fn Over(desk: Desk) -> impl IntoView {
                 <FirstKeys desk />
             </Show>
         </div>
+    }
+}
+
+/// Speed and arm once more, for a screen so small that the dashboard lies below its edge. Hidden
+/// from screen readers, which read the dashboard.
+#[component]
+fn Strip(desk: Desk) -> impl IntoView {
+    let words = Memo::new(move |_| {
+        let units = desk.settings.with(|s| s.units);
+        desk.status.with(|s| {
+            let truck = &s.as_ref()?.truck;
+            let way = match truck.speed {
+                v if v > STANDING_MPS => "→",
+                v if v < -STANDING_MPS => "←",
+                _ => "·",
+            };
+            let shown = units.show(truck.speed.abs(), Unit::MetrePerSecond);
+            let speed = format!("{way} {} {}", steady_number(shown.value, 1), say(shown.unit));
+            let brake = truck.braking.then(|| format!("■ {}", say(k("dash-braking"))));
+            Some((speed, brake))
+        })
+    });
+    move || {
+        words.get().map(|(speed, brake)| {
+            view! {
+                <p class="strip" aria-hidden="true">
+                    <span>{speed}</span>
+                    {brake.map(|b| view! { <strong>{b}</strong> })}
+                </p>
+            }
+        })
     }
 }
 

@@ -3,7 +3,7 @@
 mod companion;
 mod transport;
 
-use coneyard_core::desk::{Opened, Status, View};
+use coneyard_core::desk::{Opened, Status};
 use coneyard_core::finding::{Finding, TICK_RATE, Tick};
 use leptos::prelude::*;
 
@@ -137,7 +137,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
     });
     transport::listen(desk);
     Effect::new(move |_| {
-        let view = desk.settings.with(view_of);
+        let view = desk.settings.with(Settings::view);
         if desk.phase.get() == Phase::Open {
             desk.done(yard::set_view(&view));
         }
@@ -178,14 +178,6 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
             <FindingList desk />
             <Companion desk attempt />
         </div>
-    }
-}
-
-fn view_of(settings: &Settings) -> View {
-    View {
-        north_up: settings.north_up,
-        helps: settings.helps,
-        dark: browser::media("(prefers-color-scheme: dark)"),
     }
 }
 

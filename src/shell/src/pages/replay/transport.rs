@@ -161,8 +161,13 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
         >
             {tr("drive-helps")}
         </button>
-        <button type="button" on:click=move |_| toggle_full_screen()>
-            {tr("replay-full-screen")}
+        <button
+            type="button"
+            title=tr("replay-full-screen")
+            aria-label=tr("replay-full-screen")
+            on:click=move |_| toggle_full_screen()
+        >
+            <span aria-hidden="true">"⛶"</span>
         </button>
     }
 }
