@@ -3,28 +3,28 @@
 //! Text in and out is JSON of the types in `coneyard_core::desk`. Every call may throw an error
 //! whose message is one sentence. `judge`, `ride` and `random_run` work without a canvas.
 
-// What only a browser uses is left out elsewhere, so that the rest can be tested anywhere.
+// Only a browser draws. Everything up to the picture is plain code that is tested anywhere, where
+// nothing calls it but its tests.
 #![cfg_attr(not(target_arch = "wasm32"), allow(dead_code))]
 
 mod clock;
-#[cfg(target_arch = "wasm32")]
 mod dashboard;
 #[cfg(target_arch = "wasm32")]
 mod draw;
 #[cfg(target_arch = "wasm32")]
 pub mod exports;
-#[cfg(target_arch = "wasm32")]
 mod headless;
-#[cfg(target_arch = "wasm32")]
 mod live;
+mod mix;
 mod palette;
-#[cfg(target_arch = "wasm32")]
+mod picture;
 mod playback;
 #[cfg(target_arch = "wasm32")]
 mod stage;
-#[cfg(target_arch = "wasm32")]
+mod streak;
+#[cfg(test)]
+mod tests;
 mod view;
 #[cfg(target_arch = "wasm32")]
 mod warm;
-#[cfg(target_arch = "wasm32")]
 mod yard;

@@ -9,7 +9,9 @@ use coneyard_sim::{Frame, Session};
 
 use crate::clock::Clock;
 use crate::dashboard;
-use crate::draw::{Due, Picture, Scene, Streak, between, streaks};
+use crate::mix::between;
+use crate::picture::{Due, Picture, Scene};
+use crate::streak::{Streak, streaks};
 
 /// More streaks than this are never kept; the oldest go first.
 const STREAKS_MOST: usize = 6_000;

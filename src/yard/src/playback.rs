@@ -11,7 +11,9 @@ use coneyard_core::truck::spec::TruckSpec;
 use coneyard_sim::{Frame, Session, drive_again};
 
 use crate::dashboard;
-use crate::draw::{Due, Picture, Scene, Streak, between, streaks, v};
+use crate::mix::between;
+use crate::picture::{Due, Picture, Scene, v};
+use crate::streak::{Streak, streaks};
 
 /// A trace has at most about so many values, whatever the length of the run.
 const TRACE_MOST: u32 = 4_000;

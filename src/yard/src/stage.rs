@@ -66,7 +66,7 @@ pub(crate) fn start(selector: &str) -> Result<(), String> {
         .insert_resource(WinitSettings::continuous())
         .init_resource::<Settling>()
         .insert_resource(RenderErrorHandler(after_error))
-        .add_systems(Startup, keep_waker)
+        .add_systems(Startup, (keep_waker, leave_tab_order))
         .add_systems(Update, advance.before(Drawing))
         .add_systems(Last, rest)
         .run();
@@ -120,16 +120,13 @@ fn after_error(error: &RenderError, _: &mut World, _: &mut World) -> RenderError
 
 /// What the engine would otherwise panic about.
 fn check(selector: &str) -> Result<(), String> {
-    let document =
-        web_sys::window().and_then(|w| w.document()).ok_or("The yard needs a page to draw on.")?;
-    let canvas = document.query_selector(selector).ok().flatten();
-    if !canvas.is_some_and(|c| c.dyn_into::<web_sys::HtmlCanvasElement>().is_ok()) {
-        return Err(format!("There is no canvas at {selector:.60}."));
+    if canvas_at(selector).is_none() {
+        return Err(format!("There is no canvas at {selector:.60} in this page."));
     }
     // Asked of another canvas: a context that was taken once cannot be taken again.
-    let trial = document
-        .create_element("canvas")
-        .ok()
+    let trial = web_sys::window()
+        .and_then(|w| w.document())
+        .and_then(|d| d.create_element("canvas").ok())
         .and_then(|c| c.dyn_into::<web_sys::HtmlCanvasElement>().ok())
         .and_then(|c| c.get_context("webgl2").ok().flatten());
     if trial.is_none() {
@@ -152,6 +149,20 @@ pub(crate) fn wake() {
 
 fn keep_waker(proxy: Res<EventLoopProxyWrapper>) {
     WAKER.set(Some((**proxy).clone()));
+}
+
+/// The window library makes the canvas a stop for the tab key; nothing on it can be pressed.
+fn leave_tab_order(window: Single<&Window>) {
+    let canvas = window.canvas.as_deref().and_then(canvas_at);
+    if let Some(canvas) = canvas {
+        // A browser refuses no attribute of this name.
+        let _ = canvas.set_attribute("tabindex", "-1");
+    }
+}
+
+fn canvas_at(selector: &str) -> Option<web_sys::HtmlCanvasElement> {
+    let document = web_sys::window()?.document()?;
+    document.query_selector(selector).ok()??.dyn_into().ok()
 }
 
 /// Nothing moves: wait until woken.
@@ -181,7 +192,7 @@ fn advance(
         if let Some(scene) = yard.take_scene() {
             match scene {
                 Some(scene) => commands.insert_resource(scene),
-                None => commands.remove_resource::<crate::draw::Scene>(),
+                None => commands.remove_resource::<crate::picture::Scene>(),
             }
         }
         if let Some(streaks) = yard.take_streaks() {

@@ -9,9 +9,11 @@ use coneyard_core::controls::Controls;
 use coneyard_core::desk::{DriveSetup, Opened, Status, View};
 
 use crate::dashboard;
-use crate::draw::{Scene, Shown, Streak};
+
 use crate::live::Live;
+use crate::picture::{Scene, Shown};
 use crate::playback::Playback;
+use crate::streak::Streak;
 use crate::view::Viewing;
 
 /// What is open.

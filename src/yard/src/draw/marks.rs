@@ -3,36 +3,12 @@
 
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
-use coneyard_core::course::{Course, Gate, Line, LineKind, StepKind, StopBox};
+use coneyard_core::course::{Course, Gate, Line, LineKind, StopBox};
 
 use super::ink::{Ink, turned};
 use super::{Layer, Painter, Scene, Scenery, Shown, outline, v};
 use crate::palette::{Colour, Palette};
-
-/// What is to be done next, as indices into the course's lists.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Due {
-    /// The gate to drive through.
-    pub(crate) gate: Option<usize>,
-    /// The line to stop at, or to cross at speed.
-    pub(crate) line: Option<usize>,
-    /// The box to stop in.
-    pub(crate) stop_box: Option<usize>,
-}
-
-impl Due {
-    /// What the course asks for in this step, with the gate that the task says is next.
-    pub(crate) fn of(course: &Course, step: u32, next_gate: Option<u32>) -> Self {
-        let mut due = Self { gate: next_gate.map(|g| g as usize), ..Self::default() };
-        match course.steps.get(step as usize).map(|s| &s.what) {
-            Some(StepKind::StopAtMark { line, .. }) => due.line = Some(*line),
-            Some(StepKind::EmergencyStop { trigger, .. }) => due.line = Some(*trigger),
-            Some(StepKind::Park { stop_box }) => due.stop_box = Some(*stop_box),
-            _ => {}
-        }
-        due
-    }
-}
+use crate::picture::Due;
 
 /// All marks of the task.
 pub(super) fn marks(course: &Course, due: Due, p: &Palette) -> Ink {

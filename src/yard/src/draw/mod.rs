@@ -7,7 +7,6 @@ mod floor;
 mod helps;
 mod ink;
 mod marks;
-mod mix;
 mod paint;
 mod path;
 mod quality;
@@ -15,22 +14,18 @@ mod rider;
 mod signal;
 mod structures;
 mod truck;
+mod truck_shapes;
 mod tyre;
 
 use bevy::prelude::*;
 use bevy::sprite_render::MeshMaterial2d;
-use coneyard_core::course::{BrakeZone, Course};
-use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::frame::Frame;
 
 use self::ink::Ink;
 use self::paint::{Paint, Paints};
-use crate::palette::{DARK, DAY, Palette};
+use crate::picture::{Scene, Shown, Which, v};
 
-pub(crate) use self::marks::Due;
-pub(crate) use self::mix::between;
 pub(crate) use self::quality::SinceLast;
-pub(crate) use self::tyre::{Streak, Streaks, streaks};
+pub(crate) use self::tyre::Streaks;
 
 /// What is drawn over what: the z of each thing, in drawing order.
 #[derive(Clone, Copy)]
@@ -62,94 +57,6 @@ impl Layer {
     /// Height in the picture; the companion lies under the own truck.
     fn z(self) -> f32 {
         self as u8 as f32
-    }
-}
-
-/// Which truck a part belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Which {
-    /// The one that is driven or replayed.
-    Own,
-    /// The pale one beside it in a replay.
-    Companion,
-}
-
-/// What never moves while one course is open.
-#[derive(Resource, Clone)]
-pub(crate) struct Scene {
-    /// The course.
-    pub(crate) course: Course,
-    /// The truck.
-    pub(crate) truck: TruckSpec,
-    /// The truck of the companion run.
-    pub(crate) companion: Option<TruckSpec>,
-    /// The way driven by the platform in a replay, m.
-    pub(crate) path: Vec<Vec2>,
-    /// The same of the companion.
-    pub(crate) companion_path: Vec<Vec2>,
-    /// The colours of the dark look.
-    pub(crate) dark: bool,
-}
-
-impl Scene {
-    /// A course and a truck by day, with nothing beside them.
-    pub(crate) fn of(course: Course, truck: TruckSpec) -> Self {
-        Self {
-            course,
-            truck,
-            companion: None,
-            path: Vec::new(),
-            companion_path: Vec::new(),
-            dark: false,
-        }
-    }
-
-    fn palette(&self) -> &'static Palette {
-        if self.dark { &DARK } else { &DAY }
-    }
-
-    fn truck_of(&self, which: Which) -> Option<&TruckSpec> {
-        match which {
-            Which::Own => Some(&self.truck),
-            Which::Companion => self.companion.as_ref(),
-        }
-    }
-}
-
-/// What a drive or a replay shows at one moment.
-#[derive(Clone)]
-pub(crate) struct Picture {
-    /// The yard between two ticks.
-    pub(crate) frame: Frame,
-    /// The companion between two ticks.
-    pub(crate) companion: Option<Frame>,
-    /// What is to be done next.
-    pub(crate) due: Due,
-    /// The emergency signal, while it is on, and the end of the arm's swing it asks for.
-    pub(crate) signal: Option<BrakeZone>,
-}
-
-/// That, and how it is looked at.
-#[derive(Resource, Clone)]
-pub(crate) struct Shown {
-    /// What is shown.
-    pub(crate) picture: Picture,
-    /// Predicted paths and stopping distance.
-    pub(crate) helps: bool,
-    /// North stays up.
-    pub(crate) north_up: bool,
-    /// Metres seen across the shorter side, over the usual.
-    pub(crate) zoom: f32,
-    /// The camera jumps instead of gliding: something else is shown than before.
-    pub(crate) jump: bool,
-}
-
-impl Shown {
-    fn frame_of(&self, which: Which) -> Option<&Frame> {
-        match which {
-            Which::Own => Some(&self.picture.frame),
-            Which::Companion => self.picture.companion.as_ref(),
-        }
     }
 }
 
@@ -246,11 +153,6 @@ impl Painter<'_> {
             Transform::from_xyz(0.0, 0.0, layer.z()),
         )
     }
-}
-
-/// A point of the simulation as the engine wants it.
-pub(crate) fn v(p: coneyard_core::math::Vec2) -> Vec2 {
-    Vec2::new(p.x as f32, p.y as f32)
 }
 
 /// An outline of the course as the engine wants it.

@@ -2,42 +2,13 @@
 
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
-use coneyard_core::course::place::wheels;
-use coneyard_core::finding::Tick;
-use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::frame::Frame;
 
 use super::ink::Ink;
-use super::{Layer, Painter, Scene, Scenery, Shown, v};
+use super::{Layer, Painter, Scene, Scenery, Shown};
+use crate::streak::Streak;
 
 /// Older streaks fade from the floor when there are more than this.
 const MOST: usize = 3_000;
-
-/// What one wheel left in one tick.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Streak {
-    tick: Tick,
-    from: Vec2,
-    to: Vec2,
-    width: f32,
-}
-
-/// What the wheels left from one tick to the next.
-pub(crate) fn streaks(before: &Frame, now: &Frame, spec: &TruckSpec) -> Vec<Streak> {
-    let slides = [now.drive_wheel_slips, now.load_wheels_slip, now.load_wheels_slip];
-    let width = spec.geometry.drive_wheel_width_m as f32;
-    wheels(spec)
-        .into_iter()
-        .zip(slides)
-        .filter(|(_, slides)| *slides)
-        .map(|(wheel, _)| Streak {
-            tick: now.tick,
-            from: v(before.truck.to_yard(wheel)),
-            to: v(now.truck.to_yard(wheel)),
-            width,
-        })
-        .collect()
-}
 
 /// All streaks of what is open, in the order of their ticks.
 #[derive(Resource, Default)]

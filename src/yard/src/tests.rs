@@ -1,0 +1,186 @@
+//! Drives and replays as the canvas holds them, without a canvas.
+
+use coneyard_core::controls::{ArmAsk, Controls, Side, TillerAsk};
+use coneyard_core::course::shipped;
+use coneyard_core::desk::{DriveSetup, Mode};
+use coneyard_core::math::{Pose, vec2};
+use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::truck::spec::shipped::SINGLE;
+
+use crate::headless;
+use crate::live::Live;
+use crate::mix::between;
+use crate::playback::Playback;
+
+/// Real time from one picture to the next, s.
+const PICTURE_S: f64 = 1.0 / 60.0;
+
+fn setup(course: &str) -> DriveSetup {
+    DriveSetup {
+        course: shipped::text(course).unwrap().into(),
+        truck: SINGLE.into(),
+        rules: SHIPPED.into(),
+        seed: 3,
+        who: "Alder".into(),
+        started: "2026-11-25T08:00:00Z".into(),
+    }
+}
+
+fn pictures(live: &mut Live, count: u32) {
+    for _ in 0..count {
+        live.advance(PICTURE_S);
+    }
+}
+
+/// A drive of a few seconds with several changes of the controls.
+fn driven() -> Live {
+    let mut live = Live::new(&setup("straight")).unwrap();
+    live.controls = Controls { horn: true, ..live.controls };
+    pictures(&mut live, 30);
+    live.controls = Controls { throttle: 60, horn: false, ..live.controls };
+    pictures(&mut live, 120);
+    live.controls = Controls { tiller: TillerAsk::To(12), ..live.controls };
+    pictures(&mut live, 60);
+    live
+}
+
+#[test]
+fn controls_are_taken_once_and_add_up_to_the_drive() {
+    let mut live = Live::new(&setup("straight")).unwrap();
+    let mut pairs = Vec::new();
+    for throttle in [0, 40, 40, -20] {
+        live.controls = Controls { throttle, ..live.controls };
+        pictures(&mut live, 45);
+        pairs.extend(live.take_controls());
+    }
+    assert!(live.take_controls().is_empty());
+    let ticks: u32 = pairs.chunks_exact(2).map(|p| p[1]).sum();
+    assert_eq!(ticks, live.status().tick);
+    assert!(ticks > 150, "{ticks}");
+}
+
+#[test]
+fn a_drive_that_was_cut_off_goes_on_where_it_was() {
+    let mut live = driven();
+    let pairs = live.take_controls();
+    let mut again = Live::resume(&setup("straight"), &pairs).unwrap();
+    assert_eq!(again.status().truck.speed, live.status().truck.speed);
+    assert_eq!(again.status().tick, live.status().tick);
+    assert!(again.take_controls().is_empty(), "what was stored is not given again");
+
+    assert!(again.status().paused);
+    pictures(&mut again, 60);
+    assert_eq!(again.status().tick, live.status().tick);
+    again.clock.paused = false;
+    pictures(&mut again, 60);
+    assert!(again.status().tick > live.status().tick);
+}
+
+#[test]
+fn damaged_controls_are_refused_with_a_sentence() {
+    let odd = Live::resume(&setup("straight"), &[1, 2, 3]).err().unwrap();
+    assert!(odd.contains("middle of a pair"), "{odd}");
+    let wrong = Live::resume(&setup("straight"), &[u32::MAX, 2]).err().unwrap();
+    assert!(wrong.contains("pair 0"), "{wrong}");
+    let bits = Controls::default().to_bits();
+    let endless = Live::resume(&setup("straight"), &[bits, u32::MAX]).err().unwrap();
+    assert!(endless.contains("longer"), "{endless}");
+}
+
+#[test]
+fn a_finished_drive_replays_tick_by_tick() {
+    let live = driven();
+    let status = live.status();
+    let (mut playback, opened) = Playback::open(&live.finish().to_text()).unwrap();
+    assert!(opened.verdict.reproduces);
+    assert_eq!(opened.last_tick, status.tick);
+    assert_eq!(opened.who, "Alder");
+    assert_eq!(opened.course, "straight");
+    let values = opened.traces.speed.len() as u32;
+    assert_eq!(values, opened.last_tick / opened.traces.every + 1);
+
+    playback.show(status.tick + 1_000);
+    let end = playback.status();
+    assert_eq!((end.mode, end.tick), (Mode::Replay, status.tick));
+    assert_eq!(end.truck, status.truck);
+    assert_eq!(end.task, status.task);
+}
+
+#[test]
+fn a_replay_plays_to_its_end_stops_and_plays_again_from_the_start() {
+    let (mut playback, opened) = Playback::open(&driven().finish().to_text()).unwrap();
+    playback.play(true, 2.0);
+    for _ in 0..60 {
+        playback.advance(PICTURE_S);
+    }
+    let after_a_second = playback.status().tick;
+    assert!((126..=128).contains(&after_a_second), "{after_a_second}");
+    for _ in 0..600 {
+        playback.advance(PICTURE_S);
+    }
+    assert_eq!(playback.status().tick, opened.last_tick);
+    assert!(!playback.moving());
+    playback.play(true, 1.0);
+    assert_eq!(playback.status().tick, 0);
+    assert!(playback.moving());
+}
+
+#[test]
+fn a_replay_shows_findings_only_once_they_have_begun() {
+    let text = headless::ride(&setup("straight"), "no-horn").unwrap();
+    let (mut playback, opened) = Playback::open(&text).unwrap();
+    let findings = &opened.verdict.debrief.findings;
+    let first = findings.iter().map(|f| f.from).min().unwrap();
+    playback.show(first - 1);
+    assert!(playback.status().findings.is_empty());
+    playback.show(opened.last_tick);
+    assert_eq!(&playback.status().findings, findings);
+}
+
+#[test]
+fn a_companion_must_have_driven_the_same_course() {
+    let own = driven().finish().to_text();
+    let other = headless::random_run(&setup("slalom"), 64).unwrap();
+    let (mut playback, _) = Playback::open(&own).unwrap();
+    let refused = playback.open_companion(&other).unwrap_err();
+    assert!(refused.contains("another course"), "{refused}");
+    assert!(playback.picture().companion.is_none());
+    playback.open_companion(&own).unwrap();
+    playback.show(100);
+    let picture = playback.picture();
+    assert_eq!(picture.companion, Some(picture.frame));
+}
+
+#[test]
+fn an_unknown_rider_is_answered_with_the_names() {
+    let sentence = headless::ride(&setup("straight"), "nobody").unwrap_err();
+    assert!(sentence.contains("model"), "{sentence}");
+}
+
+#[test]
+fn contacts_count_hands_and_feet() {
+    let mut live = Live::new(&setup("straight")).unwrap();
+    let mut contacts = |controls: Controls| {
+        live.controls = controls;
+        pictures(&mut live, 4);
+        live.status().truck.contacts
+    };
+    let standing = Controls::default();
+    assert_eq!(contacts(standing), 4);
+    assert_eq!(contacts(Controls { arm: ArmAsk::LetGo, ..standing }), 2);
+    assert_eq!(contacts(Controls { stance: Side::Right, ..standing }), 3);
+    assert_eq!(contacts(Controls { aboard: false, ..standing }), 0);
+}
+
+#[test]
+fn a_picture_between_two_ticks_turns_the_short_way() {
+    let (playback, _) = Playback::open(&driven().finish().to_text()).unwrap();
+    let mut a = playback.picture().frame;
+    let mut b = a.clone();
+    a.truck = Pose { at: vec2(1.0, 2.0), heading: 3.1 };
+    b.truck = Pose { at: vec2(3.0, 2.0), heading: -3.1 };
+    let half = between(&a, &b, 0.5);
+    assert_eq!(half.truck.at, vec2(2.0, 2.0));
+    assert!((half.truck.heading.abs() - core::f64::consts::PI).abs() < 1e-9);
+    assert!(std::sync::Arc::ptr_eq(&half.cones, &b.cones), "nothing was moved, nothing is copied");
+}
