@@ -10,11 +10,11 @@ use super::habits::{Habits, Stepping, Stopping};
 use super::hands::{BEAT, Hands};
 use super::plan::{End, Ground, Plan};
 use super::speed::{BRAKED_FROM, CRAWL, STOPPING};
-use super::track::{Sample, steer_for};
+use super::track::steer_for;
 use crate::controls::{ArmAsk, Controls};
 use crate::course::{BrakeZone, Course};
 use crate::finding::{DT, TICK_RATE, Tick};
-use crate::math::{Pose, Vec2, vec2, wrap_angle};
+use crate::math::{Vec2, wrap_angle};
 use crate::moment::Moment;
 use crate::score::SiteRules;
 use crate::truck::arm::ArmZone;
@@ -220,8 +220,8 @@ impl Model {
     }
 
     fn steer(&mut self, m: &Moment, plan: &Plan, s: f64, aside: f64, speed: f64) {
-        let here = sample_at(plan, s);
-        let ahead = sample_at(plan, s + speed.max(0.0) * TILLER_AHEAD);
+        let here = plan.sample_at(s);
+        let ahead = plan.sample_at(s + speed.max(0.0) * TILLER_AHEAD);
         let motion = if plan.direction < 0.0 {
             m.truck.pose.heading + core::f64::consts::PI
         } else {
@@ -244,7 +244,7 @@ impl Model {
     fn pace(&mut self, m: &Moment, plan: &Plan, s: f64, left: f64, speed: f64) {
         let rise = self.habits.throttle_rise;
         let (direction, truck) = (plan.direction, &self.truck);
-        let ahead = sample_at(plan, s + speed.max(0.1) * THROTTLE_AHEAD);
+        let ahead = plan.sample_at(s + speed.max(0.1) * THROTTLE_AHEAD);
         let mut wanted_speed = ahead.speed;
         if m.truck.stepping && self.habits.stepping == Stepping::AtCrawl {
             wanted_speed = wanted_speed.min(CRAWL);
@@ -267,7 +267,7 @@ impl Model {
             self.hands.neutral();
             return;
         }
-        let slope = (ahead.speed - sample_at(plan, s).speed) / THROTTLE_AHEAD;
+        let slope = (ahead.speed - plan.sample_at(s).speed) / THROTTLE_AHEAD;
         let wanted = (0.7 * slope.max(-STOPPING) + 1.2 * (wanted_speed - speed)).clamp(-1.2, 0.8);
         // Creep on when the last bit of a stop came too early.
         let wanted = if left > 0.25 && speed < 0.1 { wanted.max(0.15) } else { wanted };
@@ -393,23 +393,4 @@ impl Rider for Model {
 /// Whether a track that ends so ends with a step of the task.
 fn stops(end: End) -> bool {
     matches!(end, End::Mark | End::Signal)
-}
-
-/// The track at a way along it, the curvature and speed between samples.
-fn sample_at(plan: &Plan, s: f64) -> Sample {
-    let samples = &plan.samples;
-    let after = samples.partition_point(|p| p.s < s).clamp(1, samples.len() - 1);
-    let (a, b) = (&samples[after - 1], &samples[after]);
-    let share = ((s - a.s) / (b.s - a.s).max(1e-9)).clamp(0.0, 1.0);
-    let mix = |x: f64, y: f64| x + share * (y - x);
-    Sample {
-        axle: Pose {
-            at: vec2(mix(a.axle.at.x, b.axle.at.x), mix(a.axle.at.y, b.axle.at.y)),
-            heading: a.axle.heading + share * wrap_angle(b.axle.heading - a.axle.heading),
-        },
-        curvature: mix(a.curvature, b.curvature),
-        s,
-        guide: a.guide,
-        speed: mix(a.speed, b.speed),
-    }
 }

@@ -4,12 +4,12 @@ use core::f64::consts::PI;
 
 use super::habits::{Habits, Swerve};
 use super::speed;
-use super::track::{Sample, follow, guide_points};
+use super::track::{STEP, Sample, follow, guide_points};
 use crate::course::dubins::{Way, shortest, widest};
 use crate::course::geometry::distance_to_segment;
 use crate::course::place::in_lanes;
 use crate::course::{Course, Line, StepKind, Travel};
-use crate::math::{DEG, Pose, Vec2, atan, cos, sin, tan, vec2};
+use crate::math::{DEG, Pose, Vec2, atan, cos, sin, tan, vec2, wrap_angle};
 use crate::moment::TaskMoment;
 use crate::truck::spec::TruckSpec;
 
@@ -52,6 +52,28 @@ pub(super) struct Plan {
     pub(super) end: End,
     /// Where to step across, in order.
     pub(super) crossings: Vec<speed::Crossing>,
+}
+
+impl Plan {
+    /// The track at a way along it, m, between samples.
+    pub(super) fn sample_at(&self, s: f64) -> Sample {
+        let samples = &self.samples;
+        let after = samples.partition_point(|p| p.s < s).clamp(1, samples.len() - 1);
+        let (a, b) = (&samples[after - 1], &samples[after]);
+        let share = ((s - a.s) / (b.s - a.s).max(1e-9)).clamp(0.0, 1.0);
+        let mix = |x: f64, y: f64| x + share * (y - x);
+        let turn = wrap_angle(b.axle.heading - a.axle.heading);
+        Sample {
+            axle: Pose {
+                at: a.axle.at + (b.axle.at - a.axle.at) * share,
+                heading: a.axle.heading + share * turn,
+            },
+            curvature: mix(a.curvature, b.curvature),
+            s,
+            guide: a.guide,
+            speed: mix(a.speed, b.speed),
+        }
+    }
 }
 
 /// What is needed to plan.
@@ -142,7 +164,12 @@ impl Ground<'_> {
     }
 
     fn finish(&self, guide: &[Pose], direction: f64, end: End) -> Plan {
-        let mut samples = follow(guide, self.drawbar());
+        let mut guide = guide.to_vec();
+        if let [only] = guide[..] {
+            // Already there: a way of no length is still a way.
+            guide.push(Pose { at: only.at + Vec2::from_angle(only.heading) * STEP, ..only });
+        }
+        let mut samples = follow(&guide, self.drawbar());
         let crossings = speed::crossings(&samples, direction, self.truck);
         speed::fill(&mut samples, direction, end, &crossings, self);
         Plan { samples, direction, end, crossings }
@@ -196,7 +223,10 @@ impl Ground<'_> {
     fn box_pose(&self, stop_box: Pose, from: Pose, direction: f64) -> Pose {
         let g = &self.truck.geometry;
         let to_box = stop_box.at - from.at;
-        let turned = Vec2::from_angle(stop_box.heading).dot(to_box) < 0.0;
+        // Driven the way that leads there; from close by, the way that the truck points.
+        let long = g.nose_x_m - g.fork_tips_x_m;
+        let way = if to_box.length() > long { to_box } else { Vec2::from_angle(from.heading) };
+        let turned = Vec2::from_angle(stop_box.heading).dot(way) < 0.0;
         let motion = if turned { stop_box.heading + PI } else { stop_box.heading };
         // Middle of the outline ahead of the load axle, seen in the direction of motion.
         let middle = direction * 0.5 * (g.nose_x_m + g.fork_tips_x_m);

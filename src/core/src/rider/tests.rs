@@ -1,6 +1,8 @@
 //! The riders on a small kinematic truck: the real rig and travel control on wheels that never
 //! slip. What they do on the simulated one is tested where the simulation is.
 
+use proptest::prelude::*;
+
 use super::faults::ALL;
 use super::{MODEL, Rider, by_name, names};
 use crate::controls::Controls;
@@ -131,10 +133,13 @@ struct Ride {
 }
 
 fn ride(name: &str, course: &str, truck: &TruckSpec, seed: u64) -> Ride {
-    let course = shipped::parse(course);
+    ride_on(name, &shipped::parse(course), truck, seed)
+}
+
+fn ride_on(name: &str, course: &Course, truck: &TruckSpec, seed: u64) -> Ride {
     let mut rider: Box<dyn Rider> =
-        by_name(name, &course, truck, &SiteRules::shipped(), seed).unwrap();
-    let mut yard = Yard::new(&course, truck, seed);
+        by_name(name, course, truck, &SiteRules::shipped(), seed).unwrap();
+    let mut yard = Yard::new(course, truck, seed);
     let mut spans = Vec::new();
     let most = (course.time_limit_s * f64::from(TICK_RATE)) as u32;
     while !yard.moment.task.done && !yard.moment.task.failed && yard.moment.tick < most {
@@ -246,6 +251,45 @@ fn hands_are_quiet() {
         let a_second = r.spans as f64 / r.seconds;
         assert!(a_second < 10.0, "{course}, {}: {a_second:.1} changes a second", truck.id);
     }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+
+    /// Whatever a course asks for, a rider answers with controls and does not panic.
+    #[test]
+    fn no_course_makes_a_rider_panic(
+        which in 0..shipped::ALL.len(),
+        changes in proptest::collection::vec((any::<prop::sample::Index>(), b'0'..=b'9'), 0..30),
+        seed: u64,
+    ) {
+        let mut text = shipped::ALL[which].1.as_bytes().to_vec();
+        let digits: Vec<usize> = (0..text.len()).filter(|i| text[*i].is_ascii_digit()).collect();
+        for (at, to) in changes {
+            text[digits[at.index(digits.len())]] = to;
+        }
+        let Ok(course) = Course::parse("c.json", &text) else { return Ok(()) };
+        let truck = trucks::single();
+        let mut yard = Yard::new(&course, &truck, seed);
+        let mut rider = by_name(MODEL, &course, &truck, &SiteRules::shipped(), seed).unwrap();
+        for _ in 0..1500 {
+            let controls = rider.ride(&yard.moment);
+            prop_assert_eq!(controls, controls.clamped());
+            yard.step(controls);
+        }
+    }
+}
+
+/// Standing where the task ends: the way there has no length.
+#[test]
+fn a_rider_who_is_there_already_parks() {
+    let mut course = shipped::parse("straight");
+    course.steps.drain(..3);
+    let g = trucks::single().geometry;
+    let middle = 0.5 * (g.nose_x_m + g.fork_tips_x_m);
+    course.spawn = Pose { at: course.boxes[0].pose.at - vec2(middle, 0.0), heading: 0.0 };
+    let r = ride_on(MODEL, &course, &trucks::single(), 1);
+    assert_eq!(r.debrief.ending, Ending::Done, "{:?}", r.debrief.findings);
 }
 
 #[test]
