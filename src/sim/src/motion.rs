@@ -156,7 +156,7 @@ fn step_physics(mut contexts: Query<Context<'_>>) {
         &mut colliders,
         &mut joints,
         &mut bodies,
-        Vector::ZERO.into(),
+        Vector::ZERO,
         SimulationMode::default(),
         TimestepMode::Fixed { dt: DT as f32, substeps: 1 },
         None,
