@@ -22,6 +22,9 @@ const LOOK_AHEAD_S: f32 = 0.7;
 /// It closes most of a distance in this time, s.
 const GLIDE_S: f32 = 0.35;
 
+/// So much is shown outside the floor's edge at most, m.
+const RIM: f32 = 2.0;
+
 /// Where the camera has glided to, before look-ahead is added.
 #[derive(Component, Default)]
 pub(super) struct Gliding {
@@ -58,15 +61,21 @@ pub(super) fn follow(
     let share = if shown.jump { 1.0 } else { 1.0 - (-time.delta_secs() / GLIDE_S).exp() };
     gliding.ahead = gliding.ahead.lerp(wanted, share);
 
-    let at = middle + gliding.ahead;
+    let shorter = window.width().min(window.height());
+    let span = shown.zoom * if shorter < SMALL_BELOW { SPAN_SMALL } else { SPAN };
+    let followed = middle + gliding.ahead;
+    let at = if shown.north_up {
+        let seen = window.size() / shorter.max(1.0) * span;
+        within_yard(followed, seen, v(scene.course.floor_min), v(scene.course.floor_max))
+    } else {
+        followed
+    };
     let turn =
         if shown.north_up { 0.0 } else { truck.heading as f32 - core::f32::consts::FRAC_PI_2 };
     transform.set_if_neq(
         Transform::from_xyz(at.x, at.y, 0.0).with_rotation(Quat::from_rotation_z(turn)),
     );
 
-    let shorter = window.width().min(window.height());
-    let span = shown.zoom * if shorter < SMALL_BELOW { SPAN_SMALL } else { SPAN };
     if let Projection::Orthographic(o) = &mut *projection {
         let is = match o.scaling_mode {
             ScalingMode::AutoMin { min_width, .. } => min_width,
@@ -76,4 +85,12 @@ pub(super) fn follow(
             o.scaling_mode = ScalingMode::AutoMin { min_width: span, min_height: span };
         }
     }
+}
+
+/// As near to `at` as the camera may be without showing more than a rim outside the floor; the
+/// middle of the floor where all of it is seen.
+fn within_yard(at: Vec2, seen: Vec2, floor_min: Vec2, floor_max: Vec2) -> Vec2 {
+    let room = 0.5 * (floor_max - floor_min - seen) + RIM;
+    let middle = 0.5 * (floor_min + floor_max);
+    middle + (at - middle).clamp(-room.max(Vec2::ZERO), room.max(Vec2::ZERO))
 }

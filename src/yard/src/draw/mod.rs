@@ -74,28 +74,30 @@ pub(crate) struct Drawing;
 impl Plugin for DrawPlugin {
     fn build(&self, app: &mut App) {
         paint::add(app);
-        app.init_resource::<SinceLast>().add_systems(Startup, camera::put).add_systems(
-            Update,
-            (
-                (clear, set).chain().run_if(resource_exists_and_changed::<Scene>),
-                clear.run_if(resource_removed::<Scene>),
+        app.init_resource::<SinceLast>()
+            .add_systems(Startup, (camera::put, quality::begin).chain())
+            .add_systems(
+                Update,
                 (
-                    marks::renew,
-                    cones::place,
-                    truck::place,
-                    rider::place,
-                    tyre::draw,
-                    helps::draw,
-                    signal::draw,
-                    camera::follow,
+                    (clear, set).chain().run_if(resource_exists_and_changed::<Scene>),
+                    clear.run_if(resource_removed::<Scene>),
+                    (
+                        marks::renew,
+                        cones::place,
+                        truck::place,
+                        rider::place,
+                        tyre::draw,
+                        helps::draw,
+                        signal::draw,
+                        camera::follow,
+                    )
+                        .chain()
+                        .run_if(resource_exists::<Scene>.and_then(resource_exists::<Shown>)),
+                    quality::ease,
                 )
                     .chain()
-                    .run_if(resource_exists::<Scene>.and_then(resource_exists::<Shown>)),
-                quality::ease,
-            )
-                .chain()
-                .in_set(Drawing),
-        );
+                    .in_set(Drawing),
+            );
     }
 }
 

@@ -1,8 +1,12 @@
-//! Smooth edges cost a computer without a graphics card most of each picture: where pictures come
-//! too slowly they are given up, because a slow picture slows the drive.
+//! Smooth edges cost a computer without a graphics card most of each picture: there, and wherever
+//! pictures come too slowly, they are given up, because a slow picture slows the drive.
 
 use bevy::prelude::*;
+use bevy::render::renderer::RenderAdapterInfo;
 use bevy::render::view::Msaa;
+
+/// What browsers call a renderer that works without a graphics card.
+const WITHOUT_CARD: [&str; 4] = ["swiftshader", "llvmpipe", "softpipe", "basic render"];
 
 /// Slower than this is too slow, s: 22 pictures a second.
 const SLOW_S: f32 = 0.045;
@@ -16,6 +20,14 @@ const MOST_S: f32 = 0.15;
 /// Time since the picture before, s; None when nothing was drawn in between because nothing moved.
 #[derive(Resource, Default)]
 pub(crate) struct SinceLast(pub(crate) Option<f32>);
+
+/// Begins with plain edges where there is no graphics card.
+pub(super) fn begin(info: Option<Res<RenderAdapterInfo>>, mut edges: Single<&mut Msaa>) {
+    let name = info.map(|i| i.name.to_lowercase()).unwrap_or_default();
+    if WITHOUT_CARD.iter().any(|part| name.contains(part)) {
+        **edges = Msaa::Off;
+    }
+}
 
 pub(super) fn ease(since: Res<SinceLast>, mut lost_s: Local<f32>, mut edges: Single<&mut Msaa>) {
     let Some(gap) = since.0 else {
