@@ -16,8 +16,8 @@ use coneyard_core::truck::spec::TruckSpec;
 /// The keys that are held, as what is printed on them.
 pub type Held = BTreeSet<char>;
 
-/// Pressed and let go once before the start: the wrist turns only half way.
-pub const HALF_TWIST: char = '2';
+const QUARTER_TWIST: char = '1';
+const HALF_TWIST: char = '2';
 const AHEAD: char = 'w';
 const LEFT: char = 'a';
 const RIGHT: char = 'd';
@@ -36,6 +36,10 @@ const NEAR_ENOUGH: f64 = 6.0 * DEG;
 const COASTING: f64 = 0.42;
 /// Slower than this it stands, m/s.
 const STANDING: f64 = 0.02;
+/// A box is driven into straight for so long, m.
+const STRAIGHT_IN: f64 = 1.8;
+/// The wrist turns less for the last metres.
+const CAREFUL: f64 = 4.0;
 /// Ticks of horn before the start.
 const HORN_TICKS: u32 = 32;
 /// The forks are down at this height, m.
@@ -72,7 +76,7 @@ impl KeyRider {
         let mut at = Pose { at: course.spawn.to_yard(platform), heading: course.spawn.heading };
         let mut stand = course.spawn_stance;
         for pose in goals(course) {
-            let way = widest(at, pose, 2.2, 14.0);
+            let way = widest(at, pose, 2.2, 14.0, |_| true);
             let bend = way.parts.iter().map(|(curvature, length)| curvature * length).sum::<f64>();
             let inner = if bend > 0.0 { Side::Left } else { Side::Right };
             if bend.abs() > 0.5 && inner != stand {
@@ -102,23 +106,22 @@ impl KeyRider {
         let standing = truck.speed.abs() < STANDING;
         let to_stop = (stop.at as f64 - self.here as f64) * SPACING;
         let last = self.stops.len() == 1;
-        if to_stop <= truck.speed * truck.speed / (2.0 * COASTING) {
-            if !standing {
-                return held;
-            }
-            if last {
-                if truck.fork_height > DOWN {
-                    held.insert(FORKS_DOWN);
-                }
-            } else if truck.stance != stop.stand || truck.stepping {
-                held.insert(if stop.stand == Side::Left { STAND_LEFT } else { STAND_RIGHT });
-            } else {
-                self.horn_until = moment.tick + HORN_TICKS;
-                self.stops.remove(0);
+        if to_stop > truck.speed * truck.speed / (2.0 * COASTING) {
+            held.insert(AHEAD);
+            held.insert(if last && to_stop < CAREFUL { QUARTER_TWIST } else { HALF_TWIST });
+        } else if standing && last {
+            if truck.fork_height > DOWN {
+                held.insert(FORKS_DOWN);
             }
             return held;
+        } else if standing && (truck.stance != stop.stand || truck.stepping) {
+            held.insert(if stop.stand == Side::Left { STAND_LEFT } else { STAND_RIGHT });
+            return held;
+        } else if standing {
+            self.horn_until = moment.tick + HORN_TICKS;
+            self.stops.remove(0);
+            return held;
         }
-        held.insert(AHEAD);
         let wanted = self.wanted_steer(truck.pose);
         if wanted - truck.steer > NEAR_ENOUGH {
             held.insert(LEFT);
@@ -174,7 +177,11 @@ fn goals(course: &Course) -> Vec<Pose> {
                     goals.push(Pose { at: gate.middle(), heading: gate.direction().angle() });
                 }
             }
-            StepKind::Park { stop_box } => goals.push(course.boxes[*stop_box].pose),
+            StepKind::Park { stop_box } => {
+                let stop = course.boxes[*stop_box].pose;
+                let before = stop.at - Vec2::from_angle(stop.heading) * STRAIGHT_IN;
+                goals.extend([Pose { at: before, ..stop }, stop]);
+            }
             StepKind::StopAtMark { .. } | StepKind::EmergencyStop { .. } => {}
         }
     }
@@ -197,8 +204,12 @@ mod tests {
     /// the browser.
     fn controls(held: &Held, before: &Controls, ticks: u32) -> Controls {
         let grown = (f64::from(ticks) * DT / 0.8 * 100.0) as i8;
-        let throttle =
-            if held.contains(&AHEAD) { (before.throttle.saturating_add(grown)).min(50) } else { 0 };
+        let reach = if held.contains(&QUARTER_TWIST) { 25 } else { 50 };
+        let throttle = if held.contains(&AHEAD) {
+            before.throttle.saturating_add(grown).min(reach)
+        } else {
+            0
+        };
         let swing = i8::from(held.contains(&LEFT)) - i8::from(held.contains(&RIGHT));
         let stance = if held.contains(&STAND_LEFT) {
             Side::Left

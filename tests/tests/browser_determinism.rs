@@ -13,6 +13,10 @@ const RANDOM_RUNS: u32 = 200;
 /// Length of each at most: twelve seconds.
 const TICKS: u32 = 12 * 64;
 
+/// A time ratio as a live drive may have it: a careless reader of numbers reads its text one bit
+/// off, and an honest run would seem forged.
+const ODD_RATIO: f64 = 0.9856906946328695;
+
 /// Loads the yard's module without its canvas: what is asked of it here needs none.
 const LOAD: &str = "
     const address = document.querySelector('meta[name=\"coneyard-yard\"]').content;
@@ -102,5 +106,5 @@ fn ridden(setup: &DriveSetup) -> Run {
         let controls = rider.ride(session.moment());
         session.step(controls);
     }
-    session.finish(1.0)
+    session.finish(ODD_RATIO)
 }

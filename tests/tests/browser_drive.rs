@@ -13,7 +13,7 @@ use coneyard_tests::browser::keyboard::{Keyboard, tap};
 use coneyard_tests::browser::mirror::Mirror;
 use coneyard_tests::browser::{Size, Yard, coneyard};
 use coneyard_tests::drives::setup;
-use coneyard_tests::key_rider::{HALF_TWIST, Held, KeyRider};
+use coneyard_tests::key_rider::{Held, KeyRider};
 use fantoccini::key::Key;
 
 /// Far longer than the drive takes on a slow machine.
@@ -62,7 +62,6 @@ async fn drive(yard: &Yard) -> Mirror {
     let mut mirror = Mirror::new(&setup("figure-eight", "single", 1));
     let mut rider = KeyRider::new(&shipped::parse("figure-eight"), &spec::shipped::single());
     let mut keyboard = Keyboard::default();
-    tap(yard, HALF_TWIST).await;
     let begun = Instant::now();
     loop {
         let status = mirror.catch_up(yard).await;

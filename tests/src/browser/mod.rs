@@ -210,6 +210,15 @@ impl Yard {
         }
     }
 
+    /// Waits until the page has drawn what it has to show: the yard's engine draws its first
+    /// pictures a while after the page says that it is there.
+    pub async fn settle(&self) {
+        let body = "for (let i = 0; i < 20; i += 1) {
+            await new Promise((drawn) => requestAnimationFrame(drawn));
+        }";
+        self.script(body, Vec::new()).await.expect("the page draws");
+    }
+
     /// Address, text and console of the page, for the message of a failed test.
     pub async fn what_is_shown(&self) -> String {
         let shown = self

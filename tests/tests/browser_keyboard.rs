@@ -1,0 +1,58 @@
+//! Everything with keys alone: from the first page through a drive to its replay, without once
+//! touching the pointer.
+
+use coneyard_tests::browser::keyboard::{Keyboard, enter, tab_to, tap};
+use coneyard_tests::browser::{Size, Yard};
+use coneyard_tests::key_rider::Held;
+use fantoccini::key::Key;
+
+const STATUS: &str = "JSON.parse(coneyard.status())";
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn a_drive_its_debrief_and_its_replay_need_no_pointer() {
+    let yard = Yard::start(Size::SMALL, "en").await;
+    yard.open("#/").await;
+    yard.wait_for("a.button.primary.huge small:not(:empty)").await;
+    tab_to(&yard, "a.button.primary.huge").await;
+    enter(&yard).await;
+
+    yard.wait_until(&format!("{STATUS}.mode === 'drive'")).await;
+    yard.wait_until("document.activeElement.id === 'yard'").await;
+    let mut keyboard = Keyboard::default();
+    keyboard.hold(&yard, &Held::from(['w'])).await;
+    yard.wait_until(&format!("{STATUS}.truck.speed > 0.5")).await;
+    keyboard.hold(&yard, &Held::from([' '])).await;
+    yard.wait_until(&format!("{STATUS}.truck.braking && {STATUS}.truck.speed < 0.01")).await;
+    keyboard.hold(&yard, &Held::new()).await;
+
+    tap(&yard, 'p').await;
+    yard.wait_until(&format!("{STATUS}.paused")).await;
+    tap(&yard, 'p').await;
+    yard.wait_until(&format!("!{STATUS}.paused")).await;
+
+    // Tab leaves the canvas: it is no trap. The last button asks how to leave.
+    tab_to(&yard, ".buttons > button:last-of-type").await;
+    enter(&yard).await;
+    yard.wait_for("dialog[open]").await;
+    tap(&yard, char::from(Key::Escape)).await;
+    yard.wait_until("!document.querySelector('dialog[open]')").await;
+    yard.wait_until(&format!("{STATUS}.paused")).await;
+    tab_to(&yard, ".buttons > button:last-of-type").await;
+    enter(&yard).await;
+    yard.wait_for("dialog[open]").await;
+    tab_to(&yard, "dialog .choices button:nth-of-type(2)").await;
+    enter(&yard).await;
+
+    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.wait_for("section.word:not(.bad)").await;
+    tab_to(&yard, "a.button[href^='#/replay/']").await;
+    enter(&yard).await;
+
+    yard.wait_until(&format!("{STATUS}.mode === 'replay'")).await;
+    yard.wait_for("button.play:enabled").await;
+    tab_to(&yard, "button.play").await;
+    tap(&yard, ' ').await;
+    yard.wait_until(&format!("{STATUS}.tick > 32")).await;
+    assert_eq!(yard.console_errors().await, Vec::<String>::new());
+}

@@ -1,0 +1,86 @@
+//! Pictures of the main pages for a person to look at, in `screens/` of cargo's target folder:
+//! desktop, tablet and phone, in both languages. Each must also be free of sideways scrolling and
+//! of complaints on the console.
+
+use std::path::Path;
+
+use coneyard_core::rider::by_name;
+use coneyard_sim::Session;
+use coneyard_tests::browser::{Size, Yard, target_folder};
+use coneyard_tests::drives::setup;
+use serde_json::json;
+
+const SIZES: [(&str, Size, bool); 3] = [
+    ("desktop", Size { width: 1280, height: 800 }, false),
+    ("tablet", Size { width: 820, height: 1180 }, true),
+    ("phone", Size { width: 390, height: 844 }, true),
+];
+
+/// A drive with a fault in it, so that a debrief has something to say.
+fn run_with_a_fault(folder: &Path) -> String {
+    let setup = setup("figure-eight", "single", 3);
+    let mut session = Session::new(&setup).unwrap();
+    let setting = session.setting().clone();
+    let fault = coneyard_core::rider::faults::ALL[0].name;
+    let mut rider = by_name(fault, &setting.course, &setting.truck, &setting.rules, 3).unwrap();
+    while session.ending().is_none() {
+        let controls = rider.ride(session.moment());
+        session.step(controls);
+    }
+    let path = folder.join("figure-eight.run.json");
+    std::fs::write(&path, session.finish(1.0).to_text()).unwrap();
+    path.to_string_lossy().into_owned()
+}
+
+async fn pictures(lang: &str) {
+    let yard = Yard::start(SIZES[0].1, lang).await;
+    let run = run_with_a_fault(&yard.downloads);
+    let folder = target_folder().join("screens");
+    std::fs::create_dir_all(&folder).unwrap();
+
+    yard.open("#/path").await;
+    yard.wait_for("input[type=file]").await.send_keys(&run).await.unwrap();
+    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    let debrief = yard.script("return location.hash;", Vec::new()).await.unwrap();
+    let debrief = debrief.as_str().unwrap().to_owned();
+    let replay = format!("{}/640", debrief.replace("debrief", "replay"));
+
+    let mut wide = Vec::new();
+    for (device, size, touch) in SIZES {
+        yard.resize(size).await;
+        let touching = json!({ "enabled": touch, "maxTouchPoints": if touch { 5 } else { 0 } });
+        yard.devtools("Emulation.setTouchEmulationEnabled", touching).await;
+        for (page, hash, ready) in [
+            ("home", "#/", "a.button.primary.huge small:not(:empty)"),
+            ("path", "#/path", "ol.exercises li"),
+            ("drive", "#/drive/figure-eight/single", ".buttons button:enabled"),
+            ("debrief", debrief.as_str(), "section.word"),
+            ("replay", replay.as_str(), "button.play:enabled"),
+            ("settings", "#/settings", "label.switch"),
+        ] {
+            yard.open(hash).await;
+            yard.wait_for(ready).await;
+            yard.settle().await;
+            let picture = yard.client.screenshot().await.unwrap();
+            std::fs::write(folder.join(format!("{page}-{device}-{lang}.png")), picture).unwrap();
+            let errors = yard.console_errors().await;
+            assert!(errors.is_empty(), "{page} on a {device} in {lang}: {errors:#?}");
+            if yard.is("document.documentElement.scrollWidth > innerWidth").await {
+                wide.push(format!("{page} on a {device} in {lang}"));
+            }
+        }
+    }
+    assert!(wide.is_empty(), "these pages scroll sideways: {wide:?}");
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn pictures_in_english() {
+    pictures("en").await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn pictures_in_spanish() {
+    pictures("es").await;
+}
