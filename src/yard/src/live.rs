@@ -54,17 +54,18 @@ impl Live {
     /// ...), then waits.
     pub(crate) fn resume(setup: &DriveSetup, pairs: &[u32]) -> Result<Self, String> {
         let mut live = Self::new(setup)?;
-        if !pairs.len().is_multiple_of(2) {
+        let (pairs, cut) = pairs.as_chunks::<2>();
+        if !cut.is_empty() {
             return Err("The recorded controls are cut off in the middle of a pair.".into());
         }
         let mut left = TICKS_MOST;
-        for (i, pair) in pairs.chunks_exact(2).enumerate() {
-            let controls = Controls::from_bits(pair[0])
+        for (i, [bits, ticks]) in pairs.iter().enumerate() {
+            let controls = Controls::from_bits(*bits)
                 .ok_or_else(|| format!("The recorded controls hold a wrong value in pair {i}."))?;
-            left = left.checked_sub(pair[1]).ok_or_else(|| {
+            left = left.checked_sub(*ticks).ok_or_else(|| {
                 format!("The recorded controls are longer than the {TICKS_MOST} ticks allowed.")
             })?;
-            for _ in 0..pair[1] {
+            for _ in 0..*ticks {
                 live.tick(controls);
             }
             live.controls = controls;

@@ -54,7 +54,7 @@ fn controls_are_taken_once_and_add_up_to_the_drive() {
         pairs.extend(live.take_controls());
     }
     assert!(live.take_controls().is_empty());
-    let ticks: u32 = pairs.chunks_exact(2).map(|p| p[1]).sum();
+    let ticks: u32 = pairs.as_chunks::<2>().0.iter().map(|p| p[1]).sum();
     assert_eq!(ticks, live.status().tick);
     assert!(ticks > 150, "{ticks}");
 }

@@ -75,7 +75,7 @@ fn script(tick: Tick) -> Controls {
     let second = tick / TICK_RATE;
     Controls {
         throttle: if second % 4 < 2 { 70 } else { -70 },
-        tiller: TillerAsk::Swing(if second % 2 == 0 { 60 } else { -60 }),
+        tiller: TillerAsk::Swing(if second.is_multiple_of(2) { 60 } else { -60 }),
         ..Controls::default()
     }
 }

@@ -102,7 +102,7 @@ fn helps_of(frame: &Frame, course: &Course, spec: &TruckSpec, p: &Palette) -> In
         ink.run(&rolling.path(vec2(g.nose_x_m, side * nose), way * reach), 0.035, p.help);
         // The tips are dashed, so that the two are told apart.
         let path = rolling.path(vec2(g.fork_tips_x_m, side * tips), way * reach);
-        for dash in path.chunks_exact(2) {
+        for dash in path.as_chunks::<2>().0 {
             ink.run(dash, 0.035, p.help);
         }
     }
