@@ -8,6 +8,7 @@
 pub mod column;
 pub mod event;
 pub mod friction;
+mod grid;
 pub mod motion;
 pub mod pallet;
 pub mod rock;

@@ -15,10 +15,13 @@
 //! stop inside it too, whatever its length; a test compares it with a fine integration.
 
 use crate::load::friction::Friction;
-use crate::math::{G, Vec2, exp, vec2};
+use crate::math::{G, Vec2, exp, ln, vec2};
 
 /// Rounds of the search for sigma. It ends after 3 to 6 when the body is not about to turn round.
 const ROUNDS: usize = 80;
+
+/// Slower than this is at rest, m/s: rounding leaves such speeds, and sigma would overflow.
+const AT_REST: f64 = 1e-12;
 
 /// Where a body is and how it moves, relative to its support.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -96,7 +99,15 @@ impl Course {
     /// little and too much.
     fn sigma_at(&self, dt: f64) -> f64 {
         let (mut low, mut high) = (0.0, f64::INFINITY);
-        let mut sigma = 2.0 * dt / (self.with + self.against);
+        // From the left where it slows down; where it speeds up from the right, and there from what
+        // the growing part alone would take: far to the right its exponential would overflow.
+        let up = self.push - self.drag;
+        let growth = 2.0 * up * dt / self.with;
+        let mut sigma = if growth > 1e-3 {
+            ln(1.0 + growth) / up
+        } else {
+            2.0 * dt / (self.with + self.against)
+        };
         for _ in 0..ROUNDS {
             let (t, speed) = self.time(sigma);
             let miss = t - dt;
@@ -147,7 +158,8 @@ impl Slide {
     pub fn step(&mut self, push: Vec2, friction: Friction, dt: f64) {
         let size = push.length();
         let drag = friction.sliding * G;
-        if !self.is_moving() {
+        if self.velocity.length() < AT_REST {
+            self.velocity = Vec2::default();
             self.set_out(push, size, friction, dt);
             return;
         }
@@ -155,12 +167,12 @@ impl Slide {
         let to_body = |v: Vec2| direction * v.x + direction.left() * v.y;
         let course = Course::new(self.velocity, direction, size, drag);
         if let Some(stop) = course.stops_after()
-            && stop <= dt
+            && stop <= dt * (1.0 + 1e-12)
         {
             let (ahead, across) = course.way_to_stop();
             self.offset = self.offset + to_body(vec2(ahead, across));
             self.velocity = Vec2::default();
-            self.set_out(push, size, friction, dt - stop);
+            self.set_out(push, size, friction, (dt - stop).max(0.0));
             return;
         }
         let (velocity, way) = course.at(course.sigma_at(dt));

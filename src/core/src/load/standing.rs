@@ -2,6 +2,7 @@
 
 use crate::load::column::{Column, Ground, Report, STRIKES_ABOVE, Wall};
 use crate::load::event::{Happened, Interface, Leaving, Stop, Way};
+use crate::load::grid::{along, neighbour};
 use crate::load::motion::{Forks, Motion};
 use crate::load::pallet::PalletLoad;
 use crate::load::rock::Block;
@@ -175,18 +176,26 @@ impl Standing {
         if self.is_off {
             return None;
         }
-        let at = self.at();
-        let felt = motion.felt_at(at, forks);
         let before = self.slide.velocity;
-        let turning = motion.turning(before);
-        let mut push = -felt - turning;
-        let front = at.x + 0.5 * self.load.pallet.length_m;
-        if front >= ahead.x - 1e-9 && push.x > 0.0 && before.x <= ahead.speed.max(0.0) {
-            push.x = 0.0;
-        }
+        let front = self.at().x + 0.5 * self.load.pallet.length_m;
+        let touches = front >= ahead.x - 1e-9 && before.x <= ahead.speed.max(0.0);
+        let home = self.home;
+        let push_on = |slide: &Slide| {
+            let felt = motion.felt_at(home + slide.offset, forks);
+            let push = -felt - motion.turning(slide.velocity);
+            vec2(if touches { push.x.min(0.0) } else { push.x }, push.y)
+        };
+        // In a turn the push hangs on where the pallet is and how it moves: take it half-way.
+        let mut middle = self.slide;
+        let grip = self.load.grip.on_forks;
         if self.tilt.lean.is_standing() {
-            self.slide.step(push, self.load.grip.on_forks, dt);
+            if self.slide.is_moving() && motion.yaw_rate != 0.0 {
+                middle.step(push_on(&self.slide), grip, 0.5 * dt);
+            }
+            self.slide.step(push_on(&middle), grip, dt);
         }
+        let felt = motion.felt_at(home + middle.offset, forks);
+        let turning = motion.turning(middle.velocity);
         // What the pallet does beyond the forks under it.
         let more = turning + (self.slide.velocity - before) * (1.0 / dt);
         let slides = self.slide.is_moving();
@@ -376,24 +385,4 @@ fn empty() -> Column {
         grip: 0.0,
         slides: false,
     }
-}
-
-fn along(way: Way, v: Vec2) -> f64 {
-    match way {
-        Way::Backrest => v.x,
-        Way::Tips => -v.x,
-        Way::Left => v.y,
-        Way::Right => -v.y,
-    }
-}
-
-/// The column beside one in its grid.
-fn neighbour(row: usize, place: usize, rows: usize, across: usize, way: Way) -> Option<usize> {
-    let (row, place) = match way {
-        Way::Backrest => (row.checked_sub(1)?, place),
-        Way::Tips => (row + 1, place),
-        Way::Left => (row, place.checked_sub(1)?),
-        Way::Right => (row, place + 1),
-    };
-    (row < rows && place < across).then_some(row * across + place)
 }

@@ -8,6 +8,7 @@ use crate::load::rock::{Block, Lean};
 use crate::math::G;
 
 /// Width, height (m), a (m/s^2), R, alpha, p, true uplift a, critical t1 of the full equation (s).
+#[allow(clippy::type_complexity)] // a table as it is published
 const BLOCKS: [(f64, f64, f64, f64, f64, f64, f64, f64); 6] = [
     (0.30, 1.50, 2.5, 0.764853, 0.197396, 3.101002, 1.96133, 0.494457),
     (0.40, 1.80, 2.5, 0.921954, 0.218669, 2.824465, 2.17926, 0.725076),

@@ -89,7 +89,7 @@ fn a_short_corner_rocks_and_a_long_one_spills() {
         lean.is_over()
     };
     let critical = (1..64).find(|&n| overturns(n)).expect("some pulse overturns it");
-    let before = corner(&mut with(load(FORTY)), a, 0.0, critical - 1, 600);
+    let before = corner(&mut with(load(FORTY)), a, 0.0, critical - 1, 2000);
     assert_eq!(fallen(&before), 0);
     let peaks: Vec<f64> = before
         .iter()

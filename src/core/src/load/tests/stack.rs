@@ -198,3 +198,48 @@ fn a_load_that_slides_past_the_tips_falls() {
     assert!(leaving.velocity.x < -1.0);
     assert_eq!(stack.carried(0.0).count(), 0);
 }
+
+#[test]
+fn in_a_turn_a_pallet_slides_as_seen_from_the_yard() {
+    // A truck turns about a point 2 m to its left, ever faster. In the yard's frame nothing but
+    // friction acts on the pallet: mu_k g against its velocity over the turning forks. The forks
+    // are without end here.
+    let mut wide = forks();
+    (wide.tips_x, wide.backrest_x, wide.spread) = (-9.0, 9.0, 9.0);
+    let load = load(&low());
+    let (home, centre) = (vec2(0.57, 0.0), vec2(0.0, 2.0));
+    let (w0, gain, mu, seconds) = (1.3, 0.4, 0.225, 0.75);
+    let rate = |t: f64| w0 + gain * t;
+
+    // It slides from the first instant: w^2 r = 3.5 m/s^2 is above 0.30 g.
+    let (mut p, mut v) = (home - centre, (home - centre).left() * w0);
+    let n = 75_000;
+    let h = seconds / f64::from(n);
+    for i in 0..n {
+        let t = (f64::from(i) + 0.5) * h;
+        let over = v - p.left() * rate(t);
+        v = v - over.normalized() * (mu * G * h);
+        p = p + v * h;
+    }
+    let turned = w0 * seconds + 0.5 * gain * seconds * seconds;
+    let expected = p.rotated(-turned) + centre - home;
+
+    let mut stack = Stack::new(wide);
+    stack.take_up(Standing::new(load, home, &wide));
+    let about = vec2(1.2, 0.0);
+    for tick in 0..48 {
+        let w = rate((f64::from(tick) + 0.5) * DT);
+        let r = about - centre;
+        let acceleration = r.left() * gain - r * (w * w);
+        stack.step(&Motion {
+            acceleration,
+            about,
+            yaw_rate: w,
+            yaw_acceleration: gain,
+            fork_height: 0.0,
+        });
+    }
+    let ours = stack.pallets[0].slide.offset;
+    assert!(expected.length() > 0.5, "{expected:?}");
+    assert!((ours - expected).length() < 1e-3, "{ours:?} {expected:?}");
+}
