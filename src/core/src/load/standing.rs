@@ -345,7 +345,6 @@ impl Standing {
                 let shift = this.cases.first().map_or(0.0, |c| c.shift.x);
                 let is_walled = |way: Way| {
                     way == Way::Backrest
-                        && row == 0
                         && gap - shift <= LEANS_WITHIN
                         && middle < forks.backrest_top
                 };
@@ -356,12 +355,19 @@ impl Standing {
                     _ => !is_walled(way),
                 };
                 let wall = |layer: usize, way: Way| {
-                    if let Some(n) = next(way) {
-                        return n.cases.get(layer).map(|case| Wall {
-                            reach: along(way, case.shift),
-                            speed: along(way, case.velocity),
-                            is_backrest: false,
-                        });
+                    // The next case that way in this layer, beyond places that are empty.
+                    let pitch =
+                        if way.is_lengthwise() { load.case.length_m } else { load.case.width_m };
+                    let (mut row, mut place, mut room) = (row, place, 0.0);
+                    while let Some(n) = neighbour(row, place, rows, across, way) {
+                        if let Some(case) = columns_now[n].cases.get(layer) {
+                            return Some(Wall {
+                                reach: room + along(way, case.shift),
+                                speed: along(way, case.velocity),
+                                is_backrest: false,
+                            });
+                        }
+                        (row, place, room) = (n / across, n % across, room + pitch);
                     }
                     (way == Way::Backrest && load.height_of(layer) < forks.backrest_top)
                         .then_some(Wall { reach: gap, speed: -velocity.x, is_backrest: true })

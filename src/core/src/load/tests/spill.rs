@@ -3,9 +3,11 @@
 use proptest::prelude::*;
 
 use super::{FORTY, at_backrest, forks, load, wrapped};
+use crate::finding::DT;
 use crate::load::event::{Happened, LoadEvent, Way};
 use crate::load::motion::Motion;
 use crate::load::pallet::PalletLoad;
+use crate::load::rock::{Block, Lean};
 use crate::load::stack::Stack;
 use crate::load::standing::Standing;
 use crate::math::{G, vec2};
@@ -80,11 +82,11 @@ fn a_column_that_is_wide_for_its_height_slides_and_does_not_rock() {
 fn a_short_corner_rocks_and_a_long_one_spills() {
     // A block of 0.30 x 1.40 m by the full equation, found by the test of rocking's own means.
     let a = 2.6;
-    let block = crate::load::rock::Block::rectangle(0.30, 1.40);
+    let block = Block::rectangle(0.30, 1.40);
     let overturns = |ticks: u32| {
-        let mut lean = crate::load::rock::Lean::default();
+        let mut lean = Lean::default();
         for tick in 0..600 {
-            lean.step(&block, if tick < ticks { -a } else { 0.0 }, crate::finding::DT);
+            lean.step(&block, if tick < ticks { -a } else { 0.0 }, DT);
         }
         lean.is_over()
     };
@@ -128,6 +130,53 @@ fn wrap_holds_what_falls_without_it() {
     assert!(fallen(&loose) > 8);
     let held = corner(&mut with(wrapped(FORTY)), 2.9, 0.0, 64, 200);
     assert_eq!(held, vec![]);
+}
+
+#[test]
+fn a_pallet_that_slides_spares_its_columns() {
+    // 4 layers lift off at 0.30 / 1.12 g = 2.63. Under 5.0 the pallet slides, and hands on no more
+    // than 0.225 g = 2.21; on a mat it stays, and they lift off.
+    let four = FORTY.replace("[[5, 5, 5, 5], [5, 5, 5, 5]]", "[[4, 4, 4, 4], [4, 4, 4, 4]]");
+    let on_mat = four.replace("wooden_pallet_on_forks", "anti_slip_mat");
+    for (text, rocks) in [(&four, false), (&on_mat, true)] {
+        let events = corner(&mut with(load(text)), 5.0, 0.0, 6, 64);
+        let began = events.iter().any(|e| matches!(e.what, Happened::RockBegan { .. }));
+        assert_eq!(began, rocks);
+        let slid = events.iter().any(|e| matches!(e.what, Happened::SlideEnded { .. }));
+        assert_eq!(slid, !rocks);
+    }
+}
+
+#[test]
+fn on_a_pallet_that_slides_columns_rock_by_what_it_hands_on() {
+    // 5 layers lift off at 2.10; a sliding pallet hands on 0.225 g = 2.21 until it stops again,
+    // 5.0 / (0.225 g) times as long as the push.
+    let (push, ticks) = (5.0, 10);
+    let block = Block::rectangle(0.30, 1.40);
+    let (handed_on, lasts) = (0.225 * G, push * f64::from(ticks) * DT / (0.225 * G));
+    let mut lean = Lean::default();
+    let mut expected = 0.0_f64;
+    for tick in 0..48 {
+        let inside = (lasts - f64::from(tick) * DT).clamp(0.0, DT);
+        lean.step(&block, handed_on, inside);
+        lean.step(&block, 0.0, DT - inside);
+        if !lean.over_minus {
+            expected = expected.max(lean.angle / block.edges[0].alpha);
+        }
+    }
+    assert!(expected > 0.02);
+    let mut stack = with(load(FORTY));
+    let mut peak = 0.0_f64;
+    for tick in 0..48 {
+        stack.step(&side(if tick < ticks { push } else { 0.0 }, 0.0));
+        for column in &stack.pallets[0].columns {
+            if column.tilt.way() == Way::Right {
+                peak = peak.max(column.tilt.lean.angle / block.edges[0].alpha);
+            }
+        }
+    }
+    // In the tick in which the pallet stops, columns feel the mean of it.
+    assert!((peak - expected).abs() < 5e-4, "{peak} {expected}");
 }
 
 #[test]
@@ -179,7 +228,7 @@ fn the_same_motion_spills_the_same_bits() {
         let mut stack = with(load(FORTY));
         let mut all = Vec::new();
         for tick in 0..400 {
-            let t = f64::from(tick) * crate::finding::DT;
+            let t = f64::from(tick) * DT;
             let m = Motion {
                 acceleration: vec2(
                     1.5 * crate::math::sin(5.0 * t),

@@ -243,3 +243,33 @@ fn in_a_turn_a_pallet_slides_as_seen_from_the_yard() {
     assert!(expected.length() > 0.5, "{expected:?}");
     assert!((ours - expected).length() < 1e-3, "{ours:?} {expected:?}");
 }
+
+#[test]
+fn a_case_that_slides_over_free_deck_meets_the_backrest() {
+    // The front row is empty: 0.4 m at 5.5 - 0.375 g. On a mat, so that the pallet stays.
+    let text = FORTY
+        .replace("[[5, 5, 5, 5], [5, 5, 5, 5]]", "[[0, 0, 0, 0], [1, 1, 1, 1]]")
+        .replace("wooden_pallet_on_forks", "anti_slip_mat");
+    let load = load(&text);
+    let home = at_backrest(&load);
+    let mut stack = with(load, home);
+    let mut struck = Vec::new();
+    for _ in 0..64 {
+        for e in stack.step(&straight(-5.5)) {
+            if let Happened::Struck { stop: Stop::Backrest, speed, case } = e.what {
+                assert!(matches!(case, Some(Interface::Layer { layer: 0, column: 4..8 })));
+                struck.push(speed);
+            }
+        }
+    }
+    let gain = 5.5 - 0.375 * G;
+    let expected = (2.0 * gain * 0.4_f64).sqrt();
+    assert_eq!(struck.len(), 4);
+    for speed in struck {
+        assert!(speed >= expected && speed < expected + gain * DT, "{speed} {expected}");
+    }
+    for column in &stack.pallets[0].columns[4..] {
+        assert!((column.cases[0].shift.x - 0.4).abs() < 1e-9);
+        assert!(!column.is_busy());
+    }
+}
