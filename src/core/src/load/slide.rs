@@ -17,7 +17,7 @@
 use crate::load::friction::Friction;
 use crate::math::{G, Vec2, exp, ln, vec2};
 
-/// Rounds of the search for sigma. It ends after 3 to 6 when the body is not about to turn round.
+/// Rounds of the search for sigma at most; far fewer do unless the body is about to turn round.
 const ROUNDS: usize = 80;
 
 /// Slower than this is at rest, m/s: rounding leaves such speeds, and sigma would overflow.
