@@ -8,6 +8,7 @@ pub mod course;
 pub mod debrief;
 pub mod desk;
 pub mod finding;
+pub mod load;
 pub mod math;
 pub mod moment;
 pub mod outside;
