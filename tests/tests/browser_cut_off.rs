@@ -2,7 +2,7 @@
 //! it was, and ends as a run that reproduces.
 
 use coneyard_tests::browser::keyboard::Keyboard;
-use coneyard_tests::browser::{Size, Yard};
+use coneyard_tests::browser::{Size, Yard, places};
 use coneyard_tests::key_rider::Held;
 use serde_json::Value;
 
@@ -32,9 +32,9 @@ async fn a_drive_cut_off_by_closing_the_tab_is_offered_and_driven_on() {
     yard.client.switch_to_window(other).await.unwrap();
 
     yard.open("#/path").await;
-    let href = yard.wait_for(".cut-off a.button[href^='#/drive-on/']").await;
+    let href = yard.wait_for(places::GO_ON).await;
     let href = href.attr("href").await.unwrap().unwrap();
-    yard.click(".cut-off a.button[href^='#/drive-on/']").await;
+    yard.click(places::GO_ON).await;
     yard.wait_until(&format!("{STATUS}.mode === 'drive'")).await;
     yard.wait_until(&format!("{STATUS}.paused")).await;
     let again = tick(&yard).await;
@@ -46,16 +46,15 @@ async fn a_drive_cut_off_by_closing_the_tab_is_offered_and_driven_on() {
     keyboard.hold(&yard, &Held::from([' '])).await;
     yard.wait_until(&format!("{STATUS}.tick > {again} + 64")).await;
     keyboard.hold(&yard, &Held::new()).await;
-    yard.click(".buttons > button:last-of-type").await;
-    yard.wait_for("dialog[open]").await;
-    yard.click("dialog .choices button:nth-of-type(2)").await;
+    yard.click(places::LEAVE).await;
+    yard.click(places::LEAVE_TO_DEBRIEF).await;
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
-    yard.wait_for("section.word:not(.bad)").await;
+    yard.wait_for(places::REPRODUCES).await;
     assert!(href.ends_with(&id(&yard).await), "it is the same drive");
 
     yard.open("#/path").await;
-    yard.wait_for("ol.exercises").await;
-    assert!(!yard.is("document.querySelector('.cut-off a.button')").await, "it is offered once");
+    yard.wait_for(places::EXERCISE).await;
+    assert!(!yard.has(places::GO_ON).await, "it is offered once");
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 }
 

@@ -11,7 +11,7 @@ use coneyard_core::run::Run;
 use coneyard_core::truck::spec;
 use coneyard_tests::browser::keyboard::{Keyboard, tap};
 use coneyard_tests::browser::mirror::Mirror;
-use coneyard_tests::browser::{Size, Yard, coneyard};
+use coneyard_tests::browser::{Size, Yard, coneyard, places};
 use coneyard_tests::drives::setup;
 use coneyard_tests::key_rider::{Held, KeyRider};
 use fantoccini::key::Key;
@@ -24,26 +24,26 @@ const LONGEST_DRIVE: Duration = Duration::from_secs(1500);
 async fn the_figure_eight_is_driven_with_the_keyboard_and_judged_natively() {
     let yard = Yard::start(Size::SMALL, "en").await;
     yard.open("#/settings").await;
-    // The third switch: let go, the tiller stays where it is.
-    yard.wait_for("label.switch:nth-of-type(3) input:checked").await.click().await.unwrap();
+    // Let go, the tiller is to stay where it is.
+    yard.wait_for(places::TILLER_RETURNS).await.click().await.unwrap();
     Mirror::listen(&yard).await;
 
     yard.go("#/drive/figure-eight/single").await;
     yard.wait_until("JSON.parse(coneyard.status()).mode === 'drive'").await;
-    // The second pace: half of real time, so that a slow picture costs little.
-    yard.wait_for("fieldset.segments label:nth-of-type(2) input:enabled").await;
-    yard.click("fieldset.segments label:nth-of-type(2)").await;
+    // Half of real time, so that a slow picture costs little.
+    yard.wait_for(places::DRIVING).await;
+    yard.click(places::HALF_PACE).await;
     yard.script("document.getElementById('yard').focus();", Vec::new()).await.unwrap();
 
     let mirror = drive(&yard).await;
     assert!(mirror.moment().task.done, "{:?}", mirror.moment().task);
 
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
-    yard.wait_for(".verdict .ending").await;
-    yard.wait_for("section.word:not(.bad)").await;
+    yard.wait_for(places::ENDING).await;
+    yard.wait_for(places::REPRODUCES).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 
-    yard.click("#export-run").await;
+    yard.click(places::EXPORT).await;
     let file = exported(&yard.downloads).await;
     let run = std::fs::read(&file).unwrap();
     let run = Run::parse("the exported run", &run).unwrap();
@@ -104,9 +104,9 @@ fn judge(file: &Path) -> Verdict {
 
 /// Opens the replay from the debrief, plays it a little and jumps to its end.
 async fn replay(yard: &Yard, run: &Run) {
-    yard.click("a.button[href^='#/replay/']").await;
+    yard.click(places::TO_REPLAY).await;
     yard.wait_until("JSON.parse(coneyard.status()).mode === 'replay'").await;
-    yard.wait_for("button.play:enabled").await;
+    yard.wait_for(places::PLAY).await;
     let last = run.ticks();
     yard.wait_until(&format!("JSON.parse(coneyard.status()).last_tick === {last}")).await;
     yard.script("document.getElementById('yard').focus();", Vec::new()).await.unwrap();

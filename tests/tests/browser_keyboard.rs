@@ -2,7 +2,7 @@
 //! touching the pointer.
 
 use coneyard_tests::browser::keyboard::{Keyboard, enter, tab_to, tap};
-use coneyard_tests::browser::{Size, Yard};
+use coneyard_tests::browser::{Size, Yard, places};
 use coneyard_tests::key_rider::Held;
 use fantoccini::key::Key;
 
@@ -13,8 +13,8 @@ const STATUS: &str = "JSON.parse(coneyard.status())";
 async fn a_drive_its_debrief_and_its_replay_need_no_pointer() {
     let yard = Yard::start(Size::SMALL, "en").await;
     yard.open("#/").await;
-    yard.wait_for("a.button.primary.huge small:not(:empty)").await;
-    tab_to(&yard, "a.button.primary.huge").await;
+    yard.wait_for(places::DRIVE_NOW_TITLE).await;
+    tab_to(&yard, places::DRIVE_NOW).await;
     enter(&yard).await;
 
     yard.wait_until(&format!("{STATUS}.mode === 'drive'")).await;
@@ -32,26 +32,26 @@ async fn a_drive_its_debrief_and_its_replay_need_no_pointer() {
     yard.wait_until(&format!("!{STATUS}.paused")).await;
 
     // Tab leaves the canvas: it is no trap. The last button asks how to leave.
-    tab_to(&yard, ".buttons > button:last-of-type").await;
+    tab_to(&yard, places::LEAVE).await;
     enter(&yard).await;
     yard.wait_for("dialog[open]").await;
     tap(&yard, char::from(Key::Escape)).await;
     yard.wait_until("!document.querySelector('dialog[open]')").await;
     yard.wait_until(&format!("{STATUS}.paused")).await;
-    tab_to(&yard, ".buttons > button:last-of-type").await;
+    tab_to(&yard, places::LEAVE).await;
     enter(&yard).await;
     yard.wait_for("dialog[open]").await;
-    tab_to(&yard, "dialog .choices button:nth-of-type(2)").await;
+    tab_to(&yard, places::LEAVE_TO_DEBRIEF).await;
     enter(&yard).await;
 
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
-    yard.wait_for("section.word:not(.bad)").await;
-    tab_to(&yard, "a.button[href^='#/replay/']").await;
+    yard.wait_for(places::REPRODUCES).await;
+    tab_to(&yard, places::TO_REPLAY).await;
     enter(&yard).await;
 
     yard.wait_until(&format!("{STATUS}.mode === 'replay'")).await;
-    yard.wait_for("button.play:enabled").await;
-    tab_to(&yard, "button.play").await;
+    yard.wait_for(places::PLAY).await;
+    tab_to(&yard, places::PLAY).await;
     tap(&yard, ' ').await;
     yard.wait_until(&format!("{STATUS}.tick > 32")).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());

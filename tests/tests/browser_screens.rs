@@ -6,7 +6,7 @@ use std::path::Path;
 
 use coneyard_core::rider::by_name;
 use coneyard_sim::Session;
-use coneyard_tests::browser::{Size, Yard, target_folder};
+use coneyard_tests::browser::{Size, Yard, places, target_folder};
 use coneyard_tests::drives::setup;
 use serde_json::json;
 
@@ -39,7 +39,7 @@ async fn pictures(lang: &str) {
     std::fs::create_dir_all(&folder).unwrap();
 
     yard.open("#/path").await;
-    yard.wait_for("input[type=file]").await.send_keys(&run).await.unwrap();
+    yard.wait_for(places::IMPORT).await.send_keys(&run).await.unwrap();
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     let debrief = yard.script("return location.hash;", Vec::new()).await.unwrap();
     let debrief = debrief.as_str().unwrap().to_owned();
@@ -51,12 +51,12 @@ async fn pictures(lang: &str) {
         let touching = json!({ "enabled": touch, "maxTouchPoints": if touch { 5 } else { 0 } });
         yard.devtools("Emulation.setTouchEmulationEnabled", touching).await;
         for (page, hash, ready) in [
-            ("home", "#/", "a.button.primary.huge small:not(:empty)"),
-            ("path", "#/path", "ol.exercises li"),
-            ("drive", "#/drive/figure-eight/single", ".buttons button:enabled"),
-            ("debrief", debrief.as_str(), "section.word"),
-            ("replay", replay.as_str(), "button.play:enabled"),
-            ("settings", "#/settings", "label.switch"),
+            ("home", "#/", places::DRIVE_NOW_TITLE),
+            ("path", "#/path", places::EXERCISE),
+            ("drive", "#/drive/figure-eight/single", places::DRIVING),
+            ("debrief", debrief.as_str(), places::REPRODUCES),
+            ("replay", replay.as_str(), places::PLAY),
+            ("settings", "#/settings", places::SWITCH),
         ] {
             yard.open(hash).await;
             yard.wait_for(ready).await;

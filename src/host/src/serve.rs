@@ -101,7 +101,8 @@ fn refused(address: SocketAddr, error: &std::io::Error) -> Trouble {
     })
 }
 
-fn site(dist: &Path) -> Router {
+/// The built site as a browser sees it.
+pub(crate) fn site(dist: &Path) -> Router {
     let files = ServeDir::new(dist).precompressed_br().precompressed_gzip();
     Router::new().fallback_service(files).layer(middleware::from_fn(headers))
 }

@@ -6,6 +6,7 @@
 
 pub mod keyboard;
 pub mod mirror;
+pub mod places;
 mod processes;
 mod vendor;
 
@@ -191,6 +192,11 @@ impl Yard {
             Ok(element) => element,
             Err(e) => panic!("{css} did not appear: {e}; {}", self.what_is_shown().await),
         }
+    }
+
+    /// Whether there is an element of this kind now.
+    pub async fn has(&self, css: &str) -> bool {
+        self.client.find(Locator::Css(css)).await.is_ok()
     }
 
     /// Whether an expression is true in the page now.

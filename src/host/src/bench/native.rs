@@ -1,0 +1,167 @@
+//! Driving every shipped course again and again, natively, on one core.
+
+use std::time::{Duration, Instant};
+
+use coneyard_core::controls::Controls;
+use coneyard_core::course::shipped;
+use coneyard_core::desk::DriveSetup;
+use coneyard_core::finding::DT;
+use coneyard_core::run::Run;
+use coneyard_sim::Session;
+
+use super::table::Row;
+use crate::ride::{NewRide, ride};
+use crate::trouble::Trouble;
+
+/// Each course is driven for at least this long.
+const AT_LEAST: Duration = Duration::from_millis(1500);
+
+/// What was measured natively.
+pub(super) struct Native {
+    /// Lines of the table.
+    pub(super) rows: Vec<Row>,
+    /// The model's run on the slowest course.
+    pub(super) slowest: Run,
+    /// Its course.
+    pub(super) course: &'static str,
+}
+
+/// One course's measurement.
+struct Driven {
+    course: &'static str,
+    run: Run,
+    ticks: f64,
+    seconds: f64,
+    opening_s: f64,
+}
+
+impl Driven {
+    /// Simulated time over time on the wall.
+    fn ratio(&self) -> f64 {
+        self.ticks * DT / self.seconds
+    }
+
+    fn bytes_a_minute(&self) -> f64 {
+        let minutes = f64::from(self.run.ticks()) * DT / 60.0;
+        self.run.to_text().len() as f64 / minutes
+    }
+}
+
+/// Drives every shipped course and reports the slowest.
+///
+/// # Errors
+/// One sentence when a shipped course cannot be driven.
+pub(super) fn measure() -> Result<Native, Trouble> {
+    let mut all = Vec::new();
+    for (course, _) in shipped::ALL {
+        let run = ride(&NewRide { course, rider: "model", seed: 1, truck: None, who: "" })?;
+        all.push(drive_again(course, run)?);
+    }
+    all.sort_by(|a, b| a.ratio().total_cmp(&b.ratio()));
+    let count = all.len();
+    let largest = all.iter().max_by(|a, b| a.bytes_a_minute().total_cmp(&b.bytes_a_minute()));
+    let file = largest.map(|driven| (driven.course, driven.bytes_a_minute()));
+    let (Some((largest, bytes)), Some(slowest)) = (file, all.into_iter().next()) else {
+        return Err(Trouble::Here("no course is shipped, so nothing can be measured".to_owned()));
+    };
+    let note = format!("{}, the slowest of {count} courses", slowest.course);
+    let row = |what, measured, unit, must_reach, aim, note: &str| Row {
+        what,
+        measured: Some(measured),
+        unit,
+        must_reach,
+        aim,
+        note: note.to_owned(),
+    };
+    let tick_us = slowest.seconds / slowest.ticks * 1e6;
+    let rows = vec![
+        row(
+            "headless session, native, one core",
+            slowest.ratio(),
+            "x real time",
+            Some(400.0),
+            Some(1000.0),
+            &note,
+        ),
+        row("one tick, all of it, native", tick_us, "us", Some(40.0), Some(15.0), &note),
+        row("opening a session, native", slowest.opening_s * 1e3, "ms", None, None, &note),
+        row(
+            "a run file",
+            bytes / 1e3,
+            "kB a minute",
+            Some(12.0),
+            Some(4.0),
+            &format!("{largest}, the largest; a ride of the model rider"),
+        ),
+    ];
+    Ok(Native { rows, slowest: slowest.run, course: slowest.course })
+}
+
+/// Drives the controls of a run again and again; opening is timed apart from the ticks.
+fn drive_again(course: &'static str, run: Run) -> Result<Driven, Trouble> {
+    let controls: Vec<Controls> = run.each_tick().collect();
+    // The first drive warms the caches and is not counted.
+    drive_once(&run.setup, &controls)?;
+    let (mut opening, mut driving, mut rounds) = (Duration::ZERO, Duration::ZERO, 0_u32);
+    while opening + driving < AT_LEAST {
+        let (opened, driven) = drive_once(&run.setup, &controls)?;
+        opening += opened;
+        driving += driven;
+        rounds += 1;
+    }
+    Ok(Driven {
+        course,
+        ticks: controls.len() as f64 * f64::from(rounds),
+        seconds: driving.as_secs_f64(),
+        opening_s: opening.as_secs_f64() / f64::from(rounds),
+        run,
+    })
+}
+
+fn drive_once(setup: &DriveSetup, controls: &[Controls]) -> Result<(Duration, Duration), Trouble> {
+    let begun = Instant::now();
+    let mut session = Session::new(setup)?;
+    let opened = begun.elapsed();
+    for controls in controls {
+        session.step(*controls);
+    }
+    let driven = begun.elapsed() - opened;
+    std::hint::black_box(session.moment());
+    Ok((opened, driven))
+}
+
+/// Seconds for judging a run once, the best of a few: for comparing with a browser that does the
+/// same.
+///
+/// # Errors
+/// One sentence when the run cannot be driven.
+pub(super) fn judging_s(run: &Run) -> Result<f64, Trouble> {
+    let mut best = f64::INFINITY;
+    for _ in 0..10 {
+        let begun = Instant::now();
+        std::hint::black_box(coneyard_sim::judge(run)?);
+        best = best.min(begun.elapsed().as_secs_f64());
+    }
+    Ok(best)
+}
+
+/// A run of five minutes: a long wait before the model rider sets off on the figure-eight.
+///
+/// # Errors
+/// One sentence when the figure-eight cannot be driven.
+pub(super) fn five_minutes() -> Result<Run, Trouble> {
+    let new = NewRide { course: "figure-eight", rider: "model", seed: 1, truck: None, who: "" };
+    let ride = ride(&new)?;
+    let wait = (300.0 / DT) as u32;
+    let mut session = Session::new(&ride.setup)?;
+    // Standing as at the start, so that the recorded ride fits when it comes.
+    let first = ride.each_tick().next().unwrap_or_default();
+    let still = Controls { throttle: 0, horn: false, ..first };
+    for _ in 0..wait.saturating_sub(ride.ticks()) {
+        session.step(still);
+    }
+    for controls in ride.each_tick() {
+        session.step(controls);
+    }
+    Ok(session.finish(1.0))
+}

@@ -1,0 +1,35 @@
+//! Where things are on the pages, for all browser tests: when a page changes, only this file does.
+//! Nothing here is a text, so the tests mean the same in every language.
+
+/// Home: the button that leads straight to a drive, once it knows where.
+pub const DRIVE_NOW: &str = "a.button.primary.huge";
+/// Home: the exercise that it leads to.
+pub const DRIVE_NOW_TITLE: &str = "a.button.primary.huge small:not(:empty)";
+/// Path: an exercise.
+pub const EXERCISE: &str = "ol.exercises li";
+/// Path: go on with a drive that was cut off.
+pub const GO_ON: &str = ".cut-off a.button[href^='#/drive-on/']";
+/// Path: the field for a run file.
+pub const IMPORT: &str = "input[type=file]";
+/// Drive: a button that works, so the drive has begun.
+pub const DRIVING: &str = ".buttons button:enabled";
+/// Drive: half of real time.
+pub const HALF_PACE: &str = "fieldset.segments label:nth-of-type(2)";
+/// Drive: asks how to leave.
+pub const LEAVE: &str = ".buttons > button:last-of-type";
+/// Drive: end it and see the debrief, in the dialog of how to leave.
+pub const LEAVE_TO_DEBRIEF: &str = "dialog[open] .choices button:nth-of-type(2)";
+/// Debrief: how the drive ended.
+pub const ENDING: &str = ".verdict .ending";
+/// Debrief: the run is what it says it is.
+pub const REPRODUCES: &str = "section.truth:not(.bad)";
+/// Debrief: the way to the replay.
+pub const TO_REPLAY: &str = "a.button[href^='#/replay/']";
+/// Debrief: saves the run as a file.
+pub const EXPORT: &str = "#export-run";
+/// Replay: play, once it is open.
+pub const PLAY: &str = "button.play:enabled";
+/// Settings: a switch.
+pub const SWITCH: &str = "label.switch";
+/// Settings: let go, the tiller comes back to the middle; it is on.
+pub const TILLER_RETURNS: &str = "label.switch:nth-of-type(3) input:checked";
