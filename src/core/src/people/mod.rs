@@ -2,3 +2,7 @@
 //! (`encounter`), and where someone may step out so that a rider who keeps the rules can stop
 //! (`step_out`).
 
+pub mod encounter;
+pub mod pace;
+pub mod step_out;
+pub mod walk;
