@@ -4,5 +4,6 @@
 
 pub mod looking;
 pub mod polygon;
+mod sweep;
 #[cfg(test)]
 mod tests;
