@@ -160,8 +160,8 @@ impl Sweep {
         let at_once = |p: &usize| traced.pieces[*p].from <= right.key;
         traced.across = (0..traced.pieces.len()).filter(at_once).collect();
 
-        let (mut start, mut before) = (right, right);
-        let mut front = traced.nearest(right, edge_at(0));
+        let mut start = right;
+        let mut front = traced.nearest(right);
         let mut i = 0;
         // There is always something in front: the floor's edge goes all round.
         while let Some(f) = front {
@@ -172,7 +172,7 @@ impl Sweep {
             let matters =
                 |e: &End| e.piece == f || in_front.compare(e.edge.direction) != Depth::Behind;
             let closes = group.is_empty() || group.iter().any(matters);
-            if closes && let Some(b) = traced.nearest(here, before) {
+            if closes && let Some(b) = traced.nearest(here) {
                 traced.close((start, f), (here, b), CUTS);
             }
             if group.is_empty() {
@@ -186,10 +186,9 @@ impl Sweep {
                 }
             }
             i += together;
-            before = here;
             if closes {
                 start = here;
-                front = traced.nearest(here, edge_at(i));
+                front = traced.nearest(here);
             }
         }
         traced
@@ -217,20 +216,16 @@ pub(super) struct Trace {
 }
 
 impl Trace {
-    /// The piece that is nearest in a direction; of those that meet there, the one that is nearer
-    /// in the other direction.
-    fn nearest(&self, at: Edge, other: Edge) -> Option<usize> {
+    /// The piece that is nearest in a direction; of those that meet there, any: `close` finds that
+    /// they cross on the edge and gives the stretch to the right one.
+    fn nearest(&self, at: Edge) -> Option<usize> {
         let mut best: Option<(usize, Vec2)> = None;
         for &i in &self.across {
             let p = &self.pieces[i];
             if p.from > at.key {
                 continue;
             }
-            let nearer = best.is_none_or(|(j, point)| match p.compare(point) {
-                Depth::Before => false,
-                Depth::Behind => true,
-                Depth::On => p.compare(self.pieces[j].point(other.direction)) == Depth::Behind,
-            });
+            let nearer = best.is_none_or(|(_, point)| p.compare(point) == Depth::Behind);
             if nearer {
                 best = Some((i, p.point(at.direction)));
             }
@@ -252,7 +247,7 @@ impl Trace {
         if middle.key >= end.key {
             return self.add(a, start, end);
         }
-        match self.nearest(middle, end) {
+        match self.nearest(middle) {
             // Something else is nearer where these two cross: it bounds the view there.
             Some(c)
                 if cuts > 0
