@@ -1,0 +1,9 @@
+//! What the rider can see: the visibility polygon of the eye among opaque things (`polygon`), where
+//! the head is turned, who counts as seen, and how far the way ahead is seen to be clear
+//! (`looking`). It knows nothing about people or trucks: they come in as discs and outlines.
+
+pub mod looking;
+pub mod polygon;
+mod sweep;
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,150 @@
+//! The visibility polygon: every point that a straight line from the eye reaches before it meets
+//! something opaque, the edge of the floor or the edge of the field of view. The sweep that finds it
+//! is in `sweep`; here is what it takes in and what can be asked of it.
+
+use crate::course::geometry::{distance_to_polygon, edges};
+use crate::math::{Vec2, vec2};
+use crate::sight::sweep::{Sweep, key};
+
+/// Something opaque between two points, yard frame, m.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Segment {
+    /// One end.
+    pub from: Vec2,
+    /// Other end.
+    pub to: Vec2,
+}
+
+/// The middle of the field of view and how far it reaches on either side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Field {
+    /// Unit vector in which the rider looks, yard frame.
+    pub look: Vec2,
+    /// Unit vector at half the field's opening from +x: (cos, sin) of that angle, sin >= 0. A
+    /// constant, so that no sine is computed in a tick.
+    pub half: Vec2,
+}
+
+/// Half the opening of a rider's field of view is 95 degrees (typical of people, no source):
+/// (cos 95, sin 95), written out so that it is the same constant everywhere.
+pub const HALF_FIELD: Vec2 = vec2(-0.087_155_742_747_658_17, 0.996_194_698_091_745_5);
+
+/// All that is seen in one tick.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct View {
+    /// Where the eye is, yard frame, m.
+    pub eye: Vec2,
+    /// The far boundary, counter-clockwise from the right edge of the field to its left edge, yard
+    /// frame, m. With the eye as one more corner it is the visibility polygon.
+    pub boundary: Vec<Vec2>,
+    /// Unit vector in which the rider looks.
+    look: Vec2,
+    /// Place of each boundary point in the order of directions.
+    keys: Vec<f64>,
+}
+
+/// Adds the edges of a convex outline, corners counter-clockwise, that face the eye. Those on its
+/// far side are hidden by them. From inside all of them are added.
+pub fn add_facing(outline: &[Vec2], eye: Vec2, out: &mut Vec<Segment>) {
+    let faces = |a: Vec2, b: Vec2| (b - a).cross(eye - a) < 0.0;
+    let outside = edges(outline).any(|(a, b)| faces(a, b));
+    out.extend(
+        edges(outline)
+            .filter(|(a, b)| !outside || faces(*a, *b))
+            .map(|(from, to)| Segment { from, to }),
+    );
+}
+
+/// Whether nothing opaque lies between two points. Touching counts as lying between.
+pub fn clear_line(a: Vec2, b: Vec2, opaque: &[Segment]) -> bool {
+    let ab = b - a;
+    !opaque.iter().any(|s| {
+        let along = s.to - s.from;
+        let (f, t) = (ab.cross(s.from - a), ab.cross(s.to - a));
+        let (p, q) = (along.cross(a - s.from), along.cross(b - s.from));
+        // On the same line neither lies on a side of the other: an edge seen end-on hides nothing.
+        f * t <= 0.0 && p * q <= 0.0 && (f != t || p != q)
+    })
+}
+
+/// A floor that does not hold the eye is taken to reach this far beyond it, m.
+const BEYOND: f64 = 1e-3;
+
+/// What is seen from `eye` within `field` among opaque segments on a floor, given by its
+/// south-west and north-east corners.
+pub fn view(eye: Vec2, field: &Field, floor: (Vec2, Vec2), opaque: &[Segment]) -> View {
+    let look = field.look;
+    let to_eye = |p: Vec2| {
+        let d = p - eye;
+        vec2(look.dot(d), look.cross(d))
+    };
+    let (min, max) = (
+        vec2(floor.0.x.min(eye.x - BEYOND), floor.0.y.min(eye.y - BEYOND)),
+        vec2(floor.1.x.max(eye.x + BEYOND), floor.1.y.max(eye.y + BEYOND)),
+    );
+    let corners = [min, vec2(max.x, min.y), max, vec2(min.x, max.y)];
+    let walls = edges(&corners).map(|(from, to)| Segment { from, to });
+    let mut sweep = Sweep::new(field.half, opaque.len() + 4);
+    for (id, s) in walls.chain(opaque.iter().copied()).enumerate() {
+        sweep.add(id, to_eye(s.from), to_eye(s.to));
+    }
+    let traced = sweep.trace();
+    let in_yard = |p: &Vec2| eye + vec2(look.x * p.x - look.y * p.y, look.y * p.x + look.x * p.y);
+    View { eye, look, boundary: traced.points.iter().map(in_yard).collect(), keys: traced.keys }
+}
+
+impl View {
+    /// The whole visibility polygon, counter-clockwise, the eye first.
+    pub fn polygon(&self) -> Vec<Vec2> {
+        core::iter::once(self.eye).chain(self.boundary.iter().copied()).collect()
+    }
+
+    fn in_look_frame(&self, p: Vec2) -> Vec2 {
+        let d = p - self.eye;
+        vec2(self.look.dot(d), self.look.cross(d))
+    }
+
+    /// Whether a point is seen. The nearest surface itself counts as seen.
+    pub fn holds(&self, p: Vec2) -> bool {
+        let k = key(self.in_look_frame(p));
+        let after = self.keys.partition_point(|q| *q < k);
+        if after == 0 {
+            // Before the field, or on its very edge.
+            return self.keys.first() == Some(&k) && self.within(p, 0);
+        }
+        after < self.keys.len() && self.within(p, after - 1)
+    }
+
+    /// Whether a point is no farther than the boundary from point `i` to the next.
+    fn within(&self, p: Vec2, i: usize) -> bool {
+        let (a, b) = (self.boundary[i], self.boundary[(i + 1).min(self.boundary.len() - 1)]);
+        (b - a).cross(p - a) >= 0.0
+    }
+
+    /// Whether a clear line leads to any part of a disc: what is seen of it first is its outline.
+    pub fn reaches_disc(&self, middle: Vec2, radius: f64) -> bool {
+        let d = self.in_look_frame(middle);
+        let away = d.length();
+        if away <= radius {
+            return true;
+        }
+        // Directions of both tangents, without an angle: turned by asin(radius / away).
+        let (s, c) = (radius / away, (1.0 - radius * radius / (away * away)).sqrt());
+        let first = key(vec2(c * d.x + s * d.y, c * d.y - s * d.x));
+        let last = key(vec2(c * d.x - s * d.y, c * d.y + s * d.x));
+        let n = self.keys.len();
+        let (lo, hi) = if first <= last {
+            (
+                self.keys.partition_point(|k| *k < first).saturating_sub(1),
+                (self.keys.partition_point(|k| *k <= last) + 1).min(n),
+            )
+        } else {
+            // The disc lies across the ray backwards.
+            (0, n)
+        };
+        (lo..hi.max(lo + 1) - 1).any(|i| {
+            let triangle = [self.eye, self.boundary[i], self.boundary[i + 1]];
+            distance_to_polygon(middle, &triangle) < radius
+        })
+    }
+}

@@ -1,0 +1,295 @@
+//! The sweep that finds the visibility polygon.
+//!
+//! It goes over the ends of all segments in the order of their directions. One segment is in front;
+//! as long as it goes on, ends that lie behind it change nothing. A stretch closes where the front
+//! one ends or another end lies before it. Two straight segments cross at most once, so a segment that is nearest on both
+//! sides of a stretch is nearest in all of it; otherwise the stretch is cut where the two cross. So
+//! segments may cross each other (a load that reaches into a rack), and no ray is ever cast with an
+//! offset. Directions are compared by products and quotients alone: no angle is computed, and the
+//! bits are the same everywhere.
+
+use crate::math::{Vec2, vec2};
+
+/// Where a direction stands in the order round the eye: from -2 (backwards) through 0 (ahead) to 2
+/// (backwards again), rising counter-clockwise. A pseudo-angle: the direction's place on a square
+/// that stands on its corner. `d` is in the frame of the look direction.
+pub(super) fn key(d: Vec2) -> f64 {
+    let sum = d.x.abs() + d.y.abs();
+    if sum == 0.0 {
+        return 0.0;
+    }
+    let k = d.y / sum;
+    match (d.x < 0.0, d.y < 0.0) {
+        (false, _) => k,
+        (true, false) => 2.0 - k,
+        (true, true) => -2.0 - k,
+    }
+}
+
+/// A segment as seen from the eye, in the frame of the look direction, within a range of keys.
+#[derive(Clone, Copy)]
+struct Piece {
+    a: Vec2,
+    along: Vec2,
+    /// Which segment it is a piece of.
+    id: usize,
+    from: f64,
+    /// Vector product of both ends: twice the area of the triangle with the eye, positive.
+    twice_area: f64,
+}
+
+impl Piece {
+    /// Where a point lies as seen over this segment's line. The vector product is linear along the
+    /// ray from the eye, `twice_area` at the eye and 0 on the line: no quotient is needed.
+    fn compare(&self, p: Vec2) -> Depth {
+        let side = self.along.cross(p - self.a);
+        let rounding = SAME * self.twice_area;
+        if side > rounding {
+            Depth::Before
+        } else if side < -rounding {
+            Depth::Behind
+        } else {
+            Depth::On
+        }
+    }
+
+    /// Its point in a direction that it covers: on the segment whatever the rounding, so that one
+    /// seen almost end-on does not run away.
+    fn point(&self, d: Vec2) -> Vec2 {
+        // Shares of the way from the first end to the second on either side of the direction.
+        let before = self.a.cross(d).max(0.0);
+        let after = d.cross(self.a + self.along).max(0.0);
+        let sum = before + after;
+        if sum > 0.0 { self.a + self.along * (before / sum) } else { self.a }
+    }
+}
+
+/// Where a point lies on its ray from the eye, seen over a segment.
+#[derive(Clone, Copy, PartialEq)]
+enum Depth {
+    /// Nearer than the segment.
+    Before,
+    /// On it, as far as rounding lets one tell.
+    On,
+    /// Hidden by it.
+    Behind,
+}
+
+/// A direction of the sweep.
+#[derive(Clone, Copy)]
+struct Edge {
+    key: f64,
+    direction: Vec2,
+}
+
+/// An end of a piece inside the field.
+struct End {
+    edge: Edge,
+    /// Index of the piece.
+    piece: usize,
+    starts: bool,
+}
+
+/// All pieces in the field, and their ends.
+pub(super) struct Sweep {
+    right: Edge,
+    left: Edge,
+    pieces: Vec<Piece>,
+    ends: Vec<End>,
+}
+
+impl Sweep {
+    pub(super) fn new(half: Vec2, segments: usize) -> Self {
+        let k = key(half);
+        Self {
+            right: Edge { key: -k, direction: vec2(half.x, -half.y) },
+            left: Edge { key: k, direction: half },
+            pieces: Vec::with_capacity(segments + 2),
+            ends: Vec::with_capacity(2 * segments + 4),
+        }
+    }
+
+    /// Adds a segment, its ends seen from the eye in the frame of the look direction.
+    pub(super) fn add(&mut self, id: usize, p: Vec2, q: Vec2) {
+        let area = p.cross(q);
+        // End-on it hides nothing.
+        if area == 0.0 {
+            return;
+        }
+        // Counter-clockwise as seen from the eye.
+        let (a, b) = if area > 0.0 { (p, q) } else { (q, p) };
+        let (from, to) = (key(a), key(b));
+        if from <= to {
+            self.keep(id, (from, a), (to, b));
+        } else if from - to > 1.0 {
+            // It reaches across the ray backwards.
+            self.keep(id, (from, a), (2.0, b));
+            self.keep(id, (-2.0, a), (to, b));
+        }
+        // Otherwise it is end-on, and only rounding put its ends the other way round.
+    }
+
+    /// Keeps what lies in the field.
+    fn keep(&mut self, id: usize, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
+        let (from_cut, to_cut) = (from.max(self.right.key), to.min(self.left.key));
+        if from_cut >= to_cut {
+            return;
+        }
+        let piece = self.pieces.len();
+        let (along, twice_area) = (b - a, a.cross(b));
+        self.pieces.push(Piece { a, along, id, from: from_cut, twice_area });
+        if from > self.right.key {
+            self.ends.push(End { edge: Edge { key: from, direction: a }, piece, starts: true });
+        }
+        if to < self.left.key {
+            self.ends.push(End { edge: Edge { key: to, direction: b }, piece, starts: false });
+        }
+    }
+
+    /// Goes round from the right edge of the field to the left.
+    pub(super) fn trace(mut self) -> Trace {
+        // No two are equal in this order, so the result does not hang on how a platform sorts.
+        self.ends.sort_unstable_by(|p, q| {
+            let by_key = p.edge.key.total_cmp(&q.edge.key);
+            by_key.then(p.piece.cmp(&q.piece)).then(p.starts.cmp(&q.starts))
+        });
+        let Self { right, left, pieces, ends } = self;
+        let edge_at = |i: usize| ends.get(i).map_or(left, |e| e.edge);
+        let mut traced =
+            Trace { pieces, across: Vec::new(), points: vec![], keys: vec![], last: None };
+        let at_once = |p: &usize| traced.pieces[*p].from <= right.key;
+        traced.across = (0..traced.pieces.len()).filter(at_once).collect();
+
+        let mut start = right;
+        let mut front = traced.nearest(right);
+        let mut i = 0;
+        // There is always something in front: the floor's edge goes all round.
+        while let Some(f) = front {
+            let here = edge_at(i);
+            let together = ends[i..].iter().take_while(|e| e.edge.key == here.key).count();
+            let group = &ends[i..i + together];
+            let in_front = traced.pieces[f];
+            let matters =
+                |e: &End| e.piece == f || in_front.compare(e.edge.direction) != Depth::Behind;
+            let closes = group.is_empty() || group.iter().any(matters);
+            if closes && let Some(b) = traced.nearest(here) {
+                traced.close((start, f), (here, b), CUTS);
+            }
+            if group.is_empty() {
+                break;
+            }
+            for e in group {
+                if e.starts {
+                    traced.across.push(e.piece);
+                } else {
+                    traced.across.retain(|p| *p != e.piece);
+                }
+            }
+            i += together;
+            if closes {
+                start = here;
+                front = traced.nearest(here);
+            }
+        }
+        traced
+    }
+}
+
+/// How often a stretch is cut at most. Each cut brings a nearer segment into the boundary, so it
+/// needs no more cuts than there are segments; this ends it whatever the rounding.
+const CUTS: u32 = 64;
+
+/// Depths that differ by no more than this share are the same place, seen with rounding.
+const SAME: f64 = 1e-12;
+
+/// The boundary as far as it is known.
+pub(super) struct Trace {
+    pieces: Vec<Piece>,
+    /// Indices of the pieces across the present direction.
+    across: Vec<usize>,
+    /// Its points, counter-clockwise, in the frame of the look direction, m.
+    pub(super) points: Vec<Vec2>,
+    /// Place of each in the order of directions.
+    pub(super) keys: Vec<f64>,
+    /// Segment of the last stretch.
+    last: Option<usize>,
+}
+
+impl Trace {
+    /// The piece that is nearest in a direction; of those that meet there, any: `close` finds that
+    /// they cross on the edge and gives the stretch to the right one.
+    fn nearest(&self, at: Edge) -> Option<usize> {
+        let mut best: Option<(usize, Vec2)> = None;
+        for &i in &self.across {
+            let p = &self.pieces[i];
+            if p.from > at.key {
+                continue;
+            }
+            let nearer = best.is_none_or(|(_, point)| p.compare(point) == Depth::Behind);
+            if nearer {
+                best = Some((i, p.point(at.direction)));
+            }
+        }
+        best.map(|(i, _)| i)
+    }
+
+    /// Closes a stretch that begins with piece `a` in front and ends with piece `b`.
+    fn close(&mut self, (start, a): (Edge, usize), (end, b): (Edge, usize), cuts: u32) {
+        if a == b {
+            return self.add(a, start, end);
+        }
+        // Nearest on one side and not on the other: the two cross. Where rounding puts the crossing
+        // on an edge or beyond, one of them has no stretch.
+        let middle = crossing(&self.pieces[a], &self.pieces[b]);
+        if middle.key <= start.key {
+            return self.add(b, start, end);
+        }
+        if middle.key >= end.key {
+            return self.add(a, start, end);
+        }
+        match self.nearest(middle) {
+            // Something else is nearer where these two cross: it bounds the view there.
+            Some(c)
+                if cuts > 0
+                    && c != a
+                    && c != b
+                    && self.pieces[c].compare(middle.direction) == Depth::Behind =>
+            {
+                self.close((start, a), (middle, c), cuts - 1);
+                self.close((middle, c), (end, b), cuts - 1);
+            }
+            _ => {
+                self.add(a, start, middle);
+                self.add(b, middle, end);
+            }
+        }
+    }
+
+    /// Adds the stretch of one piece between two directions.
+    fn add(&mut self, piece: usize, from: Edge, to: Edge) {
+        let piece = self.pieces[piece];
+        if self.last == Some(piece.id) {
+            // The same segment goes on: no corner between.
+            self.points.pop();
+            self.keys.pop();
+        } else {
+            self.push(piece.point(from.direction), from.key);
+        }
+        self.push(piece.point(to.direction), to.key);
+        self.last = Some(piece.id);
+    }
+
+    fn push(&mut self, p: Vec2, key: f64) {
+        self.points.push(p);
+        self.keys.push(key);
+    }
+}
+
+/// Where the lines of two pieces cross. Parallel ones that are both nearest lie on one line: any
+/// point of it will do.
+fn crossing(p: &Piece, q: &Piece) -> Edge {
+    let denominator = p.along.cross(q.along);
+    let share = if denominator == 0.0 { 0.0 } else { (q.a - p.a).cross(q.along) / denominator };
+    let at = p.a + p.along * share;
+    Edge { key: key(at), direction: at }
+}
