@@ -1,6 +1,9 @@
 //! A drive whose tab is closed in the middle is not lost: it is offered again, goes on from where
 //! it was, and ends as a run that reproduces.
 
+// What a test cannot do without ends the test.
+#![allow(clippy::unwrap_used)]
+
 use coneyard_tests::browser::keyboard::Keyboard;
 use coneyard_tests::browser::{Size, Yard, places};
 use coneyard_tests::key_rider::Held;

@@ -1,5 +1,8 @@
 //! The same drive gives the same bits natively and in the browser, in both directions.
 
+// What a test cannot do without ends the test.
+#![allow(clippy::unwrap_used)]
+
 use coneyard_core::desk::{DriveSetup, Verdict};
 use coneyard_core::rider::{MODEL, by_name};
 use coneyard_core::run::Run;

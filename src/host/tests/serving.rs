@@ -1,5 +1,8 @@
 //! The server as a browser sees it: types, compressed copies, what may be kept, what is refused.
 
+// What a test cannot do without ends the test.
+#![allow(clippy::unwrap_used)]
+
 mod common;
 
 use std::fs;

@@ -12,7 +12,6 @@ use std::path::PathBuf;
 
 use crate::files::{project_folder, say};
 use crate::trouble::Trouble;
-use table::Row;
 
 /// Options of `coneyard bench`.
 #[derive(clap::Args)]
