@@ -52,6 +52,11 @@ const calls = Object.fromEntries(
   ]),
 );
 
+/** Whether the person has asked the browser to save data. */
+function saves_data() {
+  return navigator.connection?.saveData === true;
+}
+
 // A drive that is under way holds a lock of the browser, which it lets go of by itself when its tab
 // closes: so a cut-off drive can be told from one that is being driven in another tab.
 const holds = new Map();
@@ -76,13 +81,14 @@ async function held() {
 /** What is printed on the keys, by their place on the keyboard, where the browser tells. */
 async function key_names() {
   try {
-    return Object.fromEntries(await navigator.keyboard.getLayoutMap());
+    const names = [...(await navigator.keyboard.getLayoutMap())];
+    return Object.fromEntries(names.map(([code, name]) => [code, name.toLocaleUpperCase()]));
   } catch {
     return {};
   }
 }
 
-globalThis.coneyard = { ...calls, load, hold, let_go, held, key_names };
+globalThis.coneyard = { ...calls, load, saves_data, hold, let_go, held, key_names };
 
 try {
   const pages = await import(named("shell"));

@@ -2,20 +2,20 @@
 
 use std::sync::Arc;
 
-use coneyard_core::course::{Course, Said};
+use coneyard_core::course::Said;
 use coneyard_core::desk::DriveSetup;
-use coneyard_core::score::SiteRules;
-use coneyard_core::score::rules::PassMarks;
+use coneyard_core::score::rules::{PassMarks, SHIPPED};
 use leptos::prelude::*;
 
 use crate::browser::{self, fetch_text};
+use crate::files::{self, CourseLabel};
 use crate::words;
 
-/// A course as the pages need it: parsed, and its text as it was.
+/// A course as the pages need it: what they show of it, and its text as it was.
 #[derive(Clone, Debug)]
 pub(crate) struct Listed {
-    /// Parsed.
-    pub(crate) course: Course,
+    /// What is shown.
+    pub(crate) course: CourseLabel,
     /// The file's text.
     pub(crate) text: String,
 }
@@ -52,7 +52,7 @@ impl Library {
     }
 
     /// The truck to drive on this course when this one is wished for.
-    pub(crate) fn truck_for(course: &Course, wished: &str) -> String {
+    pub(crate) fn truck_for(course: &CourseLabel, wished: &str) -> String {
         course
             .trucks
             .iter()
@@ -80,26 +80,19 @@ impl Library {
     }
 }
 
-/// Reads a course file's text.
-pub(crate) fn parse(file: &str, text: &str) -> Result<Course, String> {
-    Course::parse(file, text.as_bytes()).map_err(|e| e.to_string())
-}
-
 /// Fetches all exercises. A course that cannot be used is left out and named.
 pub(crate) async fn fetch() -> Result<Library, String> {
     let index = fetch_text("levels/index.json").await?;
     let files: Vec<String> =
         serde_json::from_str(&index).map_err(|e| format!("levels/index.json: {e}"))?;
     let rules = fetch_text("levels/site-rules.json").await?;
-    let marks = SiteRules::parse("levels/site-rules.json", rules.as_bytes())
-        .map_err(|e| e.to_string())?
-        .pass;
+    let marks = files::rules("levels/site-rules.json", &rules)?.marks;
     let mut library =
         Library { courses: Vec::new(), trucks: Vec::new(), rules, marks, refused: Vec::new() };
     for file in files {
         let path = format!("levels/{file}");
         let parsed = match fetch_text(&path).await {
-            Ok(text) => parse(&path, &text).map(|course| Listed { course, text }),
+            Ok(text) => files::course(&path, &text).map(|course| Listed { course, text }),
             Err(e) => Err(e),
         };
         match parsed {
@@ -146,8 +139,8 @@ impl LibraryDesk {
 
 /// The marks of the rules as they ship, until the site's own have come.
 fn shipped_marks() -> PassMarks {
-    static SHIPPED: std::sync::OnceLock<PassMarks> = std::sync::OnceLock::new();
-    *SHIPPED.get_or_init(|| SiteRules::shipped().pass)
+    files::rules("site-rules.json", SHIPPED)
+        .map_or(PassMarks { skill: 0.0, total: 0.0 }, |rules| rules.marks)
 }
 
 /// The exercises.

@@ -12,6 +12,7 @@ mod app;
 mod browser;
 mod courses;
 mod devices;
+mod files;
 mod pages;
 mod parts;
 mod results;

@@ -68,18 +68,21 @@ impl Settings {
         if let Ok(settings) = serde_json::from_str(text) {
             return settings;
         }
-        let mut known = serde_json::to_value(Self::default()).unwrap_or_default();
         let Ok(serde_json::Value::Object(kept)) = serde_json::from_str(text) else {
             return Self::default();
         };
+        let mut fitting = serde_json::Map::new();
+        let mut settings = Self::default();
         for (name, value) in kept {
-            let mut tried = known.clone();
-            tried[&name] = value;
-            if serde_json::from_value::<Self>(tried.clone()).is_ok() {
-                known = tried;
+            let mut tried = fitting.clone();
+            tried.insert(name, value);
+            if let Ok(read) =
+                serde_json::from_str(&serde_json::Value::Object(tried.clone()).to_string())
+            {
+                (settings, fitting) = (read, tried);
             }
         }
-        serde_json::from_value(known).unwrap_or_default()
+        settings
     }
 
     /// Keeps them in this browser.

@@ -38,7 +38,7 @@ impl Lang {
 
     /// The language of a code like "es-MX".
     pub(crate) fn from_code(code: &str) -> Option<Self> {
-        let base = code.split('-').next().unwrap_or(code).to_lowercase();
+        let base = code.split('-').next().unwrap_or(code).to_ascii_lowercase();
         Self::ALL.into_iter().find(|l| l.code() == base)
     }
 }
@@ -148,9 +148,12 @@ pub(crate) fn source(source: &str) -> String {
     with_words(|w| w.source(source))
 }
 
-/// What a site changed in its rules, in words.
+/// What a site changed in its rules, in words: a rule goes by its own title, anything else has a
+/// text of its own. (`Words::changed` says the same, but brings all watchers with it.)
 pub(crate) fn changed(what: &str) -> String {
-    with_words(|w| w.changed(what))
+    with_words(
+        |w| if w.has(what) { w.say(what, &[]) } else { w.say(&format!("changed-{what}"), &[]) },
+    )
 }
 
 /// Minutes and seconds of so many ticks, "1:05".

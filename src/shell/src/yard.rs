@@ -49,6 +49,7 @@ mod js {
         pub(super) fn ride(setup: &str, rider: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn close() -> Result<(), JsValue>;
+        pub(super) fn saves_data() -> bool;
         pub(super) fn hold(name: &str);
         pub(super) fn let_go(name: &str);
         #[wasm_bindgen(catch)]
@@ -84,6 +85,19 @@ fn write<T: serde::Serialize>(value: &T) -> Asked<String> {
 /// Loads the yard if it is not there yet, and mounts it on its canvas.
 pub(crate) async fn load() -> Asked<()> {
     js::load().await.map(drop).map_err(sentence)
+}
+
+/// Loads the yard while nothing else happens, so that it is there and warm when it is wanted.
+/// Trouble is left for the drive itself to tell; somebody who saves data is not made to load it.
+pub(crate) fn prepare() {
+    if js::saves_data() {
+        return;
+    }
+    leptos::prelude::request_idle_callback(|| {
+        leptos::task::spawn_local(async {
+            let _ = load().await;
+        });
+    });
 }
 
 /// Opens a live drive.

@@ -4,7 +4,8 @@ use leptos::prelude::*;
 
 use crate::app::go;
 use crate::browser::date_text;
-use crate::courses::{parse, said};
+use crate::courses::said;
+use crate::files;
 use crate::route::Route;
 use crate::store::{Attempt, CutDrive, use_store};
 use crate::words::{k, say, say_with, text, time_text};
@@ -51,7 +52,7 @@ fn CutOffRun(
 ) -> impl IntoView {
     let store = use_store();
     let sure = RwSignal::new(false);
-    let title = parse(&drive.drive.course, &drive.drive.setup.course)
+    let title = files::course(&drive.drive.course, &drive.drive.setup.course)
         .map_or_else(|_| drive.drive.course.clone(), |c| said(&c.title));
     let when = date_text(&drive.drive.setup.started);
     let length = time_text(drive.ticks());

@@ -10,6 +10,7 @@ use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::use_store;
 use crate::words::{k, say, say_with, text, tr};
+use crate::yard;
 
 /// The first page.
 #[component]
@@ -17,6 +18,7 @@ pub(crate) fn Home() -> impl IntoView {
     let library = use_library();
     let settings = use_settings();
     let store = use_store();
+    yard::prepare();
     // Where "drive now" leads, with the exercise's name.
     let next = Memo::new(move |_| {
         let (who, wished) = settings.with(|s| (s.who.clone(), s.truck.clone()));

@@ -83,7 +83,6 @@ async fn read(file: &web_sys::File) -> Result<(Attempt, String), String> {
     let blob: &web_sys::Blob = file.unchecked_ref();
     let run = JsFuture::from(blob.text()).await.map_err(yard::sentence)?;
     let run = run.as_string().unwrap_or_default();
-    coneyard_core::run::Run::parse(&name, run.as_bytes()).map_err(|e| e.to_string())?;
     yard::load().await?;
     let verdict = yard::judge(&run)?;
     let attempt = Attempt::of(new_id(), &name, &run, verdict, true)?;

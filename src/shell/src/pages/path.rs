@@ -1,18 +1,19 @@
 //! The path: the exercises in teaching order, what was cut off, and runs that come in as files.
 
-use coneyard_core::course::Course;
 use coneyard_core::debrief::Ending;
 use coneyard_core::score::rules::PassMarks;
 use leptos::prelude::*;
 
 use crate::browser::date_text;
 use crate::courses::{Library, said, use_library};
+use crate::files::CourseLabel;
 use crate::parts::skillbar::points_word;
 use crate::results::{Standing, next_course, standing};
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, steady_number, text, time_text, tr};
+use crate::yard;
 
 /// Key of a truck's name.
 pub(crate) fn truck_name(truck: &str) -> String {
@@ -41,6 +42,7 @@ pub(crate) fn Path() -> impl IntoView {
     let settings = use_settings();
     let store = use_store();
     leptos::task::spawn_local(store.refresh());
+    yard::prepare();
     let list = move || {
         library.0.with(|l| match l {
             None => view! { <p role="status">{say(k("courses-loading"))}</p> }.into_any(),
@@ -110,7 +112,12 @@ fn result_text(attempt: &Attempt, marks: PassMarks) -> String {
 }
 
 #[component]
-fn Exercise(course: Course, standing: Standing, is_next: bool, wished: String) -> impl IntoView {
+fn Exercise(
+    course: CourseLabel,
+    standing: Standing,
+    is_next: bool,
+    wished: String,
+) -> impl IntoView {
     let title = said(&course.title);
     let first = Library::truck_for(&course, &wished);
     let drives = course

@@ -67,13 +67,62 @@ fn states(truck: &TruckStatus) -> Vec<(&'static str, &'static str)> {
     .collect()
 }
 
-/// A part of the truck's state that changes on the page only when it differs.
-fn part<T: Clone + PartialEq + Send + Sync + 'static>(
-    status: Signal<Option<Status>>,
-    pick: impl Fn(&TruckStatus) -> T + Send + Sync + 'static,
-    rest: T,
-) -> Memo<T> {
-    Memo::new(move |_| status.with(|s| s.as_ref().map_or_else(|| rest.clone(), |s| pick(&s.truck))))
+/// The truck's state rounded to what is shown, so that the page is touched only when it differs.
+#[derive(Clone, Debug, PartialEq)]
+struct Face {
+    speed: f64,
+    throttle: i8,
+    steer_deg: f64,
+    arm_deg: f64,
+    zone: Option<ArmZone>,
+    forks: f64,
+    left: bool,
+    stepping: bool,
+    contacts: u8,
+    look: Look,
+    limit: Option<f64>,
+    states: Vec<(&'static str, &'static str)>,
+}
+
+impl Face {
+    fn of(truck: &TruckStatus) -> Self {
+        Self {
+            speed: (truck.speed * 50.0).round() / 50.0,
+            throttle: truck.throttle,
+            steer_deg: truck.steer.to_degrees().round(),
+            arm_deg: truck.arm.to_degrees().round(),
+            zone: Some(truck.arm_zone),
+            forks: (truck.forks * 1_000.0).round() / 1_000.0,
+            left: truck.stance == Side::Left,
+            stepping: truck.stepping,
+            contacts: truck.contacts,
+            look: truck.look,
+            limit: truck.zone_limit,
+            states: states(truck),
+        }
+    }
+
+    /// Before anything is known: a truck that stands with its arm held.
+    fn at_rest() -> Self {
+        Self {
+            speed: 0.0,
+            throttle: 0,
+            steer_deg: 0.0,
+            arm_deg: 45.0,
+            zone: None,
+            forks: 0.0,
+            left: true,
+            stepping: false,
+            contacts: 4,
+            look: Look::Ahead,
+            limit: None,
+            states: Vec::new(),
+        }
+    }
+
+    fn over(&self) -> bool {
+        self.limit.is_some_and(|limit| self.speed.abs() > limit)
+    }
 }
 
 /// One value of the dashboard.
@@ -96,46 +145,35 @@ pub(crate) fn Dash(
 ) -> impl IntoView {
     let settings = use_settings();
     let units = Memo::new(move |_| settings.with(|s| s.units));
-    // Rounded before they are compared, so that the page is touched only when the text changes.
-    let speed = part(status, |t| (t.speed * 50.0).round() / 50.0, 0.0);
-    let steer = part(status, |t| t.steer.to_degrees().round(), 0.0);
-    let arm = part(status, |t| t.arm.to_degrees().round(), 45.0);
-    let zone = part(status, |t| Some(t.arm_zone), None);
-    let forks = part(status, |t| (t.forks * 1_000.0).round() / 1_000.0, 0.0);
-    let left = part(status, |t| t.stance == Side::Left, true);
-    let stepping = part(status, |t| t.stepping, false);
-    let contacts = part(status, |t| t.contacts, 4);
-    let look = part(status, |t| t.look, Look::Ahead);
-    let throttle = part(status, |t| t.throttle, 0);
-    let limit = part(status, |t| t.zone_limit, None);
-    let on = part(status, states, Vec::new());
-
-    let speed_shown = move || units.get().show(speed.get().abs(), Unit::MetrePerSecond);
-    let over = move || limit.get().is_some_and(|l| speed.get().abs() > l);
+    let face = Memo::new(move |_| {
+        status.with(|s| s.as_ref().map_or_else(Face::at_rest, |s| Face::of(&s.truck)))
+    });
+    let speed_shown = move || units.get().show(face.with(|f| f.speed.abs()), Unit::MetrePerSecond);
     let limit_text = move || {
-        limit.get().map(|l| {
+        let (limit, over) = face.with(|f| (f.limit, f.over()));
+        limit.map(|l| {
             let limit = quantity(l, Unit::MetrePerSecond, units.get());
-            let key = if over() { k("dash-over-limit") } else { k("dash-limit") };
+            let key = if over { k("dash-over-limit") } else { k("dash-limit") };
             say_with(key, vec![("limit", text(limit))])
         })
     };
     let stance = move || {
-        say(if stepping.get() {
-            k("dash-stance-between")
-        } else if left.get() {
-            k("dash-stance-left")
-        } else {
-            k("dash-stance-right")
+        let (left, stepping) = face.with(|f| (f.left, f.stepping));
+        say(match (stepping, left) {
+            (true, _) => k("dash-stance-between"),
+            (false, true) => k("dash-stance-left"),
+            (false, false) => k("dash-stance-right"),
         })
     };
+    let value = move |pick: fn(&Face) -> f64| Signal::derive(move || face.with(pick));
     view! {
         <section class="dash" aria-label=tr("dash-label")>
             <dl>
                 <Cell name="dash-speed" class="speed">
                     <span class="big">{move || steady_number(speed_shown().value, 1)}</span>
                     <span class="unit">{move || say(speed_shown().unit)}</span>
-                    <span class="under">{move || say(direction(speed.get()))}</span>
-                    <span class="limit" class:over=over>
+                    <span class="under">{move || say(face.with(|f| direction(f.speed)))}</span>
+                    <span class="limit" class:over=move || face.with(Face::over)>
                         {limit_text}
                     </span>
                 </Cell>
@@ -143,50 +181,49 @@ pub(crate) fn Dash(
                     <span class="twist" aria-hidden="true">
                         <span
                             class="fill"
-                            class:back=move || throttle.get() < 0
+                            class:back=move || face.with(|f| f.throttle < 0)
                             style:width=move || {
-                                format!("{}%", f64::from(throttle.get().unsigned_abs()) / 2.0)
+                                format!("{}%", face.with(|f| f64::from(f.throttle.unsigned_abs())) / 2.0)
                             }
                         ></span>
                     </span>
                     <span class="under">
-                        {move || format!("{}\u{a0}{}", throttle.get(), say(k("unit-percent")))}
+                        {move || format!("{}\u{a0}{}", face.with(|f| f.throttle), say(k("unit-percent")))}
                     </span>
                 </Cell>
                 <Cell name="dash-tiller" class="with-dial">
-                    <TillerDial degrees=steer />
-                    <span class="under">{move || tiller_text(steer.get())}</span>
+                    <TillerDial degrees=value(|f| f.steer_deg) />
+                    <span class="under">{move || tiller_text(face.with(|f| f.steer_deg))}</span>
                 </Cell>
                 <Cell name="dash-arm" class="with-dial">
-                    <ArmDial degrees=arm zone=zone />
+                    <ArmDial degrees=value(|f| f.arm_deg) zone=Signal::derive(move || face.with(|f| f.zone)) />
                     <span class="under">
-                        {move || zone.get().map(|z| say(arm_word(z)))}
+                        {move || face.with(|f| f.zone).map(|z| say(arm_word(z)))}
                     </span>
                 </Cell>
                 <Cell name="dash-forks" class="with-dial">
-                    <ForkDial height=forks />
-                    <span class="under">{move || quantity(forks.get(), Unit::Metre, units.get())}</span>
+                    <ForkDial height=value(|f| f.forks) />
+                    <span class="under">{move || quantity(face.with(|f| f.forks), Unit::Metre, units.get())}</span>
                 </Cell>
                 <Cell name="dash-stance" class="with-dial">
-                    <StanceDial left=left stepping=stepping />
+                    <StanceDial left=Signal::derive(move || face.with(|f| f.left)) stepping=Signal::derive(move || face.with(|f| f.stepping)) />
                     <span class="under">{stance}</span>
                 </Cell>
                 <Cell name="dash-contacts" class="small">
                     {move || {
                         say_with(
                             k("dash-contacts-of-four"),
-                            vec![("count", number(contacts.get()))],
+                            vec![("count", number(face.with(|f| f.contacts)))],
                         )
                     }}
                 </Cell>
                 <Cell name="dash-look" class="small">
-                    {move || say(look_word(look.get()))}
+                    {move || say(face.with(|f| look_word(f.look)))}
                 </Cell>
             </dl>
             <ul class="states" aria-label=tr("dash-states")>
                 {move || {
-                    on.get()
-                        .into_iter()
+                    face.with(|f| f.states.clone()).into_iter()
                         .map(|(mark, word)| {
                             view! {
                                 <li>

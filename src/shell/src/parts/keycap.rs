@@ -19,7 +19,7 @@ pub(crate) fn key_name(code: &str) -> String {
         _ => {}
     }
     let known = use_context::<KeyNames>().and_then(|names| {
-        names.0.with(|all| all.iter().find(|(c, _)| c == code).map(|(_, name)| name.to_uppercase()))
+        names.0.with(|all| all.iter().find(|(c, _)| c == code).map(|(_, name)| name.clone()))
     });
     known.unwrap_or_else(|| plain_name(code))
 }

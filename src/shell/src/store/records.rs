@@ -1,11 +1,10 @@
 //! The records in the browser's database, as JSON.
 
-use coneyard_core::course::Course;
 use coneyard_core::debrief::Ending;
 use coneyard_core::desk::{DriveSetup, Verdict};
-use coneyard_core::run::Run;
-use coneyard_core::truck::spec::TruckSpec;
 use serde::{Deserialize, Serialize};
+
+use crate::files;
 
 /// A finished attempt: what the lists show. Its run file is kept beside it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -27,7 +26,7 @@ pub(crate) struct Attempt {
 }
 
 impl Attempt {
-    /// The attempt that a run file tells of, with the judge's word on it.
+    /// The attempt that a run file tells of, which the yard has judged, with the judge's word.
     ///
     /// # Errors
     /// One sentence when the file is not a run.
@@ -38,13 +37,11 @@ impl Attempt {
         verdict: Verdict,
         imported: bool,
     ) -> Result<Self, String> {
-        let setup = Run::parse(file, run.as_bytes()).map_err(|e| e.to_string())?.setup;
-        let course = Course::parse(file, setup.course.as_bytes()).map_err(|e| e.to_string())?;
-        let truck = TruckSpec::parse(file, setup.truck.as_bytes()).map_err(|e| e.to_string())?;
+        let setup = files::setup_of_run(file, run)?;
         Ok(Self {
             id,
-            course: course.id,
-            truck: truck.id,
+            course: files::id_of(file, &setup.course)?,
+            truck: files::id_of(file, &setup.truck)?,
             who: setup.who,
             started: setup.started,
             imported,

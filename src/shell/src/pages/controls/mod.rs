@@ -8,7 +8,7 @@ use leptos::prelude::*;
 use crate::devices::Action;
 use crate::parts::keycap::KeyOf;
 use crate::words::{k, tr};
-use drawings::{ArmDrawing, PadDrawing, TouchDrawing, TruckDrawing};
+use drawings::{ARM, Drawing, GAMEPAD, TOUCH, TRUCK};
 use keyboard::KeyboardDrawing;
 
 /// The page.
@@ -35,14 +35,14 @@ pub(crate) fn Controls() -> impl IntoView {
     view! {
         <section class="card pictured" aria-labelledby="truck-title">
             <h2 id="truck-title">{tr("controls-truck")}</h2>
-            <TruckDrawing />
+            <Drawing svg=TRUCK />
             <ol class="callouts">
                 {parts.into_iter().map(|part| view! { <li>{tr(part)}</li> }).collect_view()}
             </ol>
         </section>
         <section class="card pictured" aria-labelledby="arm-title">
             <h2 id="arm-title">{tr("controls-arm")}</h2>
-            <ArmDrawing />
+            <Drawing svg=ARM />
             <ol class="callouts">
                 <li>
                     {tr("arm-part-upper")} " " <KeyOf action=Action::LetGo />
@@ -63,14 +63,14 @@ pub(crate) fn Controls() -> impl IntoView {
         </section>
         <section class="card pictured" aria-labelledby="gamepad-title">
             <h2 id="gamepad-title">{tr("controls-gamepad")}</h2>
-            <PadDrawing />
+            <Drawing svg=GAMEPAD />
             <ol class="callouts">
                 {pad.into_iter().map(|part| view! { <li>{tr(part)}</li> }).collect_view()}
             </ol>
         </section>
         <section class="card pictured" aria-labelledby="touch-title">
             <h2 id="touch-title">{tr("controls-touch")}</h2>
-            <TouchDrawing />
+            <Drawing svg=TOUCH />
             <p>{tr("controls-touch-lead")}</p>
         </section>
     }

@@ -14,7 +14,7 @@ fn run_file_name(attempt: &Attempt) -> String {
     let plain = |text: &str| -> String {
         let dashed: String =
             text.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
-        dashed.to_lowercase()
+        dashed.to_ascii_lowercase()
     };
     let date: String = attempt.started.chars().take(10).collect();
     let who = if attempt.who.is_empty() { "nobody".to_owned() } else { plain(&attempt.who) };

@@ -2,10 +2,10 @@
 //! matters, what to do instead, and the rule it comes from.
 
 use coneyard_core::finding::{Finding, Severity, TICK_RATE, Unit};
-use coneyard_core::score::SiteRules;
 use coneyard_core::words::{Units, severity_key};
 use leptos::prelude::*;
 
+use crate::files::RulesLabel;
 use crate::parts::finding;
 use crate::route::Route;
 use crate::settings::use_settings;
@@ -74,7 +74,7 @@ fn by_code(faults: Vec<Finding>) -> Vec<Group> {
 pub(super) fn Faults(
     faults: Vec<Finding>,
     id: String,
-    rules: RwSignal<Option<SiteRules>>,
+    rules: RwSignal<Option<RulesLabel>>,
 ) -> impl IntoView {
     let items =
         by_code(faults).into_iter().filter_map(|group| fault(group, &id, rules)).collect_view();
@@ -99,7 +99,7 @@ fn measured_text(f: &Finding, units: Units) -> Option<String> {
 fn fault(
     group: Group,
     id: &str,
-    rules: RwSignal<Option<SiteRules>>,
+    rules: RwSignal<Option<RulesLabel>>,
 ) -> Option<impl IntoView + use<>> {
     let settings = use_settings();
     let gravest = group.iter().map(|f| f.severity).max()?;
@@ -108,9 +108,9 @@ fn fault(
     let code = first.code.clone();
     let cited = move || {
         rules.with(|rules| {
-            let rule = rules.as_ref()?.rules.get(&code)?;
+            let rule = rules.as_ref()?.citation(&code)?;
             let note = rule.note.as_ref().map(|n| format!(" {n}")).unwrap_or_default();
-            let cited = text(source(&rule.citation));
+            let cited = text(source(&rule.source));
             Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
         })
     };

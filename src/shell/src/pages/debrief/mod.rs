@@ -6,14 +6,13 @@ mod findings;
 
 use coneyard_core::debrief::{Debrief as Words, Ending};
 use coneyard_core::finding::Severity;
-use coneyard_core::run::Run;
-use coneyard_core::score::SiteRules;
 use coneyard_core::words::{ending_key, skill_key};
 use leptos::prelude::*;
 
 use super::path::truck_name;
 use crate::browser::date_text;
 use crate::courses::{Library, said, use_library};
+use crate::files::{self, RulesLabel};
 use crate::parts::skillbar::{SkillBar, points_word};
 use crate::results::next_course;
 use crate::route::Route;
@@ -35,7 +34,7 @@ pub(crate) fn Debrief(id: String) -> impl IntoView {
 }
 
 /// The rules the run was judged by, which travel in its file.
-fn rules_of(attempt: &Attempt) -> RwSignal<Option<SiteRules>> {
+fn rules_of(attempt: &Attempt) -> RwSignal<Option<RulesLabel>> {
     let store = use_store();
     let rules = RwSignal::new(None);
     let id = attempt.id.clone();
@@ -43,8 +42,7 @@ fn rules_of(attempt: &Attempt) -> RwSignal<Option<SiteRules>> {
         let Ok(Some(text)) = store.run(&id).await else {
             return;
         };
-        let read = Run::parse(&id, text.as_bytes())
-            .and_then(|run| SiteRules::parse(&id, run.setup.rules.as_bytes()));
+        let read = files::setup_of_run(&id, &text).and_then(|s| files::rules(&id, &s.rules));
         // A run without readable rules has been refused before it was kept.
         rules.try_set(read.ok());
     });

@@ -15,7 +15,8 @@ use leptos::prelude::*;
 use crate::app::go;
 use coneyard_core::course::Said;
 
-use crate::courses::{Library, parse, said, use_library};
+use crate::courses::{Library, said, use_library};
+use crate::files;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Drive, Store, StoreDesk, use_store};
@@ -195,7 +196,7 @@ async fn begin(desk: Desk, drive: Drive, driven: Vec<u32>) {
 }
 
 async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), String> {
-    let course = parse(&drive.course, &drive.setup.course)?;
+    let course = files::course(&drive.course, &drive.setup.course)?;
     let steps = course.steps.iter().map(|s| s.say.clone()).collect();
     if desk.steps.try_set(steps).is_some() {
         // The person has left the page meanwhile.
@@ -219,7 +220,7 @@ async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), Str
         yard::drive(&drive.setup)?;
     }
     let status = yard::status()?;
-    let stance = if go_on { status.truck.stance } else { course.spawn_stance };
+    let stance = status.truck.stance;
     yard::hold(&drive.id);
     let store = match store {
         Ok(store) => {

@@ -1,9 +1,9 @@
 //! A second run beside the one that is shown: the person's best, or a scripted rider's.
 
-use coneyard_core::run::Run;
 use leptos::prelude::*;
 
 use super::{Desk, Phase};
+use crate::files;
 use crate::results::standing;
 use crate::store::Attempt;
 use crate::words::{k, say, say_with, text, tr};
@@ -35,7 +35,8 @@ async fn run_of(desk: Desk, beside: Beside, best: Option<Attempt>) -> Result<Str
     }
     // The same course, truck, rules and seed: what the model meets is what the person met.
     let shown = desk.run.get_untracked();
-    let setup = Run::parse("run", shown.as_bytes()).map_err(|e| e.to_string())?.setup;
+    let name = desk.opened.with_untracked(|o| o.as_ref().map(|o| o.course.clone()));
+    let setup = files::setup_of_run(&name.unwrap_or_default(), &shown)?;
     yard::ride(&setup, MODEL)
 }
 
