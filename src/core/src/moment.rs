@@ -5,6 +5,7 @@
 use crate::controls::{Controls, Side};
 use crate::course::{BrakeZone, Surface, Travel};
 use crate::finding::Tick;
+use crate::load::event::LoadEvent;
 use crate::math::{Pose, Vec2};
 use crate::truck::arm::ArmZone;
 
@@ -25,6 +26,185 @@ pub struct Moment {
     pub task: TaskMoment,
     /// What happened to the task in this tick, in order.
     pub events: Vec<CourseEvent>,
+    /// The rider.
+    pub rider: RiderMoment,
+    /// What the rider can see.
+    pub sight: SightMoment,
+    /// What is on the forks and what fell off.
+    pub load: LoadMoment,
+    /// People on foot, in the order of the course; those only that are there.
+    pub people: Vec<PersonMoment>,
+    /// Other trucks, in the order of the course; those only that are there.
+    pub others: Vec<OtherMoment>,
+    /// Stop lines, yield lines and blind spots that lie before the leading end or are just crossed.
+    pub ways: Vec<WayMoment>,
+    /// Every crossing of people's way and the trucks', in the order of the course.
+    pub crossings: Vec<CrossingMoment>,
+    /// Every dock, in the order of the course.
+    pub docks: Vec<DockMoment>,
+}
+
+/// The rider in one tick.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RiderMoment {
+    /// On the platform.
+    pub aboard: bool,
+    /// Where the head is turned, rad from the truck's +x axis, left positive, -pi to pi.
+    pub head: f64,
+    /// Angle between where the head is turned and where the truck goes, rad, 0 to pi; 0 at rest.
+    pub off_path: f64,
+    /// Room over the rider under the lowest beam over the platform, m; negative when the beam is
+    /// lower than the rider. None where there is no beam.
+    pub headroom: Option<f64>,
+    /// Something solid near the platform, the rider's limbs or the tiller.
+    pub body_gap: Option<BodyGap>,
+}
+
+/// The nearest solid thing beside the rider.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BodyGap {
+    /// Clear distance, m.
+    pub gap: f64,
+    /// Speed with which the gap closes, m/s; negative when it opens.
+    pub closing: f64,
+}
+
+/// What the rider can see in one tick.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SightMoment {
+    /// How far ahead of the leading end the way is seen to be clear, m. As long as was looked
+    /// along when all of it is clear.
+    pub clear_ahead: f64,
+    /// Distance in which the truck stops from its present speed with the brake, without any time
+    /// to react, m.
+    pub braking: f64,
+    /// The load on the forks hides the way ahead.
+    pub load_hides: bool,
+}
+
+/// What is carried, and what became of it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LoadMoment {
+    /// Pallets on the forks.
+    pub pallets: u32,
+    /// Their mass, kg.
+    pub mass: f64,
+    /// What the truck's plate allows, kg.
+    pub capacity: f64,
+    /// Side acceleration from which something slides or rocks now, m/s^2; None with empty forks.
+    pub holds_sideways: Option<f64>,
+    /// The farthest that anything has slid on what is under it, m.
+    pub slid: f64,
+    /// Cases that have fallen since the start.
+    pub cases_off: u32,
+    /// What happened to the load in this tick.
+    pub events: Vec<LoadEvent>,
+    /// The forks would be raised, but what stands on them is over the capacity.
+    pub refused: Option<f64>,
+    /// A pallet on the floor is being pushed by the forks or the truck: its index in the course,
+    /// and how far since it last lay still, m.
+    pub pushed: Option<(u32, f64)>,
+    /// A wheel runs over a fallen case.
+    pub ran_over: bool,
+    /// Grade in the direction of +x under the truck, rise over way; 0 on the level.
+    pub grade: f64,
+}
+
+/// Someone on foot in one tick.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PersonMoment {
+    /// Index among the people of the course.
+    pub person: u32,
+    /// Middle, yard frame, m.
+    pub at: Vec2,
+    /// Velocity, m/s.
+    pub velocity: Vec2,
+    /// First tick of the present time in the rider's sight; None while hidden.
+    pub seen_since: Option<Tick>,
+    /// First tick in sight of the whole drive.
+    pub first_seen: Option<Tick>,
+    /// Clear distance to truck and load, m; 0 when they touch.
+    pub gap: f64,
+    /// Time to collision, s; None when they do not close in.
+    pub time_to_collision: Option<f64>,
+    /// Speed of the truck's nearest point relative to the person, m/s.
+    pub passing_speed: f64,
+    /// Has stepped out in front of the truck since this tick.
+    pub stepped_out: Option<Tick>,
+}
+
+/// Another truck in one tick.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OtherMoment {
+    /// Index among the other trucks of the course.
+    pub other: u32,
+    /// Middle and heading.
+    pub pose: Pose,
+    /// Speed along its heading, m/s.
+    pub speed: f64,
+    /// Clear distance to truck and load, m.
+    pub gap: f64,
+    /// First tick of the present time in the rider's sight; None while hidden.
+    pub seen_since: Option<Tick>,
+    /// It has just set off or turned in, since this tick: a surprise.
+    pub set_off: Option<Tick>,
+    /// Distance from the leading end to it along the truck's way, m, where it is on that way and
+    /// ahead.
+    pub ahead: Option<f64>,
+    /// It comes towards the truck (true) or goes the same way (false), where it is ahead.
+    pub oncoming: bool,
+}
+
+/// A line across the way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WayKind {
+    /// Stop before it.
+    Stop,
+    /// Slow down and look both ways.
+    Yield,
+    /// Something hidden may come from the side.
+    Blind,
+}
+
+/// One line that matters to the way ahead.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WayMoment {
+    /// What it asks for.
+    pub kind: WayKind,
+    /// Index in the course's lines, or in its blind spots.
+    pub index: u32,
+    /// Distance from the leading end to the line, m; negative just behind it.
+    pub ahead: f64,
+    /// The leading end went over it in this tick, the way that counts.
+    pub crossed: bool,
+}
+
+/// A crossing of people's way and the trucks'.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CrossingMoment {
+    /// Index in the course.
+    pub crossing: u32,
+    /// Some part of the truck or load is on it.
+    pub truck_on: bool,
+    /// Someone is on it, or within 1 m of stepping on.
+    pub wanted: bool,
+}
+
+/// A dock.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DockMoment {
+    /// Index in the course.
+    pub dock: u32,
+    /// Some wheel is on the plate or behind it.
+    pub truck_on: bool,
+    /// Checks that were looked at long enough, one bit each in the order of the course.
+    pub looked_at: u32,
+    /// Checks that there are.
+    pub checks: u32,
+    /// The check that is false, and seen to be so once it was looked at.
+    pub is_false: Option<u32>,
+    /// The rider has said that something is wrong.
+    pub reported: bool,
 }
 
 /// The truck in one tick.
@@ -108,6 +288,10 @@ pub enum Touched {
     Cone(u32),
     /// A rack, wall or parked load, by its index in the course.
     Structure(u32),
+    /// Another truck, by its index in the course.
+    Other(u32),
+    /// A pallet on the floor that the forks do not enter, by its index in the course.
+    Pallet(u32),
 }
 
 /// The task as it stands.
@@ -125,6 +309,8 @@ pub struct TaskMoment {
     pub signal_since: Option<Tick>,
     /// The brake the signal asks for.
     pub signal_brake: Option<BrakeZone>,
+    /// Where the next place to pick from is, yard frame, m.
+    pub pick_at: Option<Vec2>,
     /// The present step is a stop at a mark: distance from the leading end to the mark along the
     /// way, m, positive before it.
     pub mark_ahead: Option<f64>,
@@ -177,6 +363,32 @@ pub enum CourseEvent {
     },
     /// The truck has stood in the box as asked.
     Parked,
+    /// The pallet is on the forks.
+    PickedUp {
+        /// Its index in the course.
+        pallet: u32,
+    },
+    /// A pallet was set down where a step asks for one.
+    SetDown {
+        /// Index of the bay.
+        bay: u32,
+        /// Distance of its middle from the bay's, m.
+        off: f64,
+        /// Angle to the bay's, rad.
+        turned: f64,
+    },
+    /// Stepped off and on again at a place to pick from.
+    Picked {
+        /// Its index in the course.
+        stop: u32,
+    },
+    /// All checks of a dock were made, or a false one was reported.
+    DockChecked {
+        /// Its index in the course.
+        dock: u32,
+        /// Something false was reported.
+        refused: bool,
+    },
     /// A step is complete.
     StepDone {
         /// Its index.
@@ -228,11 +440,26 @@ impl Moment {
                 laps_done: 0,
                 signal_since: None,
                 signal_brake: None,
+                pick_at: None,
                 mark_ahead: None,
                 done: false,
                 failed: false,
             },
             events: Vec::new(),
+            rider: RiderMoment {
+                aboard: true,
+                head: 0.0,
+                off_path: 0.0,
+                headroom: None,
+                body_gap: None,
+            },
+            sight: SightMoment { clear_ahead: 0.0, braking: 0.0, load_hides: false },
+            load: LoadMoment::default(),
+            people: Vec::new(),
+            others: Vec::new(),
+            ways: Vec::new(),
+            crossings: Vec::new(),
+            docks: Vec::new(),
         }
     }
 }

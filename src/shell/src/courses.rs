@@ -86,7 +86,7 @@ pub(crate) async fn fetch() -> Result<Library, String> {
     let files: Vec<String> =
         serde_json::from_str(&index).map_err(|e| format!("levels/index.json: {e}"))?;
     let rules = fetch_text("levels/site-rules.json").await?;
-    let marks = files::rules("levels/site-rules.json", &rules)?.marks;
+    let marks = files::rules("levels/site-rules.json", &rules)?.marks();
     let mut library =
         Library { courses: Vec::new(), trucks: Vec::new(), rules, marks, refused: Vec::new() };
     for file in files {
@@ -100,10 +100,12 @@ pub(crate) async fn fetch() -> Result<Library, String> {
             Err(e) => library.refused.push(e),
         }
     }
-    let mut trucks: Vec<String> =
-        library.courses.iter().flat_map(|c| c.course.trucks.clone()).collect();
-    trucks.sort();
-    trucks.dedup();
+    let mut trucks: Vec<String> = Vec::new();
+    for truck in library.courses.iter().flat_map(|c| &c.course.trucks) {
+        if !trucks.contains(truck) {
+            trucks.push(truck.clone());
+        }
+    }
     for id in trucks {
         match fetch_text(&format!("levels/trucks/{id}.json")).await {
             Ok(text) => library.trucks.push((id, text)),
@@ -140,7 +142,7 @@ impl LibraryDesk {
 /// The marks of the rules as they ship, until the site's own have come.
 fn shipped_marks() -> PassMarks {
     files::rules("site-rules.json", SHIPPED)
-        .map_or(PassMarks { skill: 0.0, total: 0.0 }, |rules| rules.marks)
+        .map_or(PassMarks { skill: 0.0, total: 0.0 }, |rules| rules.marks())
 }
 
 /// The exercises.

@@ -2,20 +2,17 @@
 //! judged by what is read here; the yard, which drives and judges, checks every file in full and
 //! refuses it with its sentence. Checking it here as well would double what a browser loads.
 
-use std::collections::BTreeMap;
-
 use coneyard_core::course::Said;
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::run::coding::unpack;
 use coneyard_core::score::rules::{PassMarks, SHIPPED};
-use serde::Deserialize;
 use serde_json::Value;
 
 /// Largest text inside a run file that is unpacked, bytes: as large as a run may hold.
 const TEXT_MOST: usize = 1024 * 1024;
 
 /// What the pages show of a course.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct CourseLabel {
     /// Short name.
     pub(crate) id: String,
@@ -25,65 +22,77 @@ pub(crate) struct CourseLabel {
     pub(crate) trains: Said,
     /// The trucks it may be driven with.
     pub(crate) trucks: Vec<String>,
-    /// What is to be done, in order.
-    pub(crate) steps: Vec<StepLabel>,
+    /// The sentence of each step.
+    pub(crate) steps: Vec<Said>,
 }
 
-/// What the pages show of a step.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-pub(crate) struct StepLabel {
-    /// The sentence on the dashboard.
-    pub(crate) say: Said,
-}
-
-#[derive(Deserialize)]
-struct Named {
-    id: String,
-}
-
-#[derive(Deserialize)]
-struct RunHead {
-    who: String,
-    started: String,
-    seed: u32,
-    course: Packed,
-    truck: Packed,
-    site_rules: Packed,
-}
-
-#[derive(Deserialize)]
-struct Packed {
-    text: String,
-}
-
-fn read<'a, T: Deserialize<'a>>(file: &str, text: &'a str) -> Result<T, String> {
+fn read(file: &str, text: &str) -> Result<Value, String> {
     serde_json::from_str(text).map_err(|e| format!("{file}: {e}"))
+}
+
+/// The text at this place.
+fn text_at(file: &str, value: &Value, place: &str) -> Result<String, String> {
+    let found = value.pointer(place).and_then(Value::as_str);
+    found.map(str::to_owned).ok_or_else(|| format!("{file}, at {place}: no text is here"))
+}
+
+/// The list at this place.
+fn list_at<'a>(file: &str, value: &'a Value, place: &str) -> Result<&'a [Value], String> {
+    let found = value.pointer(place).and_then(Value::as_array);
+    found.map(Vec::as_slice).ok_or_else(|| format!("{file}, at {place}: no list is here"))
+}
+
+/// The sentence in every language at this place.
+fn said_at(file: &str, value: &Value, place: &str) -> Result<Said, String> {
+    let found = value.pointer(place).and_then(Value::as_object);
+    let by_language = found.ok_or_else(|| format!("{file}, at {place}: no sentence is here"))?;
+    let mut said = Said::new();
+    for (language, sentence) in by_language {
+        if let Some(sentence) = sentence.as_str() {
+            said.insert(language.clone(), sentence.to_owned());
+        }
+    }
+    Ok(said)
 }
 
 /// What the pages show of a course file.
 pub(crate) fn course(file: &str, text: &str) -> Result<CourseLabel, String> {
-    read(file, text)
+    let course = read(file, text)?;
+    let trucks = list_at(file, &course, "/trucks")?;
+    let mut steps = Vec::new();
+    for step in list_at(file, &course, "/steps")? {
+        steps.push(said_at(file, step, "/say")?);
+    }
+    Ok(CourseLabel {
+        id: text_at(file, &course, "/id")?,
+        title: said_at(file, &course, "/title")?,
+        trains: said_at(file, &course, "/trains")?,
+        trucks: trucks.iter().filter_map(|t| t.as_str().map(str::to_owned)).collect(),
+        steps,
+    })
 }
 
 /// The `id` of a course or truck file.
 pub(crate) fn id_of(file: &str, text: &str) -> Result<String, String> {
-    read::<Named>(file, text).map(|named| named.id)
+    text_at(file, &read(file, text)?, "/id")
 }
 
 /// The setup inside a run file that the yard has judged.
 pub(crate) fn setup_of_run(file: &str, text: &str) -> Result<DriveSetup, String> {
-    let head: RunHead = read(file, text)?;
-    let inner = |place: &str, packed: &Packed| {
-        let bytes = unpack(file, place, &packed.text, TEXT_MOST).map_err(|e| e.to_string())?;
+    let run = read(file, text)?;
+    let inner = |place: &str| {
+        let packed = text_at(file, &run, place)?;
+        let bytes = unpack(file, place, &packed, TEXT_MOST).map_err(|e| e.to_string())?;
         String::from_utf8(bytes).map_err(|e| format!("{file}, at {place}: {e}"))
     };
+    let seed = run.pointer("/seed").and_then(Value::as_u64).and_then(|s| u32::try_from(s).ok());
     Ok(DriveSetup {
-        course: inner("course", &head.course)?,
-        truck: inner("truck", &head.truck)?,
-        rules: inner("site_rules", &head.site_rules)?,
-        seed: head.seed,
-        who: head.who,
-        started: head.started,
+        course: inner("/course/text")?,
+        truck: inner("/truck/text")?,
+        rules: inner("/site_rules/text")?,
+        seed: seed.ok_or_else(|| format!("{file}, at /seed: no seed is here"))?,
+        who: text_at(file, &run, "/who")?,
+        started: text_at(file, &run, "/started")?,
     })
 }
 
@@ -96,47 +105,37 @@ pub(crate) struct Citation {
     pub(crate) note: Option<String>,
 }
 
-/// What the pages show of a site-rules file.
+/// What the pages show of a site-rules file. What it leaves out is as in the shipped one.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct RulesLabel {
-    /// What a pre-test asks for.
-    pub(crate) marks: PassMarks,
-    /// By code.
-    citations: BTreeMap<String, Citation>,
+    site: Value,
+    shipped: Value,
 }
 
 impl RulesLabel {
+    fn find<'a, T>(&'a self, place: &str, read: fn(&'a Value) -> Option<T>) -> Option<T> {
+        [&self.site, &self.shipped].into_iter().find_map(|r| r.pointer(place).and_then(read))
+    }
+
     /// Where the rule of this code comes from.
-    pub(crate) fn citation(&self, code: &str) -> Option<&Citation> {
-        self.citations.get(code)
+    pub(crate) fn citation(&self, code: &str) -> Option<Citation> {
+        let text = |name: &str| self.find(&format!("/rules/{code}/{name}"), Value::as_str);
+        Some(Citation {
+            source: text("citation")?.to_owned(),
+            note: text("note").map(str::to_owned),
+        })
+    }
+
+    /// What a pre-test asks for.
+    pub(crate) fn marks(&self) -> PassMarks {
+        let mark = |place: &str| self.find(place, Value::as_f64).unwrap_or_default();
+        PassMarks { skill: mark("/pass/skill"), total: mark("/pass/total") }
     }
 }
 
-/// What the pages show of a site-rules file. What it leaves out is as in the shipped one.
+/// What the pages show of a site-rules file.
 pub(crate) fn rules(file: &str, text: &str) -> Result<RulesLabel, String> {
-    let site: Value = read(file, text)?;
-    let shipped: Value = read(file, SHIPPED)?;
-    let mark = |place: &str| {
-        let of = |rules: &Value| rules.pointer(place).and_then(Value::as_f64);
-        of(&site).or_else(|| of(&shipped)).unwrap_or_default()
-    };
-    let mut citations = BTreeMap::new();
-    for rules in [&shipped, &site] {
-        let Some(rules) = rules.get("rules").and_then(Value::as_object) else {
-            continue;
-        };
-        for (code, rule) in rules {
-            let said = |name: &str| rule.get(name).and_then(Value::as_str).map(str::to_owned);
-            let known: Option<Citation> = citations.get(code).cloned();
-            let source = said("citation").or_else(|| known.as_ref().map(|c| c.source.clone()));
-            let note = said("note").or_else(|| known.and_then(|c| c.note));
-            citations.insert(code.clone(), Citation { source: source.unwrap_or_default(), note });
-        }
-    }
-    Ok(RulesLabel {
-        marks: PassMarks { skill: mark("/pass/skill"), total: mark("/pass/total") },
-        citations,
-    })
+    Ok(RulesLabel { site: read(file, text)?, shipped: read(file, SHIPPED)? })
 }
 
 #[cfg(test)]
@@ -155,8 +154,8 @@ mod tests {
             let (label, whole) = (label.unwrap(), whole.unwrap());
             assert_eq!((&label.id, &label.title), (&whole.id, &whole.title));
             assert_eq!((&label.trains, &label.trucks), (&whole.trains, &whole.trucks));
-            let sentences: Vec<&Said> = label.steps.iter().map(|s| &s.say).collect();
-            assert_eq!(sentences, whole.steps.iter().map(|s| &s.say).collect::<Vec<_>>());
+            let sentences: Vec<Said> = whole.steps.into_iter().map(|s| s.say).collect();
+            assert_eq!(label.steps, sentences);
         }
         assert_eq!(id_of("single.json", SINGLE).unwrap(), "single");
     }
@@ -165,7 +164,7 @@ mod tests {
     fn marks_and_citations_are_those_of_the_rules() {
         let shown = rules("site-rules.json", SHIPPED).unwrap();
         let whole = SiteRules::shipped();
-        assert_eq!(shown.marks, whole.pass);
+        assert_eq!(shown.marks(), whole.pass);
         for (code, rule) in &whole.rules {
             assert_eq!(shown.citation(code).unwrap().source, rule.citation, "{code}");
         }
@@ -175,7 +174,8 @@ mod tests {
     fn what_a_site_leaves_out_is_as_shipped() {
         let text = r#"{"format":1,"pass":{"total":90},"rules":{"contact-cone":{"note":"Ours."}}}"#;
         let shown = rules("ours.json", text).unwrap();
-        assert_eq!((shown.marks.skill, shown.marks.total), (SiteRules::shipped().pass.skill, 90.0));
+        let marks = shown.marks();
+        assert_eq!((marks.skill, marks.total), (SiteRules::shipped().pass.skill, 90.0));
         let cone = shown.citation("contact-cone").unwrap();
         assert_eq!((cone.source.as_str(), cone.note.as_deref()), ("course task", Some("Ours.")));
     }
@@ -183,8 +183,8 @@ mod tests {
     #[test]
     fn damage_gets_a_sentence_with_the_files_name() {
         for text in ["", "{}", "[1, 2]", "{\"id\": 3}"] {
-            assert!(course("odd.json", text).unwrap_err().starts_with("odd.json: "));
-            assert!(setup_of_run("odd.json", text).unwrap_err().starts_with("odd.json: "));
+            assert!(course("odd.json", text).unwrap_err().starts_with("odd.json"));
+            assert!(setup_of_run("odd.json", text).unwrap_err().starts_with("odd.json"));
         }
     }
 }

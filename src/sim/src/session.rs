@@ -7,6 +7,7 @@ use bevy::prelude::World;
 use bevy_rapier2d::plugin::context::RapierRigidBodySet;
 use bevy_rapier2d::prelude::RapierRigidBodyHandle;
 use coneyard_core::controls::Controls;
+use coneyard_core::course::handling::Around;
 use coneyard_core::course::place::place;
 use coneyard_core::course::progress::{Facts, Progress};
 use coneyard_core::debrief::{Debrief, Ending};
@@ -156,6 +157,14 @@ impl Session {
             load_wheels_slip: m.truck.load_wheels_slip,
             throttle: m.controls.throttle,
             cones: self.cones.clone(),
+            aboard: m.rider.aboard,
+            head: m.rider.head,
+            eye: m.truck.platform_in_yard,
+            view: Arc::from([]),
+            people: Arc::from([]),
+            others: Arc::from([]),
+            pallets: Arc::from([]),
+            cases: Arc::from([]),
         }
     }
 
@@ -206,8 +215,13 @@ impl Session {
         let truck = self.truck_now();
         let outline: Vec<Vec2> = self.outline.iter().map(|p| truck.pose.to_yard(*p)).collect();
         let scene = &self.world.resource::<Scene>().0;
-        let facts =
-            Facts { tick, truck: &truck, throttle: controls.throttle, outline_in_yard: &outline };
+        let facts = Facts {
+            tick,
+            truck: &truck,
+            throttle: controls.throttle,
+            outline_in_yard: &outline,
+            around: Around::default(),
+        };
         let (task, events) = self.progress.tick(&scene.course, &facts);
         self.moment = Moment {
             tick,
@@ -217,6 +231,7 @@ impl Session {
             contacts: self.world.resource::<Touches>().0.clone(),
             task,
             events,
+            ..Moment::at_rest()
         };
         self.judge.see(&self.moment);
     }

@@ -52,6 +52,7 @@ impl Wander {
             forks_down: flag(18),
             aboard: bits >> 21 & 31 != 0,
             key_on: bits >> 26 & 31 != 0,
+            report: bits >> 31 != 0,
         }
     }
 }

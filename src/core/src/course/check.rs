@@ -338,5 +338,13 @@ fn where_step_ends(course: &Course, i: usize) -> Vec2 {
         StepKind::StopAtMark { line, .. } => middle_of(*line),
         StepKind::EmergencyStop { trigger, .. } => middle_of(*trigger),
         StepKind::Park { stop_box } => course.boxes[*stop_box].pose.at,
+        StepKind::PickUp { pallet } => {
+            course.warehouse.pallets[*pallet].floor.map_or(course.spawn.at, |p| p.at)
+        }
+        StepKind::SetDown { bay } => course.warehouse.bays[*bay].pose.at,
+        StepKind::Picks { stops } => {
+            stops.last().map_or(course.spawn.at, |s| course.warehouse.stops[*s].at)
+        }
+        StepKind::CheckDock { .. } => where_step_ends(course, i - 1),
     }
 }

@@ -5,8 +5,10 @@ use serde::Deserialize;
 
 use super::bounded::{List, Map};
 use crate::controls::Side;
+use crate::course::warehouse::DockCheck;
 use crate::course::{BrakeZone, LineKind, StructureKind, Surface, Travel};
 use crate::finding::Skill;
+use crate::load::pallet::LoadFile;
 
 /// A point, m, east then north.
 pub(super) type Point = [f64; 2];
@@ -43,6 +45,26 @@ pub(super) struct CourseFile {
     pub(super) boxes: List<BoxFile, 50>,
     #[serde(default)]
     pub(super) zones: List<ZoneFile, 64>,
+    #[serde(default)]
+    pub(super) loads: List<LoadFile, 20>,
+    #[serde(default)]
+    pub(super) pallets: List<PalletFile, 60>,
+    #[serde(default)]
+    pub(super) bays: List<BoxFile, 60>,
+    #[serde(default)]
+    pub(super) people: List<WalkerFile, 40>,
+    #[serde(default)]
+    pub(super) other_trucks: List<OtherFile, 20>,
+    #[serde(default)]
+    pub(super) blind_spots: List<GateFile, 60>,
+    #[serde(default)]
+    pub(super) crossings: List<CrossingFile, 30>,
+    #[serde(default)]
+    pub(super) ramps: List<RampFile, 30>,
+    #[serde(default)]
+    pub(super) docks: List<DockFile, 10>,
+    #[serde(default)]
+    pub(super) pick_stops: List<PickStopFile, 60>,
     pub(super) spawn: SpawnFile,
     #[serde(default)]
     pub(super) traffic: bool,
@@ -85,6 +107,8 @@ pub(super) struct StructureFile {
     pub(super) heading_deg: f64,
     pub(super) length_m: f64,
     pub(super) depth_m: f64,
+    #[serde(default)]
+    pub(super) underside_m: Option<f64>,
 }
 
 #[derive(Deserialize)]
@@ -174,4 +198,134 @@ pub(super) enum WhatFile {
     Park {
         stop_box: String,
     },
+    PickUp {
+        pallet: String,
+    },
+    SetDown {
+        bay: String,
+    },
+    Picks {
+        in_order: List<String, 60>,
+    },
+    CheckDock {
+        dock: String,
+    },
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct PalletFile {
+    pub(super) id: String,
+    pub(super) load: String,
+    pub(super) stands: StandsFile,
+}
+
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub(super) enum StandsFile {
+    OnForks,
+    Floor { middle_m: Point, heading_deg: f64 },
+}
+
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub(super) enum SetsOffFile {
+    After {
+        least_s: f64,
+        most_s: f64,
+    },
+    Near {
+        at_m: Point,
+        within_m: f64,
+    },
+    InFront {
+        at_m: Point,
+        heading_deg: f64,
+        #[serde(default)]
+        distance_m: Option<f64>,
+    },
+}
+
+#[derive(Clone, Copy, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum AtTheEndFile {
+    Stay,
+    StartOver,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct WalkerFile {
+    pub(super) id: String,
+    pub(super) route: List<WaypointFile, 60>,
+    pub(super) at_the_end: AtTheEndFile,
+    pub(super) sets_off: SetsOffFile,
+    #[serde(default)]
+    pub(super) hold_back: Option<f64>,
+    #[serde(default)]
+    pub(super) one_of: Option<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct WaypointFile {
+    pub(super) at_m: Point,
+    #[serde(default)]
+    pub(super) wait_s: f64,
+    #[serde(default)]
+    pub(super) wait_chance: f64,
+    #[serde(default)]
+    pub(super) crosses: bool,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct OtherFile {
+    pub(super) id: String,
+    pub(super) length_m: f64,
+    pub(super) width_m: f64,
+    pub(super) way_m: List<Point, 100>,
+    pub(super) speed_mps: f64,
+    pub(super) at_the_end: AtTheEndFile,
+    pub(super) sets_off: SetsOffFile,
+    #[serde(default)]
+    pub(super) one_of: Option<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CrossingFile {
+    pub(super) id: String,
+    pub(super) area_m: Outline,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RampFile {
+    pub(super) area_m: Outline,
+    pub(super) uphill_deg: f64,
+    pub(super) grade: f64,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct DockFile {
+    pub(super) id: String,
+    pub(super) area_m: Outline,
+    pub(super) checks: List<DockCheckFile, 3>,
+    pub(super) false_chance: f64,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct DockCheckFile {
+    pub(super) what: DockCheck,
+    pub(super) at_m: Point,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct PickStopFile {
+    pub(super) id: String,
+    pub(super) at_m: Point,
 }

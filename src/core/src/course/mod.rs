@@ -10,12 +10,15 @@ pub mod check;
 pub mod dubins;
 mod file;
 pub mod geometry;
+pub mod handling;
 mod parse;
+mod parse_warehouse;
 pub mod place;
 pub mod progress;
 pub mod shipped;
 #[cfg(test)]
 mod tests;
+pub mod warehouse;
 
 pub use parse::{FORMAT, MAX_BYTES};
 
@@ -24,6 +27,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::controls::Side;
+use crate::course::warehouse::Warehouse;
 use crate::finding::Skill;
 use crate::math::{Pose, Vec2};
 
@@ -63,6 +67,8 @@ pub struct Course {
     pub boxes: Vec<StopBox>,
     /// Speed zones.
     pub zones: Vec<Zone>,
+    /// Loads, people, other trucks, blind spots, crossings, ramps and docks.
+    pub warehouse: Warehouse,
     /// Where the middle of the load axle stands at the start, and the heading.
     pub spawn: Pose,
     /// The side of the platform the rider stands on at the start.
@@ -120,6 +126,8 @@ pub struct Structure {
     pub pose: Pose,
     /// Length along its own x, and depth along its own y.
     pub size: Vec2,
+    /// Height of the underside over the floor, m; a beam only.
+    pub underside: Option<f64>,
 }
 
 /// Kinds of solid things.
@@ -132,6 +140,26 @@ pub enum StructureKind {
     Wall,
     /// A pallet load standing on the floor.
     Load,
+    /// A low rail or barrier: one sees over it.
+    Rail,
+    /// A box, cabinet or panel that stands out, lower than the eye.
+    Panel,
+    /// A strip curtain: trucks go through it, nobody sees through it.
+    Curtain,
+    /// A beam overhead.
+    Beam,
+}
+
+impl StructureKind {
+    /// Stands in the way of trucks.
+    pub fn is_solid(self) -> bool {
+        !matches!(self, Self::Curtain | Self::Beam)
+    }
+
+    /// Hides what is behind it.
+    pub fn is_opaque(self) -> bool {
+        matches!(self, Self::Rack | Self::Wall | Self::Load | Self::Curtain)
+    }
 }
 
 /// A painted line.
@@ -157,6 +185,10 @@ pub enum LineKind {
     Trigger,
     /// Only paint: an edge, a walkway.
     Paint,
+    /// Stop before going over it with `from` on the left hand.
+    Stop,
+    /// Slow down and look both ways before going over it with `from` on the left hand.
+    Yield,
 }
 
 /// A gate to drive through with `left` on the left hand and `right` on the right. It counts when
@@ -272,5 +304,25 @@ pub enum StepKind {
     Park {
         /// Index into `boxes`.
         stop_box: usize,
+    },
+    /// Take up a pallet with the forks.
+    PickUp {
+        /// Index into the warehouse's `pallets`.
+        pallet: usize,
+    },
+    /// Set a pallet down in a bay.
+    SetDown {
+        /// Index into the warehouse's `bays`.
+        bay: usize,
+    },
+    /// Stop at each of these places in this order, step off and back on.
+    Picks {
+        /// Indices into the warehouse's `stops`.
+        stops: Vec<usize>,
+    },
+    /// Look at all checks of a dock; when one is false, say so instead of going on.
+    CheckDock {
+        /// Index into the warehouse's `docks`.
+        dock: usize,
     },
 }

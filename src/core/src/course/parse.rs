@@ -4,9 +4,12 @@ use serde::Deserialize;
 
 use super::bounded::List;
 use super::file::{CourseFile, Outline, Point, SaidFile, StepFile, WhatFile};
+use super::parse_warehouse::{Sections, warehouse};
 use crate::course::geometry::{self, self_crossing, signed_area};
+use crate::course::warehouse::Warehouse;
 use crate::course::{
-    Course, Gate, Lane, Line, LineKind, Patch, Said, Step, StepKind, StopBox, Structure, Zone,
+    Course, Gate, Lane, Line, LineKind, Patch, Said, Step, StepKind, StopBox, Structure,
+    StructureKind, Zone,
 };
 use crate::math::{DEG, Pose, Vec2};
 use crate::outside::{BadInput, read_json};
@@ -21,12 +24,12 @@ const FARTHEST_M: f64 = 500.0;
 const LONGEST_SENTENCE: usize = 400;
 
 /// A refusal without its file, which `parse` adds.
-struct Wrong {
-    place: String,
-    reason: String,
+pub(super) struct Wrong {
+    pub(super) place: String,
+    pub(super) reason: String,
 }
 
-fn wrong<T>(place: impl Into<String>, reason: impl Into<String>) -> Result<T, Wrong> {
+pub(super) fn wrong<T>(place: impl Into<String>, reason: impl Into<String>) -> Result<T, Wrong> {
     Err(Wrong { place: place.into(), reason: reason.into() })
 }
 
@@ -81,8 +84,21 @@ fn course(f: CourseFile) -> Result<Course, Wrong> {
     let cones = each("cones_m", f.cones_m, point)?;
     let structures = each("structures", f.structures, |at, s| {
         let (length, depth) = (format!("{at}.length_m"), format!("{at}.depth_m"));
+        let underside = match (s.kind, s.underside_m) {
+            (StructureKind::Beam, Some(u)) => {
+                Some(within(&format!("{at}.underside_m"), u, 0.5, 10.0)?)
+            }
+            (StructureKind::Beam, None) => {
+                return wrong(format!("{at}.underside_m"), "say how high the beam's underside is");
+            }
+            (_, Some(_)) => {
+                return wrong(format!("{at}.underside_m"), "only a beam has one; leave it out");
+            }
+            (_, None) => None,
+        };
         Ok(Structure {
             kind: s.kind,
+            underside,
             pose: pose(at, "middle_m", s.middle_m, s.heading_deg)?,
             size: Vec2 {
                 x: within(&length, s.length_m, 0.05, 200.0)?,
@@ -123,7 +139,19 @@ fn course(f: CourseFile) -> Result<Course, Wrong> {
     if f.steps.0.is_empty() {
         return wrong("steps", "give at least one step");
     }
-    let names = Names { lines: &lines, gates: &gates, boxes: &boxes };
+    let warehouse = warehouse(Sections {
+        loads: f.loads,
+        pallets: f.pallets,
+        bays: f.bays,
+        people: f.people,
+        other_trucks: f.other_trucks,
+        blind_spots: f.blind_spots,
+        crossings: f.crossings,
+        ramps: f.ramps,
+        docks: f.docks,
+        pick_stops: f.pick_stops,
+    })?;
+    let names = Names { lines: &lines, gates: &gates, boxes: &boxes, warehouse: &warehouse };
     let steps = each("steps", f.steps, |at, s| step(at, s, &names))?;
     for (truck, par) in &f.par_s.0 {
         let place = format!("par_s.{}", short(truck));
@@ -155,6 +183,7 @@ fn course(f: CourseFile) -> Result<Course, Wrong> {
         boxes,
         zones,
         traffic: f.traffic,
+        warehouse,
         steps,
         par_s: f.par_s.0,
         weights: f.weights.0,
@@ -165,6 +194,7 @@ struct Names<'a> {
     lines: &'a [Line],
     gates: &'a [Gate],
     boxes: &'a [StopBox],
+    warehouse: &'a Warehouse,
 }
 
 fn step(at: &str, s: StepFile, names: &Names<'_>) -> Result<Step, Wrong> {
@@ -217,11 +247,46 @@ fn step(at: &str, s: StepFile, names: &Names<'_>) -> Result<Step, Wrong> {
                 names.boxes.iter().position(|b| b.id == stop_box),
             )?,
         },
+        WhatFile::PickUp { pallet } => StepKind::PickUp {
+            pallet: find(
+                &format!("{at}.what.pick-up.pallet"),
+                &pallet,
+                "pallet",
+                names.warehouse.pallets.iter().position(|p| p.id == pallet),
+            )?,
+        },
+        WhatFile::SetDown { bay } => StepKind::SetDown {
+            bay: find(
+                &format!("{at}.what.set-down.bay"),
+                &bay,
+                "bay",
+                names.warehouse.bays.iter().position(|b| b.id == bay),
+            )?,
+        },
+        WhatFile::Picks { in_order } => {
+            let at = format!("{at}.what.picks.in_order");
+            if in_order.0.is_empty() {
+                return wrong(at, "name at least one place to pick from");
+            }
+            let stops = each(&at, in_order, |at, id| {
+                let found = names.warehouse.stops.iter().position(|s| s.id == id);
+                find(at, &id, "place to pick from", found)
+            })?;
+            StepKind::Picks { stops }
+        }
+        WhatFile::CheckDock { dock } => StepKind::CheckDock {
+            dock: find(
+                &format!("{at}.what.check-dock.dock"),
+                &dock,
+                "dock",
+                names.warehouse.docks.iter().position(|d| d.id == dock),
+            )?,
+        },
     };
     Ok(Step { what, say: said(&format!("{at}.say"), s.say)?, travel: s.travel })
 }
 
-fn find(at: &str, id: &str, what: &str, found: Option<usize>) -> Result<usize, Wrong> {
+pub(super) fn find(at: &str, id: &str, what: &str, found: Option<usize>) -> Result<usize, Wrong> {
     match found {
         Some(i) => Ok(i),
         None => wrong(at, format!("the course has no {what} named \"{}\"", short(id))),
@@ -235,13 +300,15 @@ fn line_of(at: &str, id: &str, kind: LineKind, names: &Names<'_>) -> Result<usiz
             LineKind::Mark => "mark",
             LineKind::Trigger => "trigger",
             LineKind::Paint => "paint",
+            LineKind::Stop => "stop",
+            LineKind::Yield => "yield",
         };
         return wrong(at, format!("the line \"{}\" is not of the kind \"{asked}\"", short(id)));
     }
     Ok(i)
 }
 
-fn each<T, U, const MAX: usize>(
+pub(super) fn each<T, U, const MAX: usize>(
     place: &str,
     list: List<T, MAX>,
     mut read: impl FnMut(&str, T) -> Result<U, Wrong>,
@@ -261,7 +328,7 @@ fn floor(f: &CourseFile) -> Result<(Vec2, Vec2), Wrong> {
     Ok((min, max))
 }
 
-fn point(at: &str, [x, y]: Point) -> Result<Vec2, Wrong> {
+pub(super) fn point(at: &str, [x, y]: Point) -> Result<Vec2, Wrong> {
     for v in [x, y] {
         if !(-FARTHEST_M..=FARTHEST_M).contains(&v) {
             return wrong(
@@ -273,14 +340,14 @@ fn point(at: &str, [x, y]: Point) -> Result<Vec2, Wrong> {
     Ok(Vec2 { x, y })
 }
 
-fn pose(at: &str, field: &str, middle: Point, heading_deg: f64) -> Result<Pose, Wrong> {
+pub(super) fn pose(at: &str, field: &str, middle: Point, heading_deg: f64) -> Result<Pose, Wrong> {
     Ok(Pose {
         at: point(&format!("{at}.{field}"), middle)?,
         heading: DEG * within(&format!("{at}.heading_deg"), heading_deg, -360.0, 360.0)?,
     })
 }
 
-fn ends(
+pub(super) fn ends(
     at: &str,
     (a_name, a): (&str, Point),
     (b_name, b): (&str, Point),
@@ -295,7 +362,7 @@ fn ends(
     Ok((a, b))
 }
 
-fn outline(at: &str, corners: &Outline) -> Result<Vec<Vec2>, Wrong> {
+pub(super) fn outline(at: &str, corners: &Outline) -> Result<Vec<Vec2>, Wrong> {
     if corners.0.len() < 3 {
         return wrong(at, "an area needs at least 3 corners");
     }
@@ -323,14 +390,14 @@ fn outline(at: &str, corners: &Outline) -> Result<Vec<Vec2>, Wrong> {
     Ok(area)
 }
 
-fn within(at: &str, value: f64, least: f64, most: f64) -> Result<f64, Wrong> {
+pub(super) fn within(at: &str, value: f64, least: f64, most: f64) -> Result<f64, Wrong> {
     if (least..=most).contains(&value) {
         return Ok(value);
     }
     wrong(at, format!("{} lies outside {least} to {most}", number(value)))
 }
 
-fn name(at: &str, id: &str) -> Result<(), Wrong> {
+pub(super) fn name(at: &str, id: &str) -> Result<(), Wrong> {
     let plain = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-';
     if (1..=40).contains(&id.len()) && id.bytes().all(plain) {
         return Ok(());
@@ -338,7 +405,7 @@ fn name(at: &str, id: &str) -> Result<(), Wrong> {
     wrong(at, "use 1 to 40 lower-case letters, digits and dashes")
 }
 
-fn no_twins<'a>(list: &str, ids: impl Iterator<Item = &'a str>) -> Result<(), Wrong> {
+pub(super) fn no_twins<'a>(list: &str, ids: impl Iterator<Item = &'a str>) -> Result<(), Wrong> {
     let mut seen = std::collections::BTreeSet::new();
     for (i, id) in ids.enumerate() {
         if !seen.insert(id) {

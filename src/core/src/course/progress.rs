@@ -13,6 +13,7 @@ use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 
 use crate::course::geometry::{crossing, in_polygon, rectangle};
+use crate::course::handling::{Around, Handling, dock_checked, pick_at};
 use crate::course::{BrakeZone, Course, Gate, Line, Step, StepKind, Travel};
 use crate::finding::{DT, TICK_RATE, Tick};
 use crate::math::{Vec2, cos};
@@ -47,6 +48,8 @@ pub struct Facts<'a> {
     pub throttle: i8,
     /// Corners of the truck's outline, yard frame, m.
     pub outline_in_yard: &'a [Vec2],
+    /// What is around it.
+    pub around: Around<'a>,
 }
 
 /// The task's state. Equal states go on equally.
@@ -79,6 +82,8 @@ pub struct Progress {
     dice: ChaCha8Rng,
     /// Ticks stood in the box as asked.
     parked: u32,
+    /// What is handled in this step.
+    handling: Handling,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -108,6 +113,7 @@ impl Progress {
             emergency: Emergency::Waiting,
             dice: ChaCha8Rng::from_seed(bytes),
             parked: 0,
+            handling: Handling::default(),
         }
     }
 
@@ -138,6 +144,26 @@ impl Progress {
                     let area = &course.boxes[*stop_box];
                     self.park(&rectangle(area.pose, area.size), now, &mut events)
                 }
+                StepKind::PickUp { pallet } => self.handling.pick_up(*pallet, now, &mut events),
+                StepKind::SetDown { bay } => {
+                    let bay = (*bay, &course.warehouse.bays[*bay]);
+                    self.handling.set_down(bay, now, &mut events)
+                }
+                StepKind::Picks { stops } => {
+                    self.handling.pick(stops, &course.warehouse.stops, now, &mut events)
+                }
+                StepKind::CheckDock { dock } => {
+                    let dock = now.around.docks.iter().find(|d| d.dock as usize == *dock);
+                    match dock.and_then(|d| dock_checked(d, &mut events)) {
+                        // Who refuses has done all there is to do.
+                        Some(true) => {
+                            self.step = course.steps.len() - 1;
+                            true
+                        }
+                        Some(false) => true,
+                        None => false,
+                    }
+                }
             };
             if complete {
                 self.next_step(course, &mut events);
@@ -163,6 +189,7 @@ impl Progress {
         self.mark_side = None;
         self.emergency = Emergency::Waiting;
         self.parked = 0;
+        self.handling = Handling::default();
         if self.step == course.steps.len() {
             events.push(CourseEvent::TaskDone);
         }
@@ -343,6 +370,12 @@ impl Progress {
             laps_done: self.laps,
             signal_since,
             signal_brake,
+            pick_at: match what {
+                Some(StepKind::Picks { stops }) => {
+                    pick_at(stops, &course.warehouse.stops, self.handling.due)
+                }
+                _ => None,
+            },
             mark_ahead: match (what, step) {
                 (Some(StepKind::StopAtMark { line, .. }), Some(step)) => self
                     .mark_side

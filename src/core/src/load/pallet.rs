@@ -32,7 +32,8 @@ pub struct LoadFile {
     /// The schema this file follows.
     #[serde(rename = "$schema", default, skip_serializing_if = "Option::is_none")]
     pub schema: Option<String>,
-    /// Version of the file format: 1.
+    /// Version of the file format: 1. A load inside a course has none of its own.
+    #[serde(default = "this_format")]
     pub format: u32,
     /// Short name.
     pub id: String,
@@ -72,6 +73,10 @@ pub struct Surfaces {
     pub case_on_pallet: Pair,
     /// Case on case.
     pub case_on_case: Pair,
+}
+
+fn this_format() -> u32 {
+    FORMAT
 }
 
 /// What holds what.
@@ -133,7 +138,15 @@ impl PalletLoad {
             ));
         }
         let read: LoadFile = read_json(file, text, MAX_BYTES)?;
-        check(&read).map_err(|(place, reason)| BadInput::new(file, place, reason))
+        Self::check(&read).map_err(|(place, reason)| BadInput::new(file, place, reason))
+    }
+
+    /// Checks a load that was read as a part of another file.
+    ///
+    /// # Errors
+    /// The place in it and the reason, when anything is out of range.
+    pub fn check(file: &LoadFile) -> Result<Self, (String, String)> {
+        check(file)
     }
 
     /// Middle of a column that has not moved, pallet frame, m.

@@ -146,6 +146,7 @@ impl Ground<'_> {
                     self.on(&mut ways, &mut at, to);
                     Some(End::Box)
                 }
+                _ => Some(End::Gate),
             };
             if let Some(stop) = stop {
                 end = stop;

@@ -8,6 +8,7 @@ use super::{MODEL, Rider, by_name, names};
 use crate::controls::Controls;
 use crate::course::Course;
 use crate::course::geometry::{convex_overlap, disc_overlaps, rectangle};
+use crate::course::handling::Around;
 use crate::course::place::place;
 use crate::course::progress::{Facts, Progress};
 use crate::course::shipped;
@@ -96,6 +97,7 @@ impl Yard {
             truck: &truck,
             throttle: controls.throttle,
             outline_in_yard: &outline,
+            around: Around::default(),
         };
         let (task, events) = self.progress.tick(&self.course, &facts);
         self.moment = Moment {
@@ -106,6 +108,7 @@ impl Yard {
             contacts: self.contacts(),
             task,
             events,
+            ..Moment::at_rest()
         };
         self.judge.see(&self.moment);
     }

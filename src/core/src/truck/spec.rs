@@ -42,6 +42,17 @@ pub struct TruckFile {
     pub tiller: TillerFile,
     /// The forks.
     pub forks: ForksFile,
+    /// How the rider stands.
+    pub rider: RiderFile,
+}
+
+/// The rider on the platform, over the floor.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+#[allow(missing_docs)] // the names say what and in which unit
+pub struct RiderFile {
+    pub eye_height_m: f64,
+    pub top_m: f64,
 }
 
 /// Dimensions, m, x from the load axle towards the power unit.
@@ -134,6 +145,9 @@ pub struct ForksFile {
     pub raise_laden_mps: f64,
     pub lower_mps: f64,
     pub at_start_m: f64,
+    pub backrest_top_m: f64,
+    pub sway_per_m: f64,
+    pub pallets: u32,
 }
 
 /// The arm's arc, radians.
@@ -176,6 +190,8 @@ pub struct TruckSpec {
     pub tiller: TillerFile,
     /// The forks.
     pub forks: ForksFile,
+    /// The rider on the platform.
+    pub rider: RiderFile,
 }
 
 impl TruckSpec {
@@ -218,6 +234,7 @@ impl TruckSpec {
             travel: f.travel,
             tiller: f.tiller,
             forks: f.forks,
+            rider: f.rider,
         })
     }
 
@@ -321,6 +338,11 @@ fn check(file: &str, f: &TruckFile) -> Result<(), BadInput> {
         ("forks.raise_laden_mps", k.raise_laden_mps, 0.005, k.raise_empty_mps),
         ("forks.lower_mps", k.lower_mps, 0.005, 1.0),
         ("forks.at_start_m", k.at_start_m, 0.0, k.lift_m),
+        ("forks.backrest_top_m", k.backrest_top_m, 0.1, 3.0),
+        ("forks.sway_per_m", k.sway_per_m, 0.0, 50.0),
+        ("forks.pallets", f64::from(k.pallets), 1.0, 3.0),
+        ("rider.eye_height_m", f.rider.eye_height_m, 0.8, 3.0),
+        ("rider.top_m", f.rider.top_m, f.rider.eye_height_m, 3.5),
     ];
     for (place, value, least, most) in ranges {
         if !(least..=most).contains(&value) {

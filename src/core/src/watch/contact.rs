@@ -23,7 +23,7 @@ struct Contacts {
     y: Yardstick,
     kind: Kind,
     harmless: Option<f64>,
-    touching: BTreeMap<u32, Touch>,
+    touching: BTreeMap<Touched, Touch>,
 }
 
 /// A cone: any contact counts.
@@ -45,10 +45,13 @@ impl Watcher for Contacts {
         let again_after = self.y.common.again_after;
         self.touching.retain(|_, t| m.tick.saturating_sub(t.last) <= again_after);
         for contact in &m.contacts {
-            let (kind, thing) = match contact.with {
-                Touched::Cone(i) => (Kind::Cone, i),
-                Touched::Structure(i) => (Kind::Structure, i),
+            let kind = match contact.with {
+                Touched::Cone(_) => Kind::Cone,
+                Touched::Structure(_) | Touched::Other(_) => Kind::Structure,
+                // Pushing a pallet is a finding of its own.
+                Touched::Pallet(_) => continue,
             };
+            let thing = contact.with;
             if kind != self.kind {
                 continue;
             }

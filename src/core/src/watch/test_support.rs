@@ -5,7 +5,7 @@ use crate::controls::{Controls, Side};
 use crate::course::{Surface, Travel};
 use crate::finding::Finding;
 use crate::math::{Pose, vec2};
-use crate::moment::{CourseEvent, Moment, Place, TaskMoment, TruckMoment};
+use crate::moment::{CourseEvent, Moment, Place, SightMoment, TaskMoment, TruckMoment};
 use crate::score::rules::SiteRules;
 use crate::truck::arm::ArmZone;
 use crate::watch::{Duty, Report, duty};
@@ -50,11 +50,13 @@ pub(crate) fn still(tick: u32) -> Moment {
             laps_done: 0,
             signal_since: None,
             signal_brake: None,
+            pick_at: None,
             mark_ahead: None,
             done: false,
             failed: false,
         },
-        events: Vec::new(),
+        sight: SightMoment { clear_ahead: 50.0, ..Moment::at_rest().sight },
+        ..Moment::at_rest()
     }
 }
 

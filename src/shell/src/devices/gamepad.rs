@@ -2,8 +2,6 @@
 //! right stick or the triggers are the twist, buttons do the rest. Axes, buttons and the dead zone
 //! can be changed on the settings page.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 
 use super::Action;
@@ -38,7 +36,7 @@ pub(crate) struct PadMap {
     /// Share of a stick's way around its rest that counts as rest, 0 to 0.5.
     pub(crate) dead_zone: f64,
     /// Which button does what.
-    pub(crate) buttons: BTreeMap<Action, usize>,
+    pub(crate) buttons: Vec<(Action, usize)>,
 }
 
 impl Default for PadMap {
@@ -53,7 +51,7 @@ impl Default for PadMap {
             ahead_trigger: 7,
             back_trigger: 6,
             dead_zone: 0.12,
-            buttons: BTreeMap::from([
+            buttons: vec![
                 (Action::Horn, 0),
                 (Action::LetGo, 1),
                 (Action::PushDown, 2),
@@ -66,8 +64,21 @@ impl Default for PadMap {
                 (Action::LookLeft, 14),
                 (Action::LookRight, 15),
                 (Action::LookBehind, 11),
-            ]),
+            ],
         }
+    }
+}
+
+impl PadMap {
+    /// The button of this action.
+    pub(crate) fn button(&self, action: Action) -> Option<usize> {
+        self.buttons.iter().find(|(a, _)| *a == action).map(|(_, n)| *n)
+    }
+
+    /// Gives a button to this action and takes it from any other.
+    pub(crate) fn give(&mut self, button: usize, action: Action) {
+        self.buttons.retain(|(a, n)| *a != action && *n != button);
+        self.buttons.push((action, button));
     }
 }
 

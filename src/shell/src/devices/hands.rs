@@ -121,6 +121,7 @@ impl Hands {
             forks_down: self.touch.forks_down || self.does(Action::ForksDown),
             aboard: true,
             key_on: true,
+            report: false,
         }
         .clamped()
     }

@@ -2,8 +2,6 @@
 //! layout. A key is either down or up, a wrist is not: the twist grows while the key is held, and
 //! is gone when it is let go.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use serde::{Deserialize, Serialize};
 
 use super::Action;
@@ -11,7 +9,7 @@ use super::Action;
 /// Which keys do what. An action without a key is switched off.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(transparent)]
-pub(crate) struct KeyMap(pub(crate) BTreeMap<Action, Vec<String>>);
+pub(crate) struct KeyMap(Vec<(Action, Vec<String>)>);
 
 impl Default for KeyMap {
     fn default() -> Self {
@@ -55,20 +53,28 @@ impl KeyMap {
 
     /// Keys of this action.
     pub(crate) fn codes(&self, action: Action) -> &[String] {
-        self.0.get(&action).map_or(&[], Vec::as_slice)
+        self.0.iter().find(|(a, _)| *a == action).map_or(&[], |(_, codes)| codes.as_slice())
+    }
+
+    fn codes_mut(&mut self, action: Action) -> &mut Vec<String> {
+        let at = self.0.iter().position(|(a, _)| *a == action).unwrap_or_else(|| {
+            self.0.push((action, Vec::new()));
+            self.0.len() - 1
+        });
+        &mut self.0[at].1
     }
 
     /// Gives the key to this action and takes it from any other.
     pub(crate) fn give(&mut self, code: &str, action: Action) {
-        for codes in self.0.values_mut() {
+        for (_, codes) in &mut self.0 {
             codes.retain(|c| c != code);
         }
-        self.0.entry(action).or_default().push(code.to_owned());
+        self.codes_mut(action).push(code.to_owned());
     }
 
     /// Takes all keys from this action.
     pub(crate) fn clear(&mut self, action: Action) {
-        self.0.insert(action, Vec::new());
+        self.codes_mut(action).clear();
     }
 }
 
@@ -91,7 +97,7 @@ const FULL_TWIST_S: f64 = 0.8;
 /// The keyboard as it is held now.
 #[derive(Debug)]
 pub(crate) struct Keys {
-    held: BTreeSet<Action>,
+    held: Vec<Action>,
     /// Twist as it has grown, -1 to 1.
     twist: f64,
     /// How far the wrist turns, percent.
@@ -102,14 +108,16 @@ pub(crate) struct Keys {
 
 impl Default for Keys {
     fn default() -> Self {
-        Self { held: BTreeSet::new(), twist: 0.0, reach: 100, centring: false }
+        Self { held: Vec::new(), twist: 0.0, reach: 100, centring: false }
     }
 }
 
 impl Keys {
     /// A key of this action goes down.
     pub(crate) fn press(&mut self, action: Action) {
-        self.held.insert(action);
+        if !self.held.contains(&action) {
+            self.held.push(action);
+        }
         match action {
             Action::Twist25 => self.reach = 25,
             Action::Twist50 => self.reach = 50,
@@ -123,7 +131,7 @@ impl Keys {
 
     /// And comes up.
     pub(crate) fn release(&mut self, action: Action) {
-        self.held.remove(&action);
+        self.held.retain(|held| *held != action);
     }
 
     /// All keys come up: the window has lost the keyboard.
@@ -222,7 +230,7 @@ mod tests {
     #[test]
     fn no_default_key_does_two_things() {
         let map = KeyMap::default();
-        let mut seen = BTreeSet::new();
+        let mut seen = std::collections::BTreeSet::new();
         for action in Action::ALL {
             assert!(!map.codes(action).is_empty(), "{action:?} has no key");
             for code in map.codes(action) {

@@ -6,6 +6,7 @@ use crate::app::go;
 use crate::browser::date_text;
 use crate::courses::said;
 use crate::files;
+use crate::parts::press::{Delete, Press};
 use crate::route::Route;
 use crate::store::{Attempt, CutDrive, use_store};
 use crate::words::{k, say, say_with, text, time_text};
@@ -51,7 +52,6 @@ fn CutOffRun(
     trouble: RwSignal<Option<String>>,
 ) -> impl IntoView {
     let store = use_store();
-    let sure = RwSignal::new(false);
     let title = files::course(&drive.drive.course, &drive.drive.setup.course)
         .map_or_else(|_| drive.drive.course.clone(), |c| said(&c.title));
     let when = date_text(&drive.drive.setup.started);
@@ -89,23 +89,8 @@ fn CutOffRun(
                 <a class="button" href=href>
                     {say(k("cut-off-go-on"))}
                 </a>
-                <button type="button" disabled=move || working.get() on:click=judge>
-                    {say(k("cut-off-judge"))}
-                </button>
-                <Show
-                    when=move || sure.get()
-                    fallback=move || {
-                        view! {
-                            <button type="button" on:click=move |_| sure.set(true)>
-                                {say(k("delete"))}
-                            </button>
-                        }
-                    }
-                >
-                    <button type="button" class="grave" on:click=delete>
-                        {say(k("delete-sure"))}
-                    </button>
-                </Show>
+                <Press name=k("cut-off-judge") disabled=working act=judge />
+                <Delete act=delete />
             </p>
         </li>
     }

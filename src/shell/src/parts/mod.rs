@@ -5,5 +5,6 @@ pub(crate) mod dials;
 pub(crate) mod finding;
 pub(crate) mod keycap;
 pub(crate) mod people;
+pub(crate) mod press;
 pub(crate) mod skillbar;
 pub(crate) mod touchpad;

@@ -3,6 +3,7 @@
 use coneyard_core::words::Units;
 use leptos::prelude::*;
 
+use crate::parts::press::{Choice, Option1};
 use crate::settings::use_settings;
 use crate::words::{Lang, k, tr};
 
@@ -35,55 +36,33 @@ pub(crate) fn WhoField() -> impl IntoView {
 #[component]
 pub(crate) fn LanguageField() -> impl IntoView {
     let settings = use_settings();
-    view! {
-        <fieldset class="segments">
-            <legend>{tr("language-label")}</legend>
-            {Lang::ALL
-                .into_iter()
-                .map(|lang| {
-                    view! {
-                        <label>
-                            <input
-                                type="radio"
-                                name="language"
-                                prop:checked=move || settings.with(|s| s.lang == lang.code())
-                                on:change=move |_| {
-                                    settings.update(|s| lang.code().clone_into(&mut s.lang));
-                                }
-                            />
-                            <span lang=lang.code()>{tr(lang.name_key())}</span>
-                        </label>
-                    }
-                })
-                .collect_view()}
-        </fieldset>
-    }
+    let options = Lang::ALL
+        .into_iter()
+        .map(|lang| {
+            Option1::new(
+                lang.name_key(),
+                move || settings.with(|s| s.lang == lang.code()),
+                move || settings.update(|s| lang.code().clone_into(&mut s.lang)),
+            )
+        })
+        .collect();
+    view! { <Choice legend=k("language-label") group="language" options /> }
 }
 
 /// Units on the screen.
 #[component]
 pub(crate) fn UnitsField() -> impl IntoView {
     let settings = use_settings();
-    let choices = [(Units::Imperial, k("units-imperial")), (Units::Metric, k("units-metric"))];
-    view! {
-        <fieldset class="segments">
-            <legend>{tr("units-label")}</legend>
-            {choices
-                .into_iter()
-                .map(|(units, name)| {
-                    view! {
-                        <label>
-                            <input
-                                type="radio"
-                                name="units"
-                                prop:checked=move || settings.with(|s| s.units == units)
-                                on:change=move |_| settings.update(|s| s.units = units)
-                            />
-                            <span>{tr(name)}</span>
-                        </label>
-                    }
-                })
-                .collect_view()}
-        </fieldset>
-    }
+    let option = |units: Units, name| {
+        Option1::new(
+            name,
+            move || settings.with(|s| s.units == units),
+            move || settings.update(|s| s.units = units),
+        )
+    };
+    let options = vec![
+        option(Units::Imperial, k("units-imperial")),
+        option(Units::Metric, k("units-metric")),
+    ];
+    view! { <Choice legend=k("units-label") group="units" options /> }
 }

@@ -6,6 +6,7 @@ use leptos::ev::PointerEvent;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use super::press::Press;
 use crate::devices::touch::{Touch, tiller_at, twist_at};
 use crate::words::{k, say, tr};
 
@@ -79,8 +80,8 @@ fn HoldButton(
 /// The touch controls. `change` hands over what the fingers ask for, `stand` the side to stand on.
 #[component]
 pub(crate) fn Touchpad(
-    change: impl Fn(&dyn Fn(&mut Touch)) + Copy + 'static,
-    stand: impl Fn(Side) + Copy + 'static,
+    change: impl Fn(&dyn Fn(&mut Touch)) + Copy + Send + Sync + 'static,
+    stand: impl Fn(Side) + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
     let tiller = RwSignal::new(None::<i16>);
     let twist = RwSignal::new(0i8);
@@ -139,27 +140,9 @@ pub(crate) fn Touchpad(
                     </span>
                 </div>
                 <div class="steps" role="group" aria-label=tr("touch-tiller-steps")>
-                    <button
-                        type="button"
-                        aria-label=tr("action-tiller-left")
-                        on:click=move |_| step_tiller(TILLER_STEP)
-                    >
-                        "↶"
-                    </button>
-                    <button
-                        type="button"
-                        aria-label=tr("action-centre")
-                        on:click=move |_| set_tiller(None)
-                    >
-                        "↑"
-                    </button>
-                    <button
-                        type="button"
-                        aria-label=tr("action-tiller-right")
-                        on:click=move |_| step_tiller(-TILLER_STEP)
-                    >
-                        "↷"
-                    </button>
+                    <Press name=k("action-tiller-left") mark="↶" mark_only=true act=move |_| step_tiller(TILLER_STEP) />
+                    <Press name=k("action-centre") mark="↑" mark_only=true act=move |_| set_tiller(None) />
+                    <Press name=k("action-tiller-right") mark="↷" mark_only=true act=move |_| step_tiller(-TILLER_STEP) />
                 </div>
             </div>
             <div class="twist-side">
@@ -189,27 +172,9 @@ pub(crate) fn Touchpad(
                     <span class="knob" aria-hidden="true" style:top=twist_top></span>
                 </div>
                 <div class="steps" role="group" aria-label=tr("touch-twist-steps")>
-                    <button
-                        type="button"
-                        aria-label=tr("action-ahead")
-                        on:click=move |_| step_twist(TWIST_STEP)
-                    >
-                        "+"
-                    </button>
-                    <button
-                        type="button"
-                        aria-label=tr("touch-neutral")
-                        on:click=move |_| set_twist(0)
-                    >
-                        "0"
-                    </button>
-                    <button
-                        type="button"
-                        aria-label=tr("action-back")
-                        on:click=move |_| step_twist(-TWIST_STEP)
-                    >
-                        "−"
-                    </button>
+                    <Press name=k("action-ahead") mark="+" mark_only=true act=move |_| step_twist(TWIST_STEP) />
+                    <Press name=k("touch-neutral") mark="0" mark_only=true act=move |_| set_twist(0) />
+                    <Press name=k("action-back") mark="−" mark_only=true act=move |_| step_twist(-TWIST_STEP) />
                 </div>
             </div>
                 <div class="holds">
@@ -238,27 +203,29 @@ pub(crate) fn Touchpad(
                         mark="▼"
                         set=move |on| change(&move |t| t.forks_down = on)
                     />
-                    <button
-                        type="button"
-                        class="hold"
-                        aria-pressed=move || high.get().to_string()
-                        on:click=move |_| {
-                            let on = !high.get_untracked();
-                            high.set(on);
-                            change(&move |t| t.high_speed = on);
-                        }
-                    >
-                        <span aria-hidden="true">"»"</span>
-                        {tr("touch-high-speed")}
-                    </button>
-                    <button type="button" class="hold" on:click=move |_| stand(Side::Left)>
-                        <span aria-hidden="true">"◧"</span>
-                        {tr("touch-stand-left")}
-                    </button>
-                    <button type="button" class="hold" on:click=move |_| stand(Side::Right)>
-                        <span aria-hidden="true">"◨"</span>
-                        {tr("touch-stand-right")}
-                    </button>
+                    <Press
+                    name=k("touch-high-speed")
+                    class="hold"
+                    mark="»"
+                    pressed=high
+                    act=move |_| {
+                        let on = !high.get_untracked();
+                        high.set(on);
+                        change(&move |t| t.high_speed = on);
+                    }
+                />
+                    <Press
+                    name=k("touch-stand-left")
+                    class="hold"
+                    mark="◧"
+                    act=move |_| stand(Side::Left)
+                />
+                    <Press
+                    name=k("touch-stand-right")
+                    class="hold"
+                    mark="◨"
+                    act=move |_| stand(Side::Right)
+                />
                 </div>
             <p class="sr" aria-live="polite">
                 {move || {

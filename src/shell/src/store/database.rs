@@ -91,9 +91,11 @@ impl Store {
 
     /// Finished attempts, oldest first.
     pub(crate) async fn attempts(&self) -> Result<Vec<Attempt>, String> {
-        let mut attempts: Vec<Attempt> =
-            self.all(ATTEMPTS, None).await?.iter().filter_map(from_js).collect();
-        attempts.sort_by(|a, b| a.started.cmp(&b.started).then_with(|| a.id.cmp(&b.id)));
+        let mut attempts: Vec<Attempt> = Vec::new();
+        for attempt in self.all(ATTEMPTS, None).await?.iter().filter_map(from_js::<Attempt>) {
+            let before = |a: &Attempt| (&a.started, &a.id) <= (&attempt.started, &attempt.id);
+            attempts.insert(attempts.partition_point(before), attempt);
+        }
         Ok(attempts)
     }
 

@@ -1,6 +1,7 @@
 //! The task as it is driven: a truck of points is led along and the events are read off.
 
 use crate::controls::{Controls, Side};
+use crate::course::handling::Around;
 use crate::course::progress::{Facts, Progress};
 use crate::course::shipped::parse;
 use crate::course::{BrakeZone, Course, StepKind};
@@ -75,6 +76,7 @@ impl Yard {
             truck: &self.truck,
             throttle: self.throttle,
             outline_in_yard: &outline,
+            around: Around::default(),
         };
         let (task, events) = self.progress.tick(&self.course, &facts);
         self.events.extend(events.into_iter().map(|e| (self.tick, e)));

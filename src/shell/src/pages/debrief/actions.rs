@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use crate::app::go;
 use crate::browser::save_file;
+use crate::parts::press::{Delete, Press};
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text, tr};
@@ -26,7 +27,6 @@ fn run_file_name(attempt: &Attempt) -> String {
 pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
     let store = use_store();
     let trouble = RwSignal::new(None::<String>);
-    let sure = RwSignal::new(false);
     let replay = Route::Replay { id: attempt.id.clone(), at: None }.href();
     let again =
         Route::Drive { course: attempt.course.clone(), truck: attempt.truck.clone() }.href();
@@ -58,32 +58,15 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
             <a class="button" id="drive-again" href=again>
                 {tr("debrief-again")}
             </a>
-            <button type="button" id="export-run" on:click=export>
-                {tr("debrief-export")}
-            </button>
-            <button
-                type="button"
-                on:click=move |_| {
+            <Press name=k("debrief-export") id="export-run" act=export />
+            <Press
+                name=k("debrief-print")
+                act=|_| {
                     // A browser that cannot print says so itself.
                     let _ = window().print();
                 }
-            >
-                {tr("debrief-print")}
-            </button>
-            <Show
-                when=move || sure.get()
-                fallback=move || {
-                    view! {
-                        <button type="button" on:click=move |_| sure.set(true)>
-                            {tr("delete")}
-                        </button>
-                    }
-                }
-            >
-                <button type="button" class="grave" on:click=delete>
-                    {tr("delete-sure")}
-                </button>
-            </Show>
+            />
+            <Delete act=delete />
         </p>
         <p role="status">
             {move || {

@@ -7,6 +7,7 @@ use super::{Desk, Phase, finish};
 use crate::app::focus_yard;
 use crate::devices::Action;
 use crate::parts::keycap::KeyOf;
+use crate::parts::press::{Choice, Option1, Press};
 use crate::words::{k, say, tr};
 use crate::yard;
 
@@ -31,8 +32,15 @@ fn set_pace(desk: Desk, pace: f64) {
 /// Pause, start again, slower time, helps, leave.
 #[component]
 pub(super) fn Buttons(desk: Desk) -> impl IntoView {
-    let idle = move || desk.phase.get() != Phase::Driving;
-    let helps = move || desk.settings.with(|s| s.helps);
+    let idle = Signal::derive(move || desk.phase.get() != Phase::Driving);
+    let helps = Signal::derive(move || desk.settings.with(|s| s.helps));
+    let paces = PACES
+        .into_iter()
+        .map(|(pace, name)| Option1 {
+            disabled: idle,
+            ..Option1::new(name, move || desk.pace.get() == pace, move || set_pace(desk, pace))
+        })
+        .collect();
     view! {
         <div class="buttons" role="group" aria-label=tr("drive-buttons-label")>
             <button
@@ -47,52 +55,30 @@ pub(super) fn Buttons(desk: Desk) -> impl IntoView {
                 {move || say(if desk.paused.get() { k("drive-go-on") } else { k("drive-pause") })}
                 <KeyOf action=Action::Pause />
             </button>
-            <button type="button" id="again" disabled=idle on:click=move |_| finish::again(desk)>
-                {tr("drive-again")}
-            </button>
-            <fieldset class="segments">
-                <legend>{tr("drive-pace")}</legend>
-                {PACES
-                    .into_iter()
-                    .map(|(pace, name)| {
-                        view! {
-                            <label>
-                                <input
-                                    type="radio"
-                                    name="pace"
-                                    prop:checked=move || desk.pace.get() == pace
-                                    disabled=idle
-                                    on:change=move |_| {
-                                        set_pace(desk, pace);
-                                    }
-                                />
-                                <span>{tr(name)}</span>
-                            </label>
-                        }
-                    })
-                    .collect_view()}
-            </fieldset>
-            <button
-                type="button"
-                aria-pressed=move || helps().to_string()
-                on:click=move |ev| {
+            <Press
+                name=k("drive-again")
+                id="again"
+                disabled=idle
+                act=move |_| finish::again(desk)
+            />
+            <Choice legend=k("drive-pace") group="pace" options=paces />
+            <Press
+                name=k("drive-helps")
+                pressed=helps
+                act=move |ev| {
                     desk.settings.update(|s| s.helps = !s.helps);
                     back_to_yard(&ev);
                 }
-            >
-                {tr("drive-helps")}
-            </button>
-            <button
-                type="button"
+            />
+            <Press
+                name=k("drive-leave")
                 id="leave"
                 disabled=idle
-                on:click=move |_| {
+                act=move |_| {
                     desk.pause(true);
                     desk.leaving.set(true);
                 }
-            >
-                {tr("drive-leave")}
-            </button>
+            />
         </div>
     }
 }
@@ -112,52 +98,37 @@ pub(super) fn LeaveDialog(desk: Desk) -> impl IntoView {
             dialog.close();
         }
     });
+    let choice = move |name: &'static str, id: &'static str, class: &'static str, act: fn(Desk)| {
+        view! {
+            <Press
+                name=name
+                id=id
+                class=class
+                act=move |_| {
+                    desk.leaving.set(false);
+                    act(desk);
+                }
+            />
+        }
+    };
     view! {
-        <dialog node_ref=dialog aria-labelledby="leave-title" on:close=move |_| desk.leaving.set(false)>
+        <dialog
+            node_ref=dialog
+            aria-labelledby="leave-title"
+            on:close=move |_| desk.leaving.set(false)
+        >
             <h2 id="leave-title">{tr("leave-title")}</h2>
             <div class="choices">
-                <button
-                    type="button"
-                    class="primary"
-                    on:click=move |_| {
-                        desk.leaving.set(false);
-                        desk.pause(false);
-                        focus_yard();
-                    }
-                >
-                    {tr("leave-go-on")}
-                </button>
-                <button
-                    type="button"
-                    id="end-here"
-                    on:click=move |_| {
-                        desk.leaving.set(false);
-                        finish::finish(desk);
-                    }
-                >
-                    {tr("leave-debrief")}
-                </button>
-                <button
-                    type="button"
-                    id="keep-for-later"
-                    on:click=move |_| {
-                        desk.leaving.set(false);
-                        finish::keep_for_later(desk);
-                    }
-                >
-                    {tr("leave-later")}
-                </button>
-                <button
-                    type="button"
-                    id="throw-away"
-                    on:click=move |_| {
-                        desk.leaving.set(false);
-                        finish::throw_away(desk);
-                    }
-                >
-                    {tr("leave-throw-away")}
-                </button>
+                {choice(k("leave-go-on"), "go-on", "primary", go_on)}
+                {choice(k("leave-debrief"), "end-here", "", finish::finish)}
+                {choice(k("leave-later"), "keep-for-later", "", finish::keep_for_later)}
+                {choice(k("leave-throw-away"), "throw-away", "", finish::throw_away)}
             </div>
         </dialog>
     }
+}
+
+fn go_on(desk: Desk) {
+    desk.pause(false);
+    focus_yard();
 }

@@ -33,7 +33,7 @@ pub(crate) fn again(desk: Desk) {
     };
     desk.phase.set(Phase::Ending);
     leptos::task::spawn_local(async move {
-        desk.store.drop_drive(&id).await;
+        drop_drive(desk, &id).await;
         restart.run(());
     });
 }
@@ -83,8 +83,16 @@ pub(crate) fn throw_away(desk: Desk) {
     };
     desk.phase.set(Phase::Ending);
     leptos::task::spawn_local(async move {
-        desk.store.drop_drive(&id).await;
-        yard::let_go(&id);
+        drop_drive(desk, &id).await;
         go(&Route::Path);
     });
+}
+
+async fn drop_drive(desk: Desk, id: &str) {
+    // Closed first, or leaving the page would keep the rest of what is dropped here.
+    if let Err(e) = yard::close() {
+        desk.phase.set(Phase::Trouble(e));
+    }
+    yard::let_go(id);
+    desk.store.drop_drive(id).await;
 }

@@ -8,13 +8,12 @@ mod view;
 
 use std::sync::Arc;
 
+use coneyard_core::course::Said;
 use coneyard_core::desk::Status;
 use coneyard_core::finding::{Finding, Tick};
 use leptos::prelude::*;
 
 use crate::app::go;
-use coneyard_core::course::Said;
-
 use crate::courses::{Library, said, use_library};
 use crate::files;
 use crate::route::Route;
@@ -197,8 +196,7 @@ async fn begin(desk: Desk, drive: Drive, driven: Vec<u32>) {
 
 async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), String> {
     let course = files::course(&drive.course, &drive.setup.course)?;
-    let steps = course.steps.iter().map(|s| s.say.clone()).collect();
-    if desk.steps.try_set(steps).is_some() {
+    if desk.steps.try_set(course.steps).is_some() {
         // The person has left the page meanwhile.
         return Ok(());
     }

@@ -4,9 +4,10 @@ use leptos::prelude::*;
 
 use super::{Desk, Phase};
 use crate::files;
+use crate::parts::press::{Choice, Option1};
 use crate::results::standing;
 use crate::store::Attempt;
-use crate::words::{k, say, say_with, text, tr};
+use crate::words::{k, say, say_with, text};
 use crate::yard;
 
 /// The rider that drives every course without a fault.
@@ -71,30 +72,23 @@ pub(super) fn Companion(desk: Desk, attempt: Memo<Option<Attempt>>) -> impl Into
             std::time::Duration::from_millis(60),
         );
     };
-    let option = move |beside: Beside, name: &'static str| {
-        view! {
-            <label>
-                <input
-                    type="radio"
-                    name="companion"
-                    prop:checked=move || chosen.get() == beside
-                    disabled=move || {
-                        working.get() || desk.phase.get() != Phase::Open
-                            || beside == Beside::Best && best.with(Option::is_none)
-                    }
-                    on:change=move |_| choose(beside)
-                />
-                <span>{tr(name)}</span>
-            </label>
-        }
+    let option = move |beside: Beside, name: &'static str| Option1 {
+        disabled: Signal::derive(move || {
+            working.get()
+                || desk.phase.get() != Phase::Open
+                || beside == Beside::Best && best.with(Option::is_none)
+        }),
+        ..Option1::new(name, move || chosen.get() == beside, move || choose(beside))
     };
+    let options = vec![
+        option(Beside::Nobody, k("companion-nobody")),
+        option(Beside::Best, k("companion-best")),
+        option(Beside::Model, k("companion-model")),
+    ];
     view! {
-        <fieldset class="segments companion">
-            <legend>{tr("companion-title")}</legend>
-            {option(Beside::Nobody, k("companion-nobody"))}
-            {option(Beside::Best, k("companion-best"))}
-            {option(Beside::Model, k("companion-model"))}
-        </fieldset>
+        <div class="companion">
+            <Choice legend=k("companion-title") group="companion" options />
+        </div>
         <p role="status" class="quiet">
             {move || working.get().then(|| say(k("companion-working")))}
             {move || {

@@ -7,7 +7,8 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
 use super::{Desk, Phase};
-use crate::words::{fine_time_text, k, say, time_text, tr};
+use crate::parts::press::{Choice, Option1, Press};
+use crate::words::{fine_time_text, k, say, time_text};
 
 /// Paces a run can be looked at.
 const PACES: [(f64, &str, &str); 5] = [
@@ -98,25 +99,24 @@ fn toggle_full_screen() {
 /// The buttons.
 #[component]
 pub(super) fn Transport(desk: Desk) -> impl IntoView {
-    let idle = move || desk.phase.get() != Phase::Open;
+    let idle = Signal::derive(move || desk.phase.get() != Phase::Open);
     let playing = Memo::new(move |_| desk.playing());
     let none = Memo::new(move |_| desk.findings().is_empty());
-    let button = move |mark: &'static str, name: &'static str, act: fn(Desk)| {
-        view! {
-            <button
-                type="button"
-                disabled=idle
-                title=tr(name)
-                aria-label=tr(name)
-                on:click=move |_| act(desk)
-            >
-                <span aria-hidden="true">{mark}</span>
-            </button>
-        }
+    let sign = move |mark: &'static str, name: &'static str, act: fn(Desk)| {
+        view! { <Press name=name mark=mark mark_only=true disabled=idle act=move |_| act(desk) /> }
     };
+    let paces = PACES
+        .into_iter()
+        .map(|(pace, mark, name)| Option1 {
+            mark,
+            disabled: idle,
+            ..Option1::new(name, move || desk.pace.get() == pace, move || desk.set_pace(pace))
+        })
+        .collect();
     view! {
         <button
             type="button"
+            id="play"
             class="primary play"
             disabled=idle
             on:click=move |_| desk.play(!playing.get_untracked())
@@ -125,50 +125,21 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             {move || say(if playing.get() { k("replay-stop") } else { k("replay-play") })}
         </button>
         <Show when=move || !none.get()>
-            {button("⇤", k("replay-finding-before"), |desk| jump(desk, false))}
-            {button("⇥", k("replay-finding-after"), |desk| jump(desk, true))}
+            {sign("⇤", k("replay-finding-before"), |desk| jump(desk, false))}
+            {sign("⇥", k("replay-finding-after"), |desk| jump(desk, true))}
         </Show>
-        {button("−", k("replay-tick-back"), |desk| step(desk, -1))}
-        {button("+", k("replay-tick-on"), |desk| step(desk, 1))}
-        <fieldset class="segments">
-            <legend>{tr("replay-pace")}</legend>
-            {PACES
-                .into_iter()
-                .map(|(pace, mark, name)| {
-                    view! {
-                        <label>
-                            <input
-                                type="radio"
-                                name="replay-pace"
-                                aria-label=tr(name)
-                                prop:checked=move || desk.pace.get() == pace
-                                disabled=idle
-                                on:change=move |_| desk.set_pace(pace)
-                            />
-                            <span title=tr(name)>{mark}</span>
-                        </label>
-                    }
-                })
-                .collect_view()}
-        </fieldset>
+        {sign("−", k("replay-tick-back"), |desk| step(desk, -1))}
+        {sign("+", k("replay-tick-on"), |desk| step(desk, 1))}
+        <Choice legend=k("replay-pace") group="replay-pace" options=paces />
         <span class="clock">
             {move || fine_time_text(desk.now())} " / " {move || time_text(desk.last())}
         </span>
-        <button
-            type="button"
-            aria-pressed=move || desk.settings.with(|s| s.helps).to_string()
-            on:click=move |_| desk.settings.update(|s| s.helps = !s.helps)
-        >
-            {tr("drive-helps")}
-        </button>
-        <button
-            type="button"
-            title=tr("replay-full-screen")
-            aria-label=tr("replay-full-screen")
-            on:click=move |_| toggle_full_screen()
-        >
-            <span aria-hidden="true">"⛶"</span>
-        </button>
+        <Press
+            name=k("drive-helps")
+            pressed=Signal::derive(move || desk.settings.with(|s| s.helps))
+            act=move |_| desk.settings.update(|s| s.helps = !s.helps)
+        />
+        {sign("⛶", k("replay-full-screen"), |_| toggle_full_screen())}
     }
 }
 

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use crate::devices::Action;
 use crate::devices::keys::KeyMap;
 use crate::parts::keycap::{KeysOf, key_name};
+use crate::parts::press::Press;
 use crate::settings::use_settings;
 use crate::words::{k, say, say_with, text, tr};
 
@@ -47,12 +48,7 @@ pub(super) fn KeySettings() -> impl IntoView {
             <ul class="key-rows">{rows}</ul>
             <p role="status">{news}</p>
             <p>
-                <button
-                    type="button"
-                    on:click=move |_| settings.update(|s| s.keys = KeyMap::default())
-                >
-                    {tr("keys-reset")}
-                </button>
+                <Press name=k("keys-reset") act=move |_| settings.update(|s| s.keys = KeyMap::default()) />
             </p>
         </section>
     }

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::browser;
 use crate::devices::Action;
 use crate::devices::gamepad::{PadMap, Snapshot, beyond_dead_zone, read};
+use crate::parts::press::Press;
 use crate::settings::use_settings;
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
 
@@ -61,8 +62,7 @@ fn choose(wanted: Wanted, pad: &Snapshot, map: &mut PadMap) -> bool {
             true
         }),
         Wanted::Button(action) => pressed_button(pad).is_some_and(|button| {
-            map.buttons.retain(|_, n| *n != button);
-            map.buttons.insert(action, button);
+            map.give(button, action);
             true
         }),
     }
@@ -107,12 +107,7 @@ pub(super) fn PadSettings() -> impl IntoView {
                 <Parts wanted />
             </Show>
             <p>
-                <button
-                    type="button"
-                    on:click=move |_| settings.update(|s| s.pad = PadMap::default())
-                >
-                    {tr("pad-reset")}
-                </button>
+                <Press name=k("pad-reset") act=move |_| settings.update(|s| s.pad = PadMap::default()) />
             </p>
         </section>
     }
@@ -203,8 +198,8 @@ fn Parts(wanted: RwSignal<Option<Wanted>>) -> impl IntoView {
             settings.with(|s| match part {
                 Wanted::Tiller => axis_text(s.pad.tiller_axis),
                 Wanted::Twist => axis_text(s.pad.twist_axis),
-                Wanted::Button(action) => match s.pad.buttons.get(&action) {
-                    Some(n) => say_with(k("pad-button"), vec![("n", number(*n as f64))]),
+                Wanted::Button(action) => match s.pad.button(action) {
+                    Some(n) => say_with(k("pad-button"), vec![("n", number(n as f64))]),
                     None => say(k("keys-none")),
                 },
             })
@@ -268,7 +263,7 @@ mod tests {
         let mut map = PadMap::default();
         let pad = Snapshot { name: String::new(), axes: vec![], buttons: vec![1.0] };
         assert!(choose(Wanted::Button(Action::Pause), &pad, &mut map));
-        assert_eq!(map.buttons.get(&Action::Pause), Some(&0));
-        assert_eq!(map.buttons.get(&Action::Horn), None);
+        assert_eq!(map.button(Action::Pause), Some(0));
+        assert_eq!(map.button(Action::Horn), None);
     }
 }
