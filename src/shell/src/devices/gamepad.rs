@@ -118,7 +118,7 @@ pub(crate) fn read(pad: &Snapshot, map: &PadMap) -> PadAsk {
         held: map
             .buttons
             .iter()
-            .filter(|(_, n)| button(**n) > 0.5)
+            .filter(|(_, n)| button(*n) > 0.5)
             .map(|(action, _)| *action)
             .collect(),
     }
