@@ -201,7 +201,7 @@ pub struct DockMoment {
     pub looked_at: u32,
     /// Checks that there are.
     pub checks: u32,
-    /// The check that is false, and seen to be so once it was looked at.
+    /// The check that is false, whether it was looked at or not.
     pub is_false: Option<u32>,
     /// The rider has said that something is wrong.
     pub reported: bool,

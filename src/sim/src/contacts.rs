@@ -9,6 +9,7 @@ use bevy_rapier2d::rapier::math::Vector;
 use coneyard_core::math::atan2;
 use coneyard_core::moment::{Contact, Touched};
 
+use crate::floor::{FallenCase, FloorPallet, OtherBody};
 use crate::motion::Motion;
 use crate::spawn::{Cone, Solid, TruckBody};
 
@@ -17,7 +18,15 @@ const TOPPLES: f64 = 0.25;
 
 /// Contacts of this tick, in a fixed order.
 #[derive(Resource, Default)]
-pub(crate) struct Touches(pub Vec<Contact>);
+pub(crate) struct Touches {
+    /// What is touched.
+    pub contacts: Vec<Contact>,
+    /// A fallen case is run over or pushed along.
+    pub ran_over: bool,
+}
+
+/// What is touched slower than this is not run over, m/s.
+const RUNS_OVER: f64 = 0.1;
 
 /// Reads Rapier's contact pairs of the truck, and lets cones fall.
 pub(crate) fn find_contacts(
@@ -27,8 +36,11 @@ pub(crate) fn find_contacts(
     truck: Query<&RapierRigidBodyHandle, With<TruckBody>>,
     mut cones: Query<&mut Cone>,
     solids: Query<&Solid>,
+    (others, pallets): (Query<&OtherBody>, Query<&FloorPallet>),
+    cases: Query<&FallenCase>,
 ) {
-    touches.0.clear();
+    touches.contacts.clear();
+    touches.ran_over = false;
     let (Ok(handle), Ok((physics, colliders, bodies))) = (truck.single(), contexts.single()) else {
         return;
     };
@@ -41,19 +53,31 @@ pub(crate) fn find_contacts(
             let truck_is_first = pair.collider1 == *part;
             let other = if truck_is_first { pair.collider2 } else { pair.collider1 };
             let Some(entity) = colliders.collider_entity(other) else { continue };
-            let Some(with) = touched(entity, &cones, &solids) else { continue };
             let (closing_speed, towards) =
                 deepest(pair, *part, colliders, body.center_of_mass(), &motion);
+            if cases.contains(entity) {
+                touches.ran_over |= closing_speed > RUNS_OVER;
+                continue;
+            }
+            let with = if let Ok(other) = others.get(entity) {
+                Touched::Other(other.index)
+            } else if let Ok(pallet) = pallets.get(entity) {
+                Touched::Pallet(pallet.index)
+            } else if let Some(with) = touched(entity, &cones, &solids) {
+                with
+            } else {
+                continue;
+            };
             if let Ok(mut cone) = cones.get_mut(entity)
                 && cone.fallen_towards.is_none()
                 && closing_speed > TOPPLES
             {
                 cone.fallen_towards = Some(atan2(f64::from(towards.y), f64::from(towards.x)));
             }
-            note(&mut touches.0, Contact { with, closing_speed });
+            note(&mut touches.contacts, Contact { with, closing_speed });
         }
     }
-    touches.0.sort_by_key(|c| c.with);
+    touches.contacts.sort_by_key(|c| c.with);
 }
 
 fn touched(entity: Entity, cones: &Query<&mut Cone>, solids: &Query<&Solid>) -> Option<Touched> {

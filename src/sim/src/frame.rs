@@ -6,6 +6,7 @@ use std::sync::Arc;
 use coneyard_core::controls::{Look, Side};
 use coneyard_core::finding::Tick;
 use coneyard_core::math::{Pose, Vec2};
+use coneyard_core::moment::DockMoment;
 use coneyard_core::truck::arm::ArmZone;
 
 /// The yard in one tick.
@@ -63,6 +64,8 @@ pub struct Frame {
     pub pallets: Arc<[PalletFrame]>,
     /// Cases on the floor.
     pub cases: Arc<[CaseFrame]>,
+    /// Docks: what was looked at, and what was found to be false.
+    pub docks: Arc<[DockMoment]>,
 }
 
 /// Someone on foot in one tick.

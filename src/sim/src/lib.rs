@@ -6,6 +6,7 @@
 //! no device and no clock here, and everything is bit-identical on x86-64 and wasm32.
 
 mod contacts;
+mod floor;
 pub mod frame;
 mod motion;
 mod replaying;
@@ -13,6 +14,7 @@ mod rides;
 mod session;
 mod setting;
 mod spawn;
+mod surroundings;
 mod wander;
 
 pub use frame::{ConeFrame, Frame};

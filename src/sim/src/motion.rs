@@ -13,10 +13,10 @@ use bevy_rapier2d::plugin::context::{
 use bevy_rapier2d::prelude::{RapierRigidBodyHandle, SimulationMode, TimestepMode};
 use bevy_rapier2d::rapier::math::Vector;
 use coneyard_core::controls::Controls;
-use coneyard_core::course::place::surface_at;
+use coneyard_core::course::place::{slope_at, surface_at};
 use coneyard_core::finding::DT;
-use coneyard_core::math::{Pose, Vec2, atan2, vec2};
-use coneyard_core::truck::loads::{WheelLoads, wheel_loads};
+use coneyard_core::math::{G, Pose, Vec2, atan2, vec2};
+use coneyard_core::truck::loads::{Body, WheelLoads, wheel_loads};
 use coneyard_core::truck::rig::Rig;
 use coneyard_core::truck::travel::DriveAsk;
 use coneyard_core::truck::wheels::{Solved, Twist, WheelCommand, solve};
@@ -58,11 +58,28 @@ pub(crate) struct Motion {
     pub ask: DriveAsk,
     /// The truck has tipped over.
     pub tipped: bool,
+    /// Truck, rider and load as one body.
+    pub body: Body,
+    /// What is on the forks, from 0 empty to 1 at capacity.
+    pub laden: f64,
+    /// Change of velocity by contacts in this tick, body frame, m/s.
+    pub push: Vec2,
+    /// Yaw acceleration, mean of this tick, rad/s^2.
+    pub yaw_acceleration: f64,
+}
+
+impl Motion {
+    /// Takes up or sets down weight: the motion of the truck goes on, about another middle.
+    pub(crate) fn reshape(&mut self, body: Body) {
+        self.twist.velocity = self.twist.at(body.com, self.body.com);
+        self.body = body;
+    }
 }
 
 /// Puts the state of motion at rest into a world, and returns the schedule of one tick.
 pub(crate) fn prepare(world: &mut World, setting: Setting, rig: Rig) -> Schedule {
-    let loads = wheel_loads(&setting.truck, &setting.body, 0.0, 0.0);
+    let body = setting.body;
+    let loads = wheel_loads(&setting.truck, &body, 0.0, 0.0);
     world.insert_resource(Motion {
         pose: setting.course.spawn,
         twist: Twist::default(),
@@ -74,6 +91,10 @@ pub(crate) fn prepare(world: &mut World, setting: Setting, rig: Rig) -> Schedule
         steer_before: 0.0,
         ask: DriveAsk { speed: 0.0, force_most: 0.0 },
         tipped: loads.is_none(),
+        body,
+        laden: 0.0,
+        push: Vec2::default(),
+        yaw_acceleration: 0.0,
     });
     world.insert_resource(Scene(setting));
     world.insert_resource(Hands(Controls::default()));
@@ -96,9 +117,9 @@ fn ask_rig(
     let truck = &scene.0.truck;
     let wheel = vec2(truck.geometry.wheelbase_m, 0.0);
     let steer = rig.0.tiller.angle;
-    let wheel_speed = motion.twist.at(wheel, scene.0.body.com).dot(Vec2::from_angle(steer));
+    let wheel_speed = motion.twist.at(wheel, motion.body.com).dot(Vec2::from_angle(steer));
     motion.steer_before = steer;
-    motion.ask = rig.0.step(&hands.0, wheel_speed, 0.0, truck);
+    motion.ask = rig.0.step(&hands.0, wheel_speed, motion.laden, truck);
 }
 
 fn solve_wheels(
@@ -108,7 +129,8 @@ fn solve_wheels(
     mut sets: Query<&mut RapierRigidBodySet>,
     truck: Query<&RapierRigidBodyHandle, With<TruckBody>>,
 ) {
-    let Setting { course, truck: spec, body, .. } = &scene.0;
+    let Setting { course, truck: spec, .. } = &scene.0;
+    let body = &motion.body.to_owned();
     match wheel_loads(spec, body, motion.acceleration.x, motion.acceleration.y) {
         Some(loads) => motion.loads = loads,
         None => motion.tipped = true,
@@ -122,7 +144,14 @@ fn solve_wheels(
         friction_load: spec.friction_on(surface_at(course, motion.pose.at)),
         loads: motion.loads,
     };
-    let solved = solve(spec, body, &motion.twist, &cmd);
+    let mut start = motion.twist;
+    // On a slope weight pulls downhill; what the wheels then do against it is what a load feels.
+    if let Some((uphill, grade)) = slope_at(course, motion.pose.to_yard(body.com)) {
+        let pull = G * grade / (1.0 + grade * grade).sqrt();
+        start.velocity = start.velocity - uphill.rotated(-motion.pose.heading) * (pull * DT);
+    }
+    let solved = solve(spec, body, &start, &cmd);
+    motion.yaw_acceleration = (solved.end.yaw_rate - motion.twist.yaw_rate) / DT;
     motion.twist = solved.end;
     motion.acceleration = solved.acceleration;
     motion.solved = Some(solved);
@@ -182,6 +211,7 @@ fn read_back(
     // What contacts changed; exactly zero where there were none.
     let (push, spin) = (truck.linvel() - motion.given.0, truck.angvel() - motion.given.1);
     let push = vec2(f64::from(push.x), f64::from(push.y)).rotated(-motion.pose.heading);
+    motion.push = push;
     motion.twist.velocity = motion.twist.velocity + push;
     motion.twist.yaw_rate += f64::from(spin);
 }

@@ -27,12 +27,14 @@ use crate::contacts::Touches;
 use crate::frame::{ConeFrame, Frame};
 use crate::motion::{Hands, Motion, RigState, Scene, prepare};
 use crate::spawn::{Cone, build};
+use crate::surroundings::Surroundings;
 
 /// A drive in progress.
 pub struct Session {
     setup: DriveSetup,
     world: World,
     tick: Schedule,
+    around: Surroundings,
     outline: Vec<Vec2>,
     progress: Progress,
     judge: Judge,
@@ -52,18 +54,20 @@ impl Session {
     /// One sentence with the file and the place that cannot be used.
     pub fn new(setup: &DriveSetup) -> Result<Self, BadInput> {
         let setting = Setting::open(setup)?;
-        let mut world = build(&setting);
+        let (mut world, init) = build(&setting);
         let rig = Rig::new(&setting.truck, setting.course.spawn_stance);
         let progress = Progress::new(&setting.course, u64::from(setup.seed));
         let judge = Judge::new(&setting.course, &setting.rules, &setting.truck);
         let time_limit =
             ((setting.course.time_limit_s * f64::from(TICK_RATE)) as Tick).min(TICKS_MOST);
         let outline = setting.truck.outline().concat();
+        let around = Surroundings::new(&mut world, init, &setting, u64::from(setup.seed));
         let tick = prepare(&mut world, setting, rig);
         let mut session = Self {
             setup: setup.clone(),
             world,
             tick,
+            around,
             outline,
             progress,
             judge,
@@ -87,7 +91,9 @@ impl Session {
         }
         let controls = controls.clamped();
         self.world.resource_mut::<Hands>().0 = controls;
+        self.around.before(&mut self.world, &self.moment);
         self.tick.run(&mut self.world);
+        self.around.handle(&mut self.world, &controls);
         record(&mut self.spans, controls);
         self.chain.controls(controls);
 
@@ -139,7 +145,7 @@ impl Session {
         let rig = &self.world.resource::<RigState>().0;
         let (m, spec) = (&self.moment, &self.setting().truck);
         let step_phase = 1.0 - rig.step_left / spec.tiller.step_across_s;
-        Frame {
+        let mut frame = Frame {
             tick: m.tick,
             truck: m.truck.pose,
             speed: m.truck.speed,
@@ -165,7 +171,10 @@ impl Session {
             others: Arc::from([]),
             pallets: Arc::from([]),
             cases: Arc::from([]),
-        }
+            docks: Arc::from([]),
+        };
+        self.around.fill(&self.world, &mut frame);
+        frame
     }
 
     /// Ends the drive where it is. `time_ratio` is the simulated time over the time on the wall.
@@ -215,30 +224,36 @@ impl Session {
         let truck = self.truck_now();
         let outline: Vec<Vec2> = self.outline.iter().map(|p| truck.pose.to_yard(*p)).collect();
         let scene = &self.world.resource::<Scene>().0;
-        let facts = Facts {
-            tick,
-            truck: &truck,
-            throttle: controls.throttle,
-            outline_in_yard: &outline,
-            around: Around::default(),
-        };
-        let (task, events) = self.progress.tick(&scene.course, &facts);
-        self.moment = Moment {
-            tick,
+        let mut moment = Moment {
             controls,
             place: place(&scene.course, &truck.pose, &scene.truck),
             truck,
-            contacts: self.world.resource::<Touches>().0.clone(),
-            task,
-            events,
+            contacts: self.world.resource::<Touches>().contacts.clone(),
             ..Moment::at_rest()
         };
+        self.around.observe(&self.world, tick, &mut moment);
+        let floor = self.around.loads.on_floor();
+        let facts = Facts {
+            tick,
+            truck: &moment.truck,
+            throttle: controls.throttle,
+            outline_in_yard: &outline,
+            around: Around {
+                aboard: controls.aboard,
+                carried: &self.around.loads.carried,
+                floor: &floor,
+                docks: &moment.docks,
+            },
+        };
+        let (task, events) = self.progress.tick(&scene.course, &facts);
+        self.moment = Moment { task, events, ..moment };
         self.judge.see(&self.moment);
     }
 
     fn truck_now(&self) -> TruckMoment {
-        let Setting { truck: spec, body, .. } = self.setting();
+        let Setting { truck: spec, .. } = self.setting();
         let motion = self.world.resource::<Motion>();
+        let body = &motion.body;
         let rig = &self.world.resource::<RigState>().0;
         let pose = motion.pose;
         let axle = motion.twist.at(Vec2::default(), body.com);
@@ -339,5 +354,6 @@ impl Session {
             c.f64(cone.at.y);
             c.f64(cone.fallen_towards.unwrap_or(f64::NAN));
         }
+        self.around.hash(&self.world, c);
     }
 }

@@ -13,8 +13,9 @@ use bevy_rapier2d::plugin::context::{
 };
 use bevy_rapier2d::plugin::systems::{init_colliders, init_rigid_bodies};
 use bevy_rapier2d::prelude::{
-    AdditionalMassProperties, Collider, ColliderMassProperties, Damping, Friction, MassProperties,
-    RapierConfiguration, RapierRigidBodyHandle, Restitution, RigidBody, Sleeping, Velocity,
+    AdditionalMassProperties, Collider, ColliderMassProperties, CollisionGroups, Damping, Friction,
+    Group, MassProperties, RapierConfiguration, RapierRigidBodyHandle, Restitution, RigidBody,
+    Sleeping, Velocity,
 };
 use bevy_rapier2d::rapier::math::{Pose as RapierPose, Rotation, Vector};
 use coneyard_core::course::{CONE_RADIUS, Structure};
@@ -41,6 +42,15 @@ pub(crate) struct Cone {
     pub fallen_towards: Option<f64>,
 }
 
+/// The collider of a load on the forks.
+#[derive(Component)]
+pub(crate) struct CarriedLoad;
+
+/// Kinds of colliders, for what pallets let in.
+pub(crate) const TRUCK: Group = Group::GROUP_1;
+/// The forks.
+pub(crate) const FORKS: Group = Group::GROUP_2;
+
 /// A solid thing, by its index in the course.
 #[derive(Component)]
 pub(crate) struct Solid {
@@ -49,7 +59,7 @@ pub(crate) struct Solid {
 }
 
 /// Builds the world: the physics context, then truck, cones and structures in the course's order.
-pub(crate) fn build(setting: &Setting) -> World {
+pub(crate) fn build(setting: &Setting) -> (World, Schedule) {
     let mut world = World::new();
     world.spawn((
         RapierContextSimulation::default(),
@@ -65,9 +75,11 @@ pub(crate) fn build(setting: &Setting) -> World {
         spawn_cone(&mut world, &mut init, index as u32, *at);
     }
     for (index, structure) in setting.course.structures.iter().enumerate() {
-        spawn_structure(&mut world, &mut init, index as u32, structure);
+        if structure.kind.is_solid() {
+            spawn_structure(&mut world, &mut init, index as u32, structure);
+        }
     }
-    world
+    (world, init)
 }
 
 fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
@@ -87,7 +99,9 @@ fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
         ))
         .id();
     init.run(world);
-    for part in setting.truck.outline() {
+    for (i, part) in setting.truck.outline().into_iter().enumerate() {
+        // The forks are a kind of their own: pallets let them in.
+        let kind = if i == 0 { TRUCK } else { FORKS };
         let (low, high) = (part[0], part[2]);
         let (half, middle) = ((high - low) * 0.5, (high + low) * 0.5);
         let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
@@ -99,11 +113,30 @@ fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
             ColliderMassProperties::Mass(0.0),
             Friction::coefficient(0.3),
             Restitution::coefficient(0.0),
+            CollisionGroups::new(kind, Group::ALL),
             Transform::IDENTITY,
             GlobalTransform::IDENTITY,
             ChildOf(truck),
         ));
         init.run(world);
+    }
+    for _ in 0..setting.truck.forks.pallets {
+        // A place for a load on the forks, given its size when there is one.
+        let load = world
+            .spawn((
+                CarriedLoad,
+                Collider::cuboid(0.5, 0.5),
+                ColliderMassProperties::Mass(0.0),
+                Friction::coefficient(0.3),
+                Restitution::coefficient(0.0),
+                CollisionGroups::new(TRUCK, Group::ALL),
+                Transform::IDENTITY,
+                GlobalTransform::IDENTITY,
+                ChildOf(truck),
+            ))
+            .id();
+        init.run(world);
+        crate::floor::disable_collider(world, load);
     }
     place(world, truck, setting.course.spawn);
 }
@@ -142,7 +175,7 @@ fn spawn_structure(world: &mut World, init: &mut Schedule, index: u32, structure
 }
 
 /// Writes a pose into Rapier's body set.
-fn place(world: &mut World, entity: Entity, pose: Pose) {
+pub(crate) fn place(world: &mut World, entity: Entity, pose: Pose) {
     let Some(handle) = world.get::<RapierRigidBodyHandle>(entity).map(|h| h.0) else { return };
     let mut sets = world.query::<&mut RapierRigidBodySet>();
     let Ok(mut set) = sets.single_mut(world) else { return };

@@ -52,6 +52,12 @@ pub fn surface_at(course: &Course, p: Vec2) -> Surface {
         .map_or(course.surface, |patch| patch.surface)
 }
 
+/// The slope at a point: unit vector uphill and grade; the last ramp that holds it.
+pub fn slope_at(course: &Course, p: Vec2) -> Option<(Vec2, f64)> {
+    let ramps = course.warehouse.ramps.iter().rev();
+    ramps.filter(|r| in_polygon(p, &r.area)).map(|r| (r.uphill, r.grade)).next()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -76,9 +76,25 @@ impl Standing {
         standing
     }
 
+    /// The same load, taken up with the middle of its pallet elsewhere, body frame, m. Cases stay
+    /// where they have slid to.
+    pub fn moved_to(mut self, home: Vec2, forks: &Forks) -> Self {
+        self.home = home;
+        self.slide = Slide::default();
+        self.refresh(forks);
+        self
+    }
+
     /// Middle of the pallet, body frame, m.
     pub fn at(&self) -> Vec2 {
         self.home + self.slide.offset
+    }
+
+    /// How far it leans, as a share of the angle from which it does not come back, along x and y:
+    /// the wrapped load as a whole, or else the column that leans most.
+    pub fn lean(&self) -> Vec2 {
+        let leans = self.columns.iter().map(|c| c.tilt.leans()).chain([self.tilt.leans()]);
+        leans.fold(Vec2::default(), |most, l| if l.length() > most.length() { l } else { most })
     }
 
     /// Cases that are still on it.

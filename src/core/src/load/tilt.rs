@@ -62,6 +62,17 @@ impl Tilt {
         }
     }
 
+    /// How far it leans, as a share of the angle from which it does not come back, along x and y.
+    pub fn leans(&self) -> Vec2 {
+        if self.lean.is_standing() {
+            return Vec2::default();
+        }
+        let alpha = self.block().edges[usize::from(self.lean.over_minus)].alpha;
+        let share = (self.lean.angle / alpha).min(2.0);
+        let signed = if self.lean.over_minus { -share } else { share };
+        if self.is_lengthwise { Vec2 { x: signed, y: 0.0 } } else { Vec2 { x: 0.0, y: signed } }
+    }
+
     fn block(&self) -> &Block {
         if self.is_lengthwise { &self.lengthwise } else { &self.across }
     }

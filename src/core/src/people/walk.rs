@@ -79,6 +79,34 @@ impl Route {
         Ok(Self { places, at_the_end })
     }
 
+    /// Its places, in order.
+    pub fn places(&self) -> &[Waypoint] {
+        &self.places
+    }
+
+    /// Way along the route, m, to the first point of which something is true, looked at every
+    /// 5 cm from the first place to the last; None when there is none.
+    pub fn first_where(&self, is_true: impl Fn(Vec2) -> bool) -> Option<f64> {
+        const STRIDE: f64 = 0.05;
+        let mut before = 0.0;
+        if is_true(self.places[0].at) {
+            return Some(0.0);
+        }
+        for leg in self.places.windows(2) {
+            let way = leg[1].at - leg[0].at;
+            let length = way.length();
+            let steps = (length / STRIDE).ceil();
+            for i in 1..=steps as u32 {
+                let s = (f64::from(i) * STRIDE).min(length);
+                if is_true(leg[0].at + way * (s / length)) {
+                    return Some(before + s);
+                }
+            }
+            before += length;
+        }
+        None
+    }
+
     fn after(&self, place: usize) -> Option<usize> {
         match self.at_the_end {
             _ if place + 1 < self.places.len() => Some(place + 1),
@@ -271,6 +299,12 @@ impl Person {
         if holds && !under_way {
             self.hold_left = manners.hold_s;
         }
+    }
+
+    /// The next place of the route, while there is one and this person has set off.
+    pub fn bound_for(&self, route: &Route) -> Option<Vec2> {
+        let next = route.after(self.place).filter(|_| self.set_off)?;
+        Some(route.places[next].at)
     }
 
     /// What this person does now.

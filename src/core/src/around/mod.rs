@@ -1,0 +1,55 @@
+//! Everything around the truck, from tick to tick: the load on its forks and the pallets on the
+//! floor (`loads`), people (`foot`) and other trucks (`trucks`), what the rider sees (`eye`), lines,
+//! crossings and docks (`ways`), and the room beside and over the rider (`body`).
+//!
+//! It is moved by plain numbers and knows no engine. The engine moves bodies on the floor and tells
+//! where they are; what leaves the forks is handed to it.
+
+pub mod body;
+pub mod draws;
+pub mod eye;
+pub mod foot;
+pub mod loads;
+pub mod trucks;
+pub mod ways;
+
+use crate::course::warehouse::SetsOff;
+use crate::finding::{DT, Tick};
+use crate::math::{Pose, Vec2};
+
+/// The truck as the rest of the yard meets it in one tick.
+#[derive(Clone, Copy, Debug)]
+pub struct TruckNow<'a> {
+    /// Number of the tick.
+    pub tick: Tick,
+    /// Load axle and heading.
+    pub pose: Pose,
+    /// Velocity of the load axle's middle, yard frame, m/s.
+    pub velocity: Vec2,
+    /// Speed along +x, m/s.
+    pub speed: f64,
+    /// Yaw rate, rad/s.
+    pub yaw_rate: f64,
+    /// Middle of the platform, yard frame, m.
+    pub platform: Vec2,
+    /// The end that leads, yard frame, m.
+    pub leading: Vec2,
+    /// Unit vector of travel, yard frame: that of the last motion while at rest.
+    pub along: Vec2,
+    /// Convex parts of truck and load, yard frame, m.
+    pub parts: &'a [[Vec2; 4]],
+    /// The horn sounds.
+    pub horn: bool,
+}
+
+impl SetsOff {
+    /// Whether this is the tick to set off, for what waits for a time or for the truck to come
+    /// near. `after` is the time that was drawn, s. Stepping out in front is `foot`'s own.
+    fn is_now(&self, after_s: f64, truck: &TruckNow<'_>) -> bool {
+        match *self {
+            Self::After { .. } => f64::from(truck.tick) * DT >= after_s,
+            Self::Near { at, within_m } => (truck.platform - at).length() <= within_m,
+            Self::InFront { .. } => false,
+        }
+    }
+}

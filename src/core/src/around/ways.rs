@@ -1,0 +1,174 @@
+//! Lines across the way, crossings and docks: what lies before the truck and what is driven over.
+
+use super::TruckNow;
+use super::draws::{Stream, dice, share};
+use super::foot::{Foot, Someone};
+use crate::course::geometry::{crossing, distance_to_polygon, in_polygon, segment_meets};
+use crate::course::warehouse::{CHECK_REACH_M, CHECK_TIME_S, Dock};
+use crate::course::{Course, LineKind};
+use crate::finding::TICK_RATE;
+use crate::math::{Vec2, wrap_angle};
+use crate::moment::{CrossingMoment, DockMoment, WayKind, WayMoment};
+use crate::people::walk::Doing;
+use crate::sight::polygon::View;
+
+/// A line is looked at from so far ahead, m, and until so far behind.
+const AHEAD: f64 = 12.0;
+const BEHIND: f64 = 0.5;
+/// How far beside the ends of a line it still lies before the truck, m.
+const BESIDE: f64 = 0.5;
+/// Driven within 60 degrees of square, a line counts as ahead.
+const SQUARE: f64 = 0.5;
+/// Someone this near to a crossing is about to step on it, m (rules.md: common practice).
+const STEPS_ON: f64 = 1.0;
+/// Looking at a thing is within this angle of it, rad: 45 degrees.
+const AT_IT: f64 = core::f64::consts::FRAC_PI_4;
+
+/// State from tick to tick.
+#[derive(Clone, Debug)]
+pub struct Ways {
+    before: Option<Vec2>,
+    docks: Vec<DockState>,
+}
+
+#[derive(Clone, Debug)]
+struct DockState {
+    false_check: Option<u32>,
+    looked_for: Vec<u32>,
+    reported: bool,
+}
+
+impl Ways {
+    /// At the start; the seed says what is false at docks.
+    pub fn new(course: &Course, seed: u64) -> Self {
+        let mut dice = dice(seed, Stream::Docks);
+        let state = |d: &Dock| {
+            let (is_false, which) = (share(&mut dice), share(&mut dice));
+            let n = d.checks.len();
+            DockState {
+                false_check: (is_false < d.false_chance)
+                    .then_some(((which * n as f64) as u32).min(n as u32 - 1)),
+                looked_for: vec![0; n],
+                reported: false,
+            }
+        };
+        Self { before: None, docks: course.warehouse.docks.iter().map(state).collect() }
+    }
+
+    /// Lines that matter now.
+    pub fn lines(&mut self, course: &Course, truck: &TruckNow<'_>) -> Vec<WayMoment> {
+        let before = self.before.replace(truck.leading).unwrap_or(truck.leading);
+        let lines = course.lines.iter().enumerate().filter_map(|(i, l)| {
+            let kind = match l.kind {
+                LineKind::Stop => WayKind::Stop,
+                LineKind::Yield => WayKind::Yield,
+                LineKind::Mark | LineKind::Trigger | LineKind::Paint => return None,
+            };
+            Some((kind, i, l.from, l.to))
+        });
+        let blind = course.warehouse.blind_spots.iter().enumerate();
+        lines
+            .chain(blind.map(|(i, b)| (WayKind::Blind, i, b.left, b.right)))
+            .filter_map(|(kind, index, left, right)| {
+                let (ahead, crossed) = lies(truck, before, left, right)?;
+                Some(WayMoment { kind, index: index as u32, ahead, crossed })
+            })
+            .collect()
+    }
+
+    /// Every crossing.
+    pub fn crossings(
+        &self,
+        course: &Course,
+        truck: &TruckNow<'_>,
+        foot: &Foot,
+    ) -> Vec<CrossingMoment> {
+        let moment = |(i, c): (usize, &crate::course::warehouse::Crossing)| CrossingMoment {
+            crossing: i as u32,
+            truck_on: truck.parts.iter().any(|p| overlap(p, &c.area)),
+            wanted: foot.people.iter().any(|s| wants(s, course, &c.area)),
+        };
+        course.warehouse.crossings.iter().enumerate().map(moment).collect()
+    }
+
+    /// Every dock. `head` is the angle of the head, `report` that the rider says something is wrong.
+    pub fn docks(
+        &mut self,
+        course: &Course,
+        truck: &TruckNow<'_>,
+        (view, head): (&View, f64),
+        report: bool,
+    ) -> Vec<DockMoment> {
+        let needed = (CHECK_TIME_S * f64::from(TICK_RATE)) as u32;
+        let docks = self.docks.iter_mut().zip(&course.warehouse.docks).enumerate();
+        let moment = |(i, (state, dock)): (usize, (&mut DockState, &Dock))| {
+            for ((_, at), looked) in dock.checks.iter().zip(&mut state.looked_for) {
+                let to = *at - truck.platform;
+                let aside = wrap_angle(to.angle() - truck.pose.heading - head).abs();
+                if *looked >= needed {
+                    continue;
+                }
+                let sees = to.length() <= CHECK_REACH_M && aside <= AT_IT && view.holds(*at);
+                *looked = if sees { *looked + 1 } else { 0 };
+            }
+            let near = distance_to_polygon(truck.platform, &dock.area) <= CHECK_REACH_M;
+            state.reported |= report && near;
+            let mut looked_at = 0;
+            for (bit, looked) in state.looked_for.iter().enumerate() {
+                looked_at |= u32::from(*looked >= needed) << bit;
+            }
+            DockMoment {
+                dock: i as u32,
+                truck_on: truck.parts.iter().any(|p| overlap(p, &dock.area)),
+                looked_at,
+                checks: dock.checks.len() as u32,
+                is_false: state.false_check,
+                reported: state.reported,
+            }
+        };
+        docks.map(moment).collect()
+    }
+}
+
+/// How far ahead a line lies, m, and whether it is crossed in this tick; None when it does not lie
+/// before the truck or is meant for the other direction.
+fn lies(truck: &TruckNow<'_>, before: Vec2, left: Vec2, right: Vec2) -> Option<(f64, bool)> {
+    let across = right - left;
+    let (length, side) = (across.length(), across.normalized());
+    let through = side.left();
+    let from_left = truck.leading - left;
+    let ahead = -from_left.dot(through);
+    let beside = from_left.dot(side);
+    let crossed = (truck.leading - before).dot(through) > 0.0
+        && crossing(before, truck.leading, left, right).is_some();
+    let before_it = (-BEHIND..=AHEAD).contains(&ahead)
+        && (-BESIDE..=length + BESIDE).contains(&beside)
+        && truck.along.dot(through) > SQUARE;
+    (before_it || crossed).then_some((ahead, crossed))
+}
+
+/// Whether a convex part and an area share a point: enough for areas larger than a part is thin.
+fn overlap(part: &[Vec2; 4], area: &[Vec2]) -> bool {
+    part.iter().any(|p| in_polygon(*p, area))
+        || area.iter().any(|p| in_polygon(*p, part))
+        || crate::course::geometry::edges(area).any(|(a, b)| segment_meets(a, b, part))
+}
+
+/// On the crossing, or about to step on it.
+fn wants(someone: &Someone, course: &Course, area: &[Vec2]) -> bool {
+    let at = someone.person.at;
+    if in_polygon(at, area) {
+        return true;
+    }
+    let walker = &course.warehouse.people[someone.index];
+    if matches!(someone.doing(walker), Doing::Standing | Doing::Arrived) {
+        return false;
+    }
+    let Some(next) = someone.person.bound_for(&walker.route) else { return false };
+    distance_to_polygon(at, area) <= STEPS_ON && meets(at, next, area)
+}
+
+fn meets(a: Vec2, b: Vec2, area: &[Vec2]) -> bool {
+    in_polygon(b, area)
+        || crate::course::geometry::edges(area).any(|(p, q)| crossing(a, b, p, q).is_some())
+}
