@@ -38,6 +38,26 @@ pub(super) struct Habits {
     pub(super) backs_up: Option<(usize, f64)>,
     /// Swerves from the planned path.
     pub(super) swerve: Option<Swerve>,
+    /// Stops at stop lines.
+    pub(super) stops_at_lines: bool,
+    /// Speed of those who do not, m/s.
+    pub(super) rolls_over_lines: f64,
+    /// Slows down at yield lines.
+    pub(super) slows_at_yields: bool,
+    /// Slows down at blind spots.
+    pub(super) slows_at_blind_spots: bool,
+    /// Sounds the horn there.
+    pub(super) horn_at_blind_spots: bool,
+    /// Looks both ways at lines, and where the truck goes.
+    pub(super) looks: bool,
+    /// Waits for people.
+    pub(super) gives_way: bool,
+    /// Minds other trucks.
+    pub(super) minds_trucks: bool,
+    /// Never drives faster than the view allows.
+    pub(super) minds_sight: bool,
+    /// Slows down on wet floor.
+    pub(super) slows_on_wet: bool,
 }
 
 /// When the rider changes sides of the platform.
@@ -101,6 +121,16 @@ impl Habits {
             stopping: Stopping::Plugging,
             backs_up: None,
             swerve: None,
+            stops_at_lines: true,
+            rolls_over_lines: 0.6,
+            slows_at_yields: true,
+            slows_at_blind_spots: true,
+            horn_at_blind_spots: true,
+            looks: true,
+            gives_way: true,
+            minds_trucks: true,
+            minds_sight: true,
+            slows_on_wet: true,
         }
     }
 }

@@ -8,6 +8,7 @@
 
 pub mod faults;
 mod habits;
+mod handling;
 mod hands;
 mod model;
 mod plan;
@@ -15,6 +16,7 @@ mod speed;
 #[cfg(test)]
 mod tests;
 mod track;
+mod wits;
 
 use crate::controls::Controls;
 use crate::course::Course;

@@ -7,10 +7,12 @@
 
 use super::Rider;
 use super::habits::{Habits, Stepping, Stopping};
+use super::handling;
 use super::hands::{BEAT, Hands};
 use super::plan::{End, Ground, Plan};
 use super::speed::{BRAKED_FROM, CRAWL, STOPPING};
 use super::track::steer_for;
+use super::wits::Wits;
 use crate::controls::{ArmAsk, Controls};
 use crate::course::{BrakeZone, Course};
 use crate::finding::{DT, TICK_RATE, Tick};
@@ -40,6 +42,8 @@ const STOP_WITHIN: f64 = 4.0;
 const RUNS_BACK: f64 = 0.3;
 /// And with how much throttle, percent.
 const RUN_BACK_THROTTLE: f64 = 30.0;
+/// A highest speed below this is not worth moving off for, m/s.
+const GOES_ON: f64 = 0.35;
 /// Ticks for which those who snatch hold full throttle.
 const SNATCH: u32 = 24;
 
@@ -58,6 +62,8 @@ enum Doing {
     Standing,
     /// In the box: forks down.
     Parking,
+    /// Standing, to handle a pallet, to pick or to check, since this tick.
+    Handling { since: Tick },
 }
 
 /// A rider with a plan.
@@ -75,6 +81,8 @@ pub(super) struct Model {
     crossed: usize,
     /// Step that was present when the plan was made.
     step: u32,
+    /// What the rider has in mind of what is around.
+    wits: Wits,
     /// For how many ticks the truck has stood.
     still: u32,
     /// Has driven off once.
@@ -105,6 +113,7 @@ impl Model {
             at: 0,
             crossed: 0,
             step: 0,
+            wits: Wits::default(),
             still: STOPPED,
             started: false,
             backed_up: false,
@@ -114,6 +123,11 @@ impl Model {
     }
 
     fn make_plan(&mut self, m: &Moment) {
+        if handling::stands_for(&self.course, m) {
+            self.step = m.task.step;
+            self.doing = Doing::Handling { since: m.tick };
+            return;
+        }
         let ground = Ground {
             course: &self.course,
             truck: &self.truck,
@@ -127,7 +141,7 @@ impl Model {
                 self.backed_up = true;
                 Some(ground.back_up(m.truck.pose, metres))
             }
-            None => ground.plan(m.truck.pose, &m.task),
+            None => ground.plan(m.truck.pose, &m.task, m.load.pallets),
         };
         (self.at, self.crossed, self.step) = (0, 0, m.task.step);
         self.doing =
@@ -143,6 +157,19 @@ impl Model {
             return;
         }
         self.controls.forks_up = false;
+        if self.habits.forks_to.is_none()
+            && let Some(up) = handling::forks(m, plan.end)
+        {
+            (self.controls.forks_up, self.controls.forks_down) = (up, !up);
+            return;
+        }
+        let mind = self.wits.mind(m, &self.course, (plan, 0.0), &self.habits, true);
+        if self.habits.looks {
+            self.controls.look = mind.look;
+        }
+        if mind.speed_most < GOES_ON {
+            return;
+        }
         if let Some(first) = plan.crossings.first()
             && first.s <= 0.0
             && self.habits.stepping != Stepping::Never
@@ -194,6 +221,18 @@ impl Model {
     fn drive(&mut self, m: &Moment, plan: &Plan, since: Tick) {
         let speed = plan.direction * m.truck.speed;
         let (s, aside) = self.find(m, plan);
+        let still = self.still >= STOPPED / 2;
+        let mind = self.wits.mind(m, &self.course, (plan, s), &self.habits, still);
+        if self.habits.looks {
+            self.controls.look = mind.look;
+        }
+        self.controls.horn = mind.horn;
+        if mind.brake {
+            self.hands.neutral();
+            self.controls.arm = ArmAsk::LetGo;
+            self.doing = Doing::Standing;
+            return;
+        }
         self.step_across(m, plan, s, speed);
         if !m.tick.is_multiple_of(BEAT) {
             return;
@@ -207,13 +246,14 @@ impl Model {
         }
         self.started = true;
         if !self.stops_with_arm(plan, left, speed) && !self.runs_back(plan, left, speed) {
-            self.pace(m, plan, s, left, speed);
+            self.pace(m, plan, (s, left), speed, mind.speed_most);
         }
         if self.still < STOPPED || driven < TICK_RATE {
             return;
         }
         self.doing = match plan.end {
             End::Box if left < 0.3 => Doing::Parking,
+            End::Handling if left < 0.3 => Doing::Handling { since: m.tick },
             _ if left < 0.3 => Doing::Planning,
             _ => Doing::Preparing { horn: 0 },
         };
@@ -241,7 +281,7 @@ impl Model {
         self.habits.aside * share
     }
 
-    fn pace(&mut self, m: &Moment, plan: &Plan, s: f64, left: f64, speed: f64) {
+    fn pace(&mut self, m: &Moment, plan: &Plan, (s, left): (f64, f64), speed: f64, most: f64) {
         let rise = self.habits.throttle_rise;
         let (direction, truck) = (plan.direction, &self.truck);
         let ahead = plan.sample_at(s + speed.max(0.1) * THROTTLE_AHEAD);
@@ -265,6 +305,17 @@ impl Model {
         }
         if stopping && left < 0.03 {
             self.hands.neutral();
+            return;
+        }
+        if most < wanted_speed {
+            // Slower than planned, for what is around: down to rest when it asks for that.
+            if most < LET_GO && speed < LET_GO {
+                self.hands.neutral();
+            } else {
+                let wanted = (1.5 * (most - speed)).clamp(-1.3, 0.6);
+                self.hands.accelerate(wanted, speed, direction, rise, m, truck);
+            }
+            self.controls.high_speed = false;
             return;
         }
         let slope = (ahead.speed - plan.sample_at(s).speed) / THROTTLE_AHEAD;
@@ -350,6 +401,8 @@ impl Rider for Model {
             self.hands.hold_tiller();
         }
         (self.controls.horn, self.controls.forks_down) = (false, false);
+        self.controls.forks_up &= self.habits.forks_to.is_some();
+        (self.controls.aboard, self.controls.report) = (true, false);
         match (self.doing, &plan) {
             _ if m.task.done || m.task.failed => self.hands.neutral(),
             (_, Some(plan)) if let Some(since) = m.task.signal_since => {
@@ -368,6 +421,14 @@ impl Rider for Model {
             (Doing::Parking, _) => {
                 self.hands.neutral();
                 self.controls.forks_down = m.truck.fork_height > 0.0;
+            }
+            (Doing::Handling { since }, _) => {
+                self.hands.neutral();
+                if m.task.step != self.step {
+                    self.doing = Doing::Planning;
+                } else if handling::handle(&self.course, m, since, &mut self.controls) {
+                    self.doing = Doing::Planning;
+                }
             }
             (Doing::Braking, _) => self.doing = Doing::Standing,
             (Doing::Standing, _) => {

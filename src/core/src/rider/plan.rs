@@ -23,6 +23,10 @@ const PAST_GATE: f64 = 2.5;
 /// Room to both sides of the guide inside the lanes, m, looked at every so many metres.
 const ROOM: f64 = 0.5;
 const LOOK: f64 = 0.3;
+/// Air between backrest and pallet, m.
+const AIR: f64 = 0.03;
+/// How long to drive straight before the forks go in, m: the longest for which there is room.
+const STRAIGHT_IN: [f64; 4] = [3.2, 2.6, 2.0, 1.5];
 /// Farther than this nobody plans ahead, m.
 const FAR: f64 = 1500.0;
 
@@ -39,6 +43,8 @@ pub(super) enum End {
     BackedUp,
     /// No more to do in this direction.
     Gate,
+    /// Where something is handled standing: a pallet, a place to pick from.
+    Handling,
 }
 
 /// A way to drive, from rest to rest.
@@ -99,13 +105,19 @@ impl Ground<'_> {
     }
 
     /// From rest at a pose of the load axle through what is left of the task, up to the next stop.
-    pub(super) fn plan(&self, truck: Pose, task: &TaskMoment) -> Option<Plan> {
+    /// `carried` pallets are on the forks.
+    pub(super) fn plan(&self, truck: Pose, task: &TaskMoment, carried: u32) -> Option<Plan> {
         let step = task.step as usize;
         let travel = self.course.steps.get(step)?.travel;
         let direction = if travel == Travel::ForksFirst { -1.0 } else { 1.0 };
         let start = self.guide(truck, direction);
         let mut at = start;
         let mut ways = Vec::new();
+        if direction > 0.0 && self.among_pallets(truck) {
+            // Straight out, until the tips are free.
+            let to = Pose { at: at.at + Vec2::from_angle(at.heading) * self.fork_length(), ..at };
+            self.on(&mut ways, &mut at, to);
+        }
         let mut swerve_from = None;
         let mut end = End::Gate;
         for (i, step) in self.course.steps.iter().enumerate().skip(step) {
@@ -146,7 +158,27 @@ impl Ground<'_> {
                     self.on(&mut ways, &mut at, to);
                     Some(End::Box)
                 }
-                _ => Some(End::Gate),
+                StepKind::PickUp { pallet } => {
+                    let pallet = self.course.warehouse.pallets[*pallet].floor?;
+                    let to_it = pallet.at - at.at;
+                    let turned = Vec2::from_angle(pallet.heading).dot(to_it) < 0.0;
+                    let heading = if turned { pallet.heading + PI } else { pallet.heading };
+                    let slab = self.slab_of(&step.what);
+                    self.back_in(&mut ways, &mut at, Pose { heading, ..pallet }, slab, carried);
+                    Some(End::Handling)
+                }
+                StepKind::SetDown { bay } => {
+                    let bay = self.course.warehouse.bays[*bay].pose;
+                    let slab = self.slab_of(&step.what);
+                    self.back_in(&mut ways, &mut at, bay, slab, 0);
+                    Some(End::Handling)
+                }
+                StepKind::Picks { .. } => {
+                    let to = self.beside(task.pick_at?, at);
+                    self.on(&mut ways, &mut at, to);
+                    Some(End::Handling)
+                }
+                StepKind::CheckDock { .. } => Some(End::Gate),
             };
             if let Some(stop) = stop {
                 end = stop;
@@ -184,6 +216,60 @@ impl Ground<'_> {
         }
     }
 
+    /// Forks first into a place for a pallet, whose heading is the way the forks point, so that
+    /// the pallet stands behind those that are `carried`.
+    fn back_in(&self, ways: &mut Vec<Way>, at: &mut Pose, place: Pose, slab: f64, carried: u32) {
+        let g = &self.truck.geometry;
+        // Body x of the pallet's middle, with a little air to the backrest.
+        let middle = g.backrest_x_m - slab * (f64::from(carried) + 0.5) - AIR;
+        let ahead = Vec2::from_angle(place.heading);
+        let to = Pose { at: place.at + ahead * (middle + self.drawbar()), ..place };
+        let from = *at;
+        // In line with it as early as there is room for.
+        let before = STRAIGHT_IN.iter().map(|d| Pose { at: to.at - ahead * *d, ..to });
+        let fits = |staging: &Pose| {
+            let mut trial = (Vec::new(), from);
+            self.on(&mut trial.0, &mut trial.1, *staging);
+            trial.0.iter().all(|w| self.in_lanes(from, w))
+        };
+        let last = Pose { at: to.at - ahead * STRAIGHT_IN[STRAIGHT_IN.len() - 1], ..to };
+        let staging = before.clone().find(fits).unwrap_or(last);
+        self.on(ways, at, staging);
+        self.on(ways, at, to);
+    }
+
+    /// Length of the pallet of a step, m.
+    fn slab_of(&self, what: &StepKind) -> f64 {
+        let w = &self.course.warehouse;
+        let pallet = match what {
+            StepKind::PickUp { pallet } => w.pallets.get(*pallet),
+            _ => w.pallets.first(),
+        };
+        pallet.map_or(1.2, |p| w.loads[p.load].pallet.length_m)
+    }
+
+    /// Beside a place to pick from, going on as the truck goes.
+    fn beside(&self, pick: Vec2, from: Pose) -> Pose {
+        let ahead = Vec2::from_angle(from.heading);
+        let s = (pick - from.at).dot(ahead).max(STEP);
+        Pose { at: from.at + ahead * s, ..from }
+    }
+
+    fn fork_length(&self) -> f64 {
+        let g = &self.truck.geometry;
+        g.backrest_x_m - g.fork_tips_x_m + 0.3
+    }
+
+    /// The forks reach to where a pallet stood or a bay is.
+    fn among_pallets(&self, truck: Pose) -> bool {
+        let w = &self.course.warehouse;
+        let g = &self.truck.geometry;
+        let forks = truck.to_yard(vec2(0.5 * (g.backrest_x_m + g.fork_tips_x_m), 0.0));
+        let near = |p: Vec2| (p - forks).length() < 1.0;
+        w.bays.iter().any(|b| near(b.pose.at))
+            || w.pallets.iter().filter_map(|p| p.floor).any(|p| near(p.at))
+    }
+
     fn on(&self, ways: &mut Vec<Way>, at: &mut Pose, to: Pose) {
         let least = vec2(self.truck.geometry.wheelbase_m / tan(TIGHTEST_STEER), self.drawbar());
         let least = least.length();
@@ -197,12 +283,23 @@ impl Ground<'_> {
         *at = to;
     }
 
-    /// Whether the guide keeps inside the lanes with some room to both sides.
+    /// Whether the guide keeps inside the lanes and clear of what stands there, with some room to
+    /// both sides.
     fn in_lanes(&self, from: Pose, way: &Way) -> bool {
         let count = (way.length() / LOOK).ceil();
         (0..=count as u32).all(|i| {
             let p = way.pose_at(from, f64::from(i) * LOOK);
-            [ROOM, -ROOM].iter().all(|y| in_lanes(self.course, p.to_yard(vec2(0.0, *y))))
+            [ROOM, 0.0, -ROOM].iter().all(|y| {
+                let q = p.to_yard(vec2(0.0, *y));
+                in_lanes(self.course, q) && !self.stands_at(q)
+            })
+        })
+    }
+
+    fn stands_at(&self, p: Vec2) -> bool {
+        self.course.structures.iter().filter(|s| s.kind.is_solid()).any(|s| {
+            let q = s.pose.to_body(p);
+            q.x.abs() < 0.5 * s.size.x && q.y.abs() < 0.5 * s.size.y
         })
     }
 

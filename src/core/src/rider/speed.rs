@@ -4,8 +4,8 @@ use super::habits::{Stepping, Stopping};
 use super::plan::{End, Ground};
 use super::track::{Sample, steer_for};
 use crate::controls::Side;
-use crate::course::StepKind;
-use crate::course::place::limit_at;
+use crate::course::place::{limit_at, surface_at};
+use crate::course::{StepKind, Surface};
 use crate::math::{DEG, vec2};
 use crate::truck::spec::TruckSpec;
 
@@ -28,6 +28,11 @@ const TURNING_BY_ARM: f64 = 20.0 * DEG;
 /// A turn beyond what is free from either side wants the rider on its side when it is at least so
 /// long, m; the hands can hold a shorter one for a moment.
 const TURN_LENGTH: f64 = 1.0;
+/// Speed with which the forks go under a pallet, m/s, and from how far before the end, m.
+const SLOWLY: f64 = 0.45;
+const SLOW_IN: f64 = 2.0;
+/// Speed on wet floor, m/s.
+const ON_WET: f64 = 1.3;
 /// Fastest driven forks first, m/s.
 const FORKS_FIRST: f64 = 1.2;
 
@@ -87,7 +92,7 @@ pub(super) fn fill(
     ground: &Ground<'_>,
 ) {
     for i in 0..samples.len() {
-        samples[i].speed = fastest(samples, i, direction, crossings, ground);
+        samples[i].speed = fastest(samples, i, (direction, end), crossings, ground);
     }
     let Some(last) = samples.len().checked_sub(1) else { return };
     samples[last].speed = end_speed(end, ground);
@@ -120,7 +125,7 @@ fn reach(v: f64, rate: f64, distance: f64) -> f64 {
 fn fastest(
     samples: &[Sample],
     i: usize,
-    direction: f64,
+    (direction, end): (f64, End),
     crossings: &[Crossing],
     ground: &Ground<'_>,
 ) -> f64 {
@@ -134,6 +139,12 @@ fn fastest(
     }
     if direction < 0.0 {
         v = v.min(FORKS_FIRST).min(0.8 * truck.travel.top_speed_forks_first_mps);
+    }
+    if end == End::Handling && samples[samples.len() - 1].s - here.s < SLOW_IN && direction < 0.0 {
+        v = v.min(SLOWLY);
+    }
+    if habits.slows_on_wet && on_wet(ground, here, direction) {
+        v = v.min(ON_WET);
     }
     if let Some(speed) = near_trigger(ground, here) {
         v = v.min(speed);
@@ -155,6 +166,14 @@ fn fastest(
         v = v.min(crawls);
     }
     v
+}
+
+/// The drive wheel is on wet floor, or is about to be.
+fn on_wet(ground: &Ground<'_>, here: &Sample, direction: f64) -> bool {
+    let wheel = direction * ground.truck.geometry.wheelbase_m;
+    [wheel, wheel + 0.6]
+        .iter()
+        .any(|x| surface_at(ground.course, here.axle.to_yard(vec2(*x, 0.0))) == Surface::Wet)
 }
 
 /// Speed for an emergency stop, on the way up to its trigger line and behind it.

@@ -1,0 +1,91 @@
+//! What a rider does standing: forks, pallets, picking on foot, checks at a dock.
+
+use super::plan::End;
+use crate::around::loads::{CARRIES_ABOVE_M, ENTRY_LOW_M};
+use crate::controls::{Controls, Look};
+use crate::course::{Course, StepKind};
+use crate::finding::{TICK_RATE, Tick};
+use crate::math::{Vec2, wrap_angle};
+use crate::moment::Moment;
+
+/// Fork height for travelling, and for going under a pallet, over lowered, m.
+const TRAVEL_M: f64 = 0.035;
+const UNDER_M: f64 = 0.0125;
+/// Nearer than this the forks are left alone, m.
+const NEAR_M: f64 = 0.0015;
+/// Time on foot at a place to pick from, ticks.
+const ON_FOOT: Tick = TICK_RATE * 5 / 4;
+/// Time to look at one check of a dock, ticks.
+const LOOKS: Tick = TICK_RATE;
+
+/// The present step is done from where the truck stands.
+pub(super) fn stands_for(course: &Course, m: &Moment) -> bool {
+    let step = course.steps.get(m.task.step as usize);
+    matches!(step.map(|s| &s.what), Some(StepKind::CheckDock { .. }))
+}
+
+/// Before moving off: whether the forks have to go up (true) or down; None when they are right.
+pub(super) fn forks(m: &Moment, end: End) -> Option<bool> {
+    let height = m.truck.fork_height;
+    let goal = if m.load.pallets > 0 {
+        TRAVEL_M
+    } else if end == End::Handling && m.task.pick_at.is_none() || height <= ENTRY_LOW_M {
+        // Higher would lift what was set down.
+        UNDER_M
+    } else {
+        TRAVEL_M
+    };
+    let off = goal - height;
+    // Travelling heights differ from truck to truck: only what is too low or too high is changed.
+    let is_right = if goal == TRAVEL_M {
+        height > CARRIES_ABOVE_M + 0.005 && height < 0.05
+    } else {
+        off.abs() < NEAR_M
+    };
+    (!is_right).then_some(off > 0.0)
+}
+
+/// One tick of handling; true when it is done and a new plan is wanted.
+pub(super) fn handle(course: &Course, m: &Moment, since: Tick, controls: &mut Controls) -> bool {
+    let Some(step) = course.steps.get(m.task.step as usize) else { return true };
+    let waited = m.tick.saturating_sub(since);
+    match &step.what {
+        StepKind::PickUp { .. } => controls.forks_up = true,
+        StepKind::SetDown { .. } => controls.forks_down = true,
+        StepKind::Picks { .. } => {
+            let near = m.task.pick_at.is_some_and(|p| {
+                (p - m.truck.platform_in_yard).length() < crate::course::warehouse::PICK_REACH_M
+            });
+            controls.aboard = !near || waited > ON_FOOT;
+            return !near;
+        }
+        StepKind::CheckDock { dock } => {
+            let file = &course.warehouse.docks[*dock];
+            let n = file.checks.len() as Tick;
+            let (_, at) = file.checks[(waited / LOOKS % n) as usize];
+            controls.look = towards(m, at);
+            let found = m.docks.iter().find(|d| d.dock as usize == *dock);
+            let seen_false =
+                found.is_some_and(|d| d.is_false.is_some_and(|i| d.looked_at >> i & 1 == 1));
+            controls.report = seen_false;
+        }
+        _ => return true,
+    }
+    false
+}
+
+/// The look whose direction is nearest to a point.
+fn towards(m: &Moment, at: Vec2) -> Look {
+    use core::f64::consts::{FRAC_PI_4, PI};
+    let to = at - m.truck.platform_in_yard;
+    let angle = wrap_angle(to.angle() - m.truck.pose.heading);
+    if angle.abs() <= FRAC_PI_4 {
+        Look::Ahead
+    } else if angle.abs() > PI - FRAC_PI_4 {
+        Look::Behind
+    } else if angle > 0.0 {
+        Look::Left
+    } else {
+        Look::Right
+    }
+}

@@ -1,0 +1,285 @@
+//! A rider's wits: what stop lines, blind spots, crossings, people, other trucks and the view ask
+//! for, from what a Moment shows. The answer is a highest speed, where to look, whether to sound
+//! the horn, and whether only the arm can stop the truck in time.
+
+use super::habits::Habits;
+use super::plan::Plan;
+use crate::controls::Look;
+use crate::course::Course;
+use crate::finding::{DT, TICK_RATE, Tick};
+use crate::math::{Vec2, vec2};
+use crate::moment::{Moment, OtherMoment, WayKind, WayMoment};
+
+/// Slowing down for what is seen ahead, m/s^2.
+const SLOWING: f64 = 0.6;
+/// A stop line is stopped at so far before it, m.
+const SHORT_OF_LINE: f64 = 0.6;
+/// Near enough to have stopped at it, m.
+const AT_LINE: f64 = 1.3;
+/// Speeds over a yield line and into a blind spot, m/s.
+const YIELD_SPEED: f64 = 0.8;
+const BLIND_SPEED: f64 = 0.95;
+/// Distance before a line at which to look both ways, m, and for how many ticks to each side.
+const LOOKS_AT: f64 = 2.2;
+const LOOKS_FOR: u32 = TICK_RATE * 5 / 8;
+/// The horn is sounded this far before a blind spot, m, for so many ticks.
+const HORN_AT: f64 = 6.0;
+const HORN_FOR: u32 = TICK_RATE / 2;
+/// Room kept before people and before other trucks, m.
+const ROOM_FOR_PEOPLE: f64 = 1.6;
+const ROOM_FOR_TRUCKS: f64 = 3.4;
+/// Someone nearer to the planned path than this is in the way, m.
+const IN_THE_WAY: f64 = 1.3;
+const TRUCK_IN_THE_WAY: f64 = 1.7;
+/// How far along the path, m, and ahead in time, s, the rider thinks.
+const THINKS: f64 = 9.0;
+const THINKS_S: f64 = 4.0;
+/// An oncoming truck is waited for from so far, m.
+const ONCOMING: f64 = 20.0;
+/// Distance kept behind another truck, m.
+const BEHIND: f64 = 10.5;
+/// Needing to slow down by more than this calls for the arm, m/s^2.
+const URGENT: f64 = 1.1;
+
+/// What the rider keeps in mind.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Wits {
+    stopped_at: Option<u32>,
+    looks_since: Option<(WayKind, u32, Tick)>,
+    horn_since: Option<(u32, Tick)>,
+    urgent_since: Option<Tick>,
+}
+
+/// What comes of it in one tick.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Mind {
+    /// Highest speed, m/s.
+    pub(super) speed_most: f64,
+    /// Where to look.
+    pub(super) look: Look,
+    /// Sound the horn.
+    pub(super) horn: bool,
+    /// Use the arm.
+    pub(super) brake: bool,
+}
+
+impl Wits {
+    /// One tick on a plan, `s` metres along it.
+    pub(super) fn mind(
+        &mut self,
+        m: &Moment,
+        course: &Course,
+        (plan, s): (&Plan, f64),
+        habits: &Habits,
+        still: bool,
+    ) -> Mind {
+        let along = if plan.direction < 0.0 { Look::Behind } else { Look::Ahead };
+        let mut mind = Mind { speed_most: f64::INFINITY, look: along, horn: false, brake: false };
+        for way in &m.ways {
+            self.line(m, way, habits, still, &mut mind);
+        }
+        if habits.gives_way {
+            crossings(m, course, plan.direction, &mut mind);
+            self.people(m, (plan, s), habits, &mut mind);
+        }
+        if habits.minds_trucks {
+            for other in &m.others {
+                truck(m, other, (plan, s), course, &mut mind);
+            }
+        }
+        if habits.minds_sight {
+            mind.slow_to(in_sight(m));
+        }
+        if let Some((.., since)) = self.looks_since
+            && habits.looks
+        {
+            match m.tick.saturating_sub(since) / LOOKS_FOR {
+                0 => mind.look = Look::Left,
+                1 => mind.look = Look::Right,
+                _ => {}
+            }
+        }
+        mind
+    }
+
+    fn line(&mut self, m: &Moment, way: &WayMoment, habits: &Habits, still: bool, mind: &mut Mind) {
+        let speed = m.truck.speed.abs();
+        if way.ahead < 0.0 {
+            return;
+        }
+        let looked = self.looks_since.filter(|(k, i, _)| (*k, *i) == (way.kind, way.index));
+        let has_looked =
+            looked.is_some_and(|(.., since)| m.tick.saturating_sub(since) > 2 * LOOKS_FOR + 8);
+        match way.kind {
+            WayKind::Stop => {
+                if still && way.ahead < AT_LINE {
+                    self.stopped_at = Some(way.index);
+                }
+                let begins = self.stopped_at == Some(way.index);
+                if begins && looked.is_none() {
+                    self.looks_since = Some((way.kind, way.index, m.tick));
+                }
+                if !habits.stops_at_lines {
+                    mind.slow_to(approach(habits.rolls_over_lines, way.ahead));
+                } else if !(begins && (has_looked || !habits.looks)) {
+                    mind.slow_to(approach(0.0, way.ahead - SHORT_OF_LINE));
+                }
+            }
+            WayKind::Yield => {
+                if habits.slows_at_yields {
+                    mind.slow_to(approach(YIELD_SPEED, way.ahead - 0.3));
+                }
+                if looked.is_none() && way.ahead < LOOKS_AT.max(1.5 * speed) {
+                    self.looks_since = Some((way.kind, way.index, m.tick));
+                }
+            }
+            WayKind::Blind => {
+                if habits.slows_at_blind_spots {
+                    mind.slow_to(approach(BLIND_SPEED, way.ahead - 0.3));
+                }
+                let begun = self.horn_since.filter(|(i, _)| *i == way.index);
+                if begun.is_none() && way.ahead < HORN_AT && way.ahead > 1.5 {
+                    self.horn_since = Some((way.index, m.tick));
+                }
+                if let Some((_, since)) = self.horn_since.filter(|(i, _)| *i == way.index) {
+                    mind.horn |=
+                        habits.horn_at_blind_spots && m.tick.saturating_sub(since) < HORN_FOR;
+                }
+                if looked.is_none() && way.ahead < LOOKS_AT {
+                    self.looks_since = Some((way.kind, way.index, m.tick));
+                }
+            }
+        }
+    }
+
+    /// People on foot that are seen and will be in the way.
+    fn people(&mut self, m: &Moment, on: (&Plan, f64), habits: &Habits, mind: &mut Mind) {
+        let speed = m.truck.speed.abs();
+        let mut urgent = false;
+        for person in m.people.iter().filter(|p| p.seen_since.is_some()) {
+            let Some(room) = meets(m, on, person.at, person.velocity, IN_THE_WAY) else { continue };
+            let left = room - ROOM_FOR_PEOPLE;
+            mind.slow_to(approach(0.0, left));
+            urgent |= speed * speed / (2.0 * left.max(0.05)) > URGENT && speed > 0.3;
+        }
+        self.urgent_since = if urgent { self.urgent_since.or(Some(m.tick)) } else { None };
+        if let Some(since) = self.urgent_since {
+            let waited = f64::from(m.tick.saturating_sub(since)) * DT;
+            mind.brake = waited >= habits.reaction_s;
+        }
+    }
+}
+
+impl Mind {
+    fn slow_to(&mut self, speed: f64) {
+        self.speed_most = self.speed_most.min(speed);
+    }
+}
+
+/// Speed from which another speed is reached by gentle slowing over a distance, m/s.
+fn approach(speed: f64, distance: f64) -> f64 {
+    (speed * speed + 2.0 * SLOWING * distance.max(0.0)).sqrt()
+}
+
+/// Room before the leading end, m, to where someone who walks on as now comes into the way of the
+/// plan at about the time when the truck is there; None when nobody does.
+fn meets(m: &Moment, (plan, s): (&Plan, f64), at: Vec2, velocity: Vec2, near: f64) -> Option<f64> {
+    const STRIDE: f64 = 0.25;
+    let last = plan.samples.last().map_or(0.0, |p| p.s);
+    let leads = leading(m, plan.direction);
+    let speed = m.truck.speed.abs().max(0.6);
+    let steps = (THINKS / STRIDE) as u32;
+    // Where one stands now counts as well as where one will be.
+    let is_near =
+        |p: Vec2, t: f64| (at + velocity * t - p).length() < near || (at - p).length() < near;
+    for i in 0..=steps {
+        let ds = f64::from(i) * STRIDE;
+        if s + ds > last + leads {
+            break;
+        }
+        let sample = plan.sample_at((s + ds).min(last));
+        let beyond = (s + ds - last).max(0.0);
+        let p = sample.guide + Vec2::from_angle(sample.axle.heading) * beyond;
+        let t = ((ds - leads) / speed).clamp(0.0, THINKS_S);
+        if is_near(p, t) {
+            return Some((ds - leads).max(0.0));
+        }
+    }
+    None
+}
+
+/// How far the leading end is ahead of the guide of the plan, m.
+fn leading(m: &Moment, direction: f64) -> f64 {
+    let (platform, end) = if direction < 0.0 {
+        // The guide lies as far behind the load axle as the platform ahead of it.
+        let axle = m.truck.pose.at;
+        (axle + (axle - m.truck.platform_in_yard), m.truck.tips_in_yard)
+    } else {
+        (m.truck.platform_in_yard, m.truck.nose_in_yard)
+    };
+    let along = Vec2::from_angle(m.truck.pose.heading) * direction;
+    (end - platform).dot(along)
+}
+
+/// A crossing ahead is stopped before while someone is on it, steps on it or comes near it.
+fn crossings(m: &Moment, course: &Course, direction: f64, mind: &mut Mind) {
+    let along = Vec2::from_angle(m.truck.pose.heading) * direction;
+    let end = if direction < 0.0 { m.truck.tips_in_yard } else { m.truck.nose_in_yard };
+    for crossing in m.crossings.iter().filter(|c| !c.truck_on) {
+        let area = &course.warehouse.crossings[crossing.crossing as usize].area;
+        let here = |p: &Vec2| vec2(along.dot(*p - end), along.cross(*p - end));
+        let corners: Vec<Vec2> = area.iter().map(here).collect();
+        let least = |f: fn(&Vec2) -> f64| corners.iter().map(f).fold(f64::INFINITY, f64::min);
+        let most = |f: fn(&Vec2) -> f64| corners.iter().map(f).fold(f64::NEG_INFINITY, f64::max);
+        let ahead = least(|p| p.x);
+        if !(0.0..THINKS).contains(&ahead) || least(|p| p.y) > 0.8 || most(|p| p.y) < -0.8 {
+            continue;
+        }
+        let comes = |p: &crate::moment::PersonMoment| {
+            let away = crate::course::geometry::distance_to_polygon(p.at, area);
+            let soon = crate::course::geometry::distance_to_polygon(p.at + p.velocity * 1.5, area);
+            p.seen_since.is_some() && away < 4.0 && soon < away
+        };
+        // Slow enough to stop for someone who comes into sight late.
+        mind.slow_to(approach(1.2, ahead - 1.0));
+        if crossing.wanted || m.people.iter().any(comes) {
+            mind.slow_to(approach(0.0, ahead - 0.9));
+        }
+    }
+}
+
+fn truck(m: &Moment, other: &OtherMoment, on: (&Plan, f64), course: &Course, mind: &mut Mind) {
+    if other.seen_since.is_none() {
+        return;
+    }
+    if let Some(ahead) = other.ahead {
+        if other.oncoming && ahead < ONCOMING {
+            mind.slow_to(0.0);
+        } else if !other.oncoming && other.speed > 0.1 && ahead < BEHIND {
+            mind.slow_to(if ahead < BEHIND - 1.0 { 0.5 } else { 0.85 } * other.speed);
+        }
+    }
+    let velocity = Vec2::from_angle(other.pose.heading) * other.speed;
+    let half = 0.5 * course.warehouse.others[other.other as usize].size.x;
+    for along in [-half, 0.0, half] {
+        let at = other.pose.to_yard(vec2(along, 0.0));
+        if let Some(room) = meets(m, on, at, velocity, TRUCK_IN_THE_WAY) {
+            mind.slow_to(approach(0.0, room - ROOM_FOR_TRUCKS));
+        }
+    }
+}
+
+/// The speed from which one stops within what is seen to be clear, with a second to react.
+fn in_sight(m: &Moment) -> f64 {
+    let speed = m.truck.speed.abs();
+    let braking = if m.sight.braking > 0.0 {
+        (speed * speed / (2.0 * m.sight.braking)).min(2.5)
+    } else {
+        2.0
+    };
+    let clear = (m.sight.clear_ahead - 0.2).max(0.0);
+    let reaction = 1.1;
+    // v t + v^2 / 2a = clear, solved for v.
+    let at = braking * reaction;
+    (at * at + 2.0 * braking * clear).sqrt() - at
+}
