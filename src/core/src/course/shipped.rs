@@ -19,6 +19,8 @@ courses![
     "slalom",
     "laps-forks-first",
     "figure-eight-forks-first",
+    "bays",
+    "tight-corner-load",
 ];
 
 /// Text of a shipped course.

@@ -168,10 +168,10 @@ fn faults(d: &Debrief) -> Vec<&str> {
     d.findings.iter().filter(|f| f.severity != Severity::Good).map(|f| f.code.as_str()).collect()
 }
 
-/// Every shipped course with every truck it is for.
+/// Every shipped course with every truck that it has a model rider's time for.
 fn all_drives() -> Vec<(&'static str, TruckSpec)> {
     let fleet = [trucks::single(), trucks::double()];
-    let listed = |name: &str, t: &TruckSpec| shipped::parse(name).trucks.contains(&t.id);
+    let listed = |name: &str, t: &TruckSpec| shipped::parse(name).par_s.contains_key(&t.id);
     shipped::ALL
         .iter()
         .flat_map(|(name, _)| fleet.iter().map(move |t| (*name, t.clone())))

@@ -123,7 +123,7 @@ fn schema_and_reader_refuse_the_same() {
         ("structures[0].length_m", "/structures/0/length_m", Some(json!(0))),
         ("structures[0].depth_m", "/structures/0/depth_m", Some(json!(-1))),
         ("structures[0].heading_deg", "/structures/0/heading_deg", Some(json!(400))),
-        ("lines[0].kind", "/lines/0/kind", Some(json!("stop"))),
+        ("lines[0].kind", "/lines/0/kind", Some(json!("arrow"))),
         ("lines[0].id", "/lines/0/id", Some(json!("A B"))),
         ("gates", "/gates", Some(json!([{ "id": "g", "left_m": [0, 1] }]))),
         ("boxes[0].width_m", "/boxes/0/width_m", Some(json!(0.4))),
