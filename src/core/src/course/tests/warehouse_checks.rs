@@ -231,6 +231,14 @@ fn ways_through_solid_things_are_refused() {
     );
     c.warehouse.others[0].way = vec![vec2(22.5, 6.0), vec2(22.5, 12.0)];
     assert_eq!(says(&c)[0], "other_trucks[0].way_m: (22.50, 12.00) lies outside the floor");
+    // Its tail at the first place stands in the wall, then its nose at the last one.
+    for way in [[8.9, -8.6], [8.6, -8.9]] {
+        let mut c = parse("wet-stop");
+        c.warehouse.others[0].way = way.map(|y| vec2(22.5, y)).to_vec();
+        assert!(says(&c).is_empty());
+        c.warehouse.others[0].size.x = 4.0;
+        assert!(says(&c)[0].contains("goes through structures["), "{:?}", says(&c));
+    }
     // From the last place back to the first.
     let mut c = parse("wet-stop");
     c.warehouse.others[0].way = vec![vec2(22.5, 5.0), vec2(22.5, 0.0), vec2(10.0, 0.0)];
@@ -275,8 +283,8 @@ fn a_blind_spot_that_hides_nothing_is_refused() {
                 the 4 m to both sides; move it to a corner or leave it out";
     // Behind the racks, in the open.
     let mut c = parse("rack-end");
-    c.warehouse.blind_spots[0].left.x = 39.0;
-    c.warehouse.blind_spots[0].right.x = 39.0;
+    c.warehouse.blind_spots[0].left.x = 31.0;
+    c.warehouse.blind_spots[0].right.x = 31.0;
     assert!(says(&c).is_empty(), "the racks' ends still hide what is beside them");
     c.warehouse.blind_spots[0].left.x = 42.5;
     c.warehouse.blind_spots[0].right.x = 42.5;
