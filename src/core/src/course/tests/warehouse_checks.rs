@@ -2,7 +2,7 @@
 
 use crate::course::check::check;
 use crate::course::shipped::{ALL, parse};
-use crate::course::warehouse::SetsOff;
+use crate::course::warehouse::{CHECK_REACH_M, SetsOff};
 use crate::course::{Course, Step, StepKind, StructureKind, Travel};
 use crate::math::{Pose, Vec2, vec2};
 use crate::people::walk::{AtTheEnd, Route, Waypoint};
@@ -350,4 +350,22 @@ fn who_steps_out_in_a_shipped_course_is_hidden_before() {
         }
     }
     assert!(steps_out >= 6, "{steps_out}");
+}
+
+/// From where the task leads before the checks, all of them can be made.
+#[test]
+fn the_checks_of_the_shipped_dock_are_in_sight_from_the_way() {
+    let c = parse("dock");
+    let gate = c.gates.iter().find(|g| g.id == "dock-front").unwrap();
+    for past in [2.0, 2.5, 3.0] {
+        let eye = gate.middle() + gate.direction() * past;
+        let mut opaque = Vec::new();
+        for s in c.structures.iter().filter(|s| s.kind.is_opaque()) {
+            add_facing(&crate::course::geometry::rectangle(s.pose, s.size), eye, &mut opaque);
+        }
+        for (what, at) in &c.warehouse.docks[0].checks {
+            let away = (*at - eye).length();
+            assert!(away < CHECK_REACH_M && clear_line(eye, *at, &opaque), "{what:?}, {away} m");
+        }
+    }
 }

@@ -42,8 +42,8 @@ fn people_and_other_trucks_are_read() {
     };
     assert_eq!(distance_m, Some(20.0));
     let w = read(&value("cross-aisles")).warehouse;
-    assert_eq!(w.people[1].sets_off, SetsOff::After { least_s: 2.0, most_s: 15.0 });
-    assert_eq!(w.people[0].route.legs().count(), 2, "there and back");
+    assert_eq!(w.people[1].sets_off, SetsOff::After { least_s: 2.0, most_s: 20.0 });
+    assert_eq!(w.people[0].route.legs().count(), 6, "there and back");
     let w = read(&value("head-on")).warehouse;
     assert_eq!(w.others.len(), 3);
     assert_eq!(w.others[0].sets_off, SetsOff::Near { at: vec2(4.0, 0.0), within_m: 3.0 });
@@ -356,8 +356,8 @@ fn names_that_lead_nowhere_and_twins_are_named() {
         (
             "cross-aisles",
             "/people/0/sets_off/after/least_s",
-            json!(7),
-            "c.json, at people[0].sets_off.after.least_s: 7 lies outside 0 to 6",
+            json!(9),
+            "c.json, at people[0].sets_off.after.least_s: 9 lies outside 0 to 8",
         ),
         (
             "bays",
