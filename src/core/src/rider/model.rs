@@ -44,6 +44,8 @@ const RUNS_BACK: f64 = 0.3;
 const RUN_BACK_THROTTLE: f64 = 30.0;
 /// A highest speed below this is not worth moving off for, m/s.
 const GOES_ON: f64 = 0.35;
+/// A place to step across is reached so far before it, m.
+const NEARLY_THERE: f64 = 0.12;
 /// Ticks for which those who snatch hold full throttle.
 const SNATCH: u32 = 24;
 
@@ -174,12 +176,11 @@ impl Model {
         if mind.speed_most < GOES_ON {
             return;
         }
-        if let Some(first) = plan.crossings.first()
-            && first.s <= 0.0
+        if let Some(side) = plan.crossings.iter().rev().find(|c| c.s - NEARLY_THERE <= s.max(0.0)).map(|c| c.to)
             && self.habits.stepping != Stepping::Never
         {
-            self.controls.stance = first.to;
-            if m.truck.stance != first.to || m.truck.stepping {
+            self.controls.stance = side;
+            if m.truck.stance != side || m.truck.stepping {
                 return;
             }
         }
@@ -348,7 +349,7 @@ impl Model {
             Stepping::Rolling => true,
             Stepping::Never => return,
         };
-        if s > next.s - 0.12 && slow_enough && !m.truck.stepping {
+        if s > next.s - NEARLY_THERE && slow_enough && !m.truck.stepping {
             self.controls.stance = next.to;
             self.crossed += 1;
         }

@@ -41,7 +41,7 @@ const ONCOMING: f64 = 20.0;
 /// Distance kept behind another truck, m.
 const BEHIND: f64 = 10.5;
 /// Needing to slow down by more than this calls for the arm, m/s^2.
-const URGENT: f64 = 1.1;
+const URGENT: f64 = 1.35;
 
 /// What the rider keeps in mind.
 #[derive(Clone, Debug, Default)]

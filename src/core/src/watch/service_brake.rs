@@ -57,7 +57,7 @@ fn called_for(m: &Moment) -> bool {
 
 /// Nearer than this, m, or met sooner than this, s, or having stepped out nearer than this, m,
 /// someone calls for the brake (common practice, no source).
-const NEAR_M: f64 = 4.0;
+const NEAR_M: f64 = 6.0;
 const SOON_S: f64 = 3.0;
 const OUT_M: f64 = 12.0;
 
