@@ -54,7 +54,7 @@ throttle-snatched-why = A jerk can throw you off your feet and make a load slide
 throttle-snatched-instead = Turn it a little, feel the truck pull, then turn it further.
 
 emergency-late = Too late in an emergency
-emergency-late-what = The arm was not in a brake zone until { $measured } after the signal, or not at all. The limit is { $limit }.
+emergency-late-what = You did not brake until { $measured } after the signal or after someone stepped out, or not at all. The limit is { $limit }.
 emergency-late-why = At travelling speed every second costs the length of a truck and more before you even brake.
 emergency-late-instead = Do not think and do not steer: arm first. Let it go, or push it right down.
 
@@ -93,6 +93,166 @@ tipped-over-what = The truck tipped over, and the drive ended.
 tipped-over-why = A truck that tips can kill the person who rides it.
 tipped-over-instead = Slow down before turns, keep the forks low, and stay off edges.
 
+person-struck = Struck someone
+person-struck-what = The truck or its load touched someone on foot, at { $measured }.
+person-struck-why = Even at a walking pace a truck breaks bones: it weighs many times what a person does and does not give way.
+person-struck-instead = People go first, always. Slow down as soon as you see someone, and stop if you do not know what they will do.
+
+person-near-miss = Too near to someone
+person-near-miss-what = It came down to { $measured } between the truck and someone on foot; keep { $limit } or more. A time is what was left before you would have met.
+person-near-miss-why = People stumble, turn round or step back without looking. What was room enough is then none.
+person-near-miss-instead = Slow down early, leave half a metre and more to the side, and let them know that you are there.
+
+person-not-given-way = Did not give way to someone
+person-not-given-way-what = You drove onto a crossing at { $measured } while someone was on it or about to step on.
+person-not-given-way-why = Who walks there trusts the marks on the floor. They may not even look.
+person-not-given-way-instead = Look at the crossing from afar. If someone is on it or near it, stop before it and wait until it is free.
+
+stop-line-run = Went over a stop line
+stop-line-run-what = Your lowest speed before the stop line was { $measured }. It counts as a stop at { $limit } or less.
+stop-line-run-why = The line is there because you cannot see what comes. Rolling slowly is not seeing.
+stop-line-run-instead = Stop with the front before the line, look to both sides, then go on.
+
+yield-not-slowed = Did not yield as asked
+yield-not-slowed-what = At the yield line it was { $measured }, and { $limit } is the mark. A speed means too fast; an angle means that you did not turn your head farther to both sides.
+yield-not-slowed-why = Whoever comes from the side has the right of way, and you see them only if you look.
+yield-not-slowed-instead = Slow down to a walk before the line, look left and right, and stop if anything comes.
+
+no-horn-at-blind-spot = No horn at a hidden place
+no-horn-at-blind-spot-what = On the way up to the hidden place there was no horn, or only { $measured } before it. Sound it { $limit } or more before.
+no-horn-at-blind-spot-why = Behind the corner nobody sees you come. The horn is the only warning they get.
+no-horn-at-blind-spot-instead = Slow down, sound the horn a few metres before the corner, and listen for an answer.
+
+too-fast-at-blind-spot = Too fast at a hidden place
+too-fast-at-blind-spot-what = You passed a hidden place at { $measured }. Pass it at { $limit } or less.
+too-fast-at-blind-spot-why = What comes out of there is in front of you before you can brake.
+too-fast-at-blind-spot-instead = Ease off well before the corner and pass it at a walk, ready to stop.
+
+not-looking = Did not look where the truck went
+not-looking-what = You looked { $measured } away from your way for too long. Up to { $limit } still sees it.
+not-looking-why = In one second of looking aside the truck covers its own length.
+not-looking-instead = Look where the truck goes, forks first as well. Glance aside, then back.
+
+outruns-sight = Faster than you could see
+outruns-sight-what = You needed { $measured } to stop and saw { $limit } of clear way.
+outruns-sight-why = Whoever stands just out of sight is hit before you can stop.
+outruns-sight-instead = The less you see, the slower you drive: you must be able to stop in what you see.
+
+wet-not-slowed = Too fast on wet floor
+wet-not-slowed-what = You drove at { $measured } on wet floor. Up to { $limit } is fine.
+wet-not-slowed-why = On wet floor the way to brake grows and the drive wheel may slide in a turn.
+wet-not-slowed-instead = Slow down before the wet patch; on it neither brake hard nor turn hard.
+
+high-speed-in-traffic = High speed among others
+high-speed-in-traffic-what = High speed was on at { $measured } where others are about.
+high-speed-in-traffic-why = The button is for long free lanes. Among others it takes away the time you need.
+high-speed-in-traffic-instead = Leave the button alone unless the lane is free and made for it.
+
+too-close-behind = Too close behind a truck
+too-close-behind-what = You followed at { $measured }. Keep { $limit }, about three truck lengths.
+too-close-behind-why = If it stops, you need your second to react before you brake at all.
+too-close-behind-instead = Drop back until three trucks would fit in between.
+
+meeting-not-stopped = Met a truck without stopping
+meeting-not-stopped-what = You still moved { $measured } before a truck that came towards you. Stand when { $limit } is left.
+meeting-not-stopped-why = Both may swerve to the same side. Feet and legs are then between the trucks.
+meeting-not-stopped-instead = When another truck comes head-on in your lane, stop a truck’s length before it, whatever it does. Then settle who goes.
+
+wrong-first-reaction = The first thing was not the brake
+wrong-first-reaction-what = { $measured } after the surprise you drove back, swerved or stepped off before you braked. What comes first within { $limit } is what counts.
+wrong-first-reaction-why = Swerving and driving back bring you where you have not looked, and stepping off puts a foot beside a moving truck.
+wrong-first-reaction-instead = Brake first and stay aboard. Everything else comes when the truck stands.
+
+wrong-way-command = Set off the wrong way
+wrong-way-command-what = From rest the truck drove { $measured } the wrong way. Up to { $limit } is a twitch.
+wrong-way-command-why = A truck that starts the wrong way goes over an edge, or into whoever stands there.
+wrong-way-command-instead = Before you turn the throttle, look where you want to go and say to yourself which way to turn it. Begin with very little.
+
+stepped-off-rolling = Stepped off while rolling
+stepped-off-rolling-what = You left the platform at { $measured }. Step off at { $limit } or less.
+stepped-off-rolling-why = The foot on the floor stops, the truck does not. Ankles are broken between the two.
+stepped-off-rolling-instead = Stop, brake, then foot. Wait until the truck stands.
+
+contact-lost = Drove off on one foot
+contact-lost-what = The truck reached { $measured } while you were stepping across. Stay at or below { $limit } until you stand.
+contact-lost-why = With one foot in the air a jolt throws you off.
+contact-lost-instead = Finish the step first: both feet and both hands in place, then throttle.
+
+body-gap-closing = Too little room for your body
+body-gap-closing-what = Something solid came within { $measured } of the platform or the tiller. Keep { $limit }.
+body-gap-closing-why = Your feet, hands and the tiller are part of the truck. Most who are hurt are pinched against something that stood still.
+body-gap-closing-instead = Watch the side where you stand as well as the forks. Slow down to a creep where it gets tight, or take another line.
+
+headroom = Under a beam that is too low
+headroom-what = A beam over the platform hung { $measured } lower than you reach.
+headroom-why = Forks and truck pass below; your head does not.
+headroom-instead = Look up as well as ahead. If you are not sure, stop and go another way.
+
+unchecked-crossing = Onto the dock without checks
+unchecked-crossing-what = It was { $measured }, and { $limit } is allowed. A number counts checks left out or false; a speed is how fast you drove on the plate.
+unchecked-crossing-why = A vehicle that rolls away or a plate that is loose drops truck and rider between dock and vehicle.
+unchecked-crossing-instead = Stop before the plate, look at every check, and report what is wrong. Then straight over it at a creep.
+
+load-shifted = The load slid
+load-shifted-what = Something on the forks slid { $measured }. Up to { $limit } is normal.
+load-shifted-why = What has begun to slide stands worse than before, and the next turn may throw it off.
+load-shifted-instead = Start, turn and stop more gently. If it has slid, stop and set it right before you go on.
+
+load-spilled = Lost goods from the load
+load-spilled-what = Cases that came off: { $measured }. Allowed: { $limit }.
+load-spilled-why = A falling case hurts whoever stands beside, and what lies on the floor makes the next truck swerve.
+load-spilled-instead = Take turns and stops so that the load stays still. After a spill, stop, secure the place, and clear it up.
+
+over-capacity = More than the truck may carry
+over-capacity-what = The load is { $measured } of what the plate allows.
+over-capacity-why = Over its plate a truck brakes worse, and parts break that nobody expects to break.
+over-capacity-instead = Read the plate and the label of the load before you take it. Too heavy: leave it and report it.
+
+loose-object-run-over = Ran over something loose
+loose-object-run-over-what = A wheel ran over something that lay on the floor, at { $measured }.
+loose-object-run-over-why = A small wheel stops at it, climbs it or slides: you and the load are thrown.
+loose-object-run-over-instead = Look at the floor too. Stop, step off, and clear it away.
+
+forks-dragged = Dragged the forks
+forks-dragged-what = The forks were at { $measured } in travel. Carry them at { $limit } or more.
+forks-dragged-why = They catch on joints and plates, and the truck stops at once while you do not.
+forks-dragged-instead = Raise the forks just clear of the floor before you set off.
+
+pallet-pushed = Pushed a pallet
+pallet-pushed-what = The truck pushed a pallet { $measured } over the floor. Up to { $limit } is a nudge.
+pallet-pushed-why = A pushed pallet breaks, and behind it there may be a rack or a foot.
+pallet-pushed-instead = Stop before the pallet, line up, and go in slowly with the forks low enough.
+
+set-down-off = Set down beside the marks
+set-down-off-what = The pallet stood { $measured } off its marks. Up to { $limit } is fine.
+set-down-off-why = What sticks out is hit by the next truck, and what stands askew cannot be taken up straight.
+set-down-off-instead = Line up early, go in straight, stop, look, and only then lower.
+
+load-not-upgrade = The load was downhill
+load-not-upgrade-what = On a grade of { $measured } the load was on the downhill side. Above { $limit } it has to be uphill.
+load-not-upgrade-why = Downhill of you it can slide off the forks, and you come after it.
+load-not-upgrade-instead = With a load, keep the forks uphill, going up as well as going down.
+
+load-hides-view = Drove with the load before your eyes
+load-hides-view-what = You drove { $measured } with the load hiding the way. Up to { $limit } counts as manoeuvring.
+load-hides-view-why = Whoever stands behind the load is pushed by it before you know of them.
+load-hides-view-instead = If you cannot see over the load, let it trail: power unit first.
+
+plugging-jerk = Plugged with a jerk
+plugging-jerk-what = With a load on, the change to plugging jerked with { $measured }. Stay at or below { $limit }.
+plugging-jerk-why = A jerk sets things sliding that a steady pull would leave in place.
+plugging-jerk-instead = Let the throttle pass through neutral slowly, then turn it further bit by bit.
+
+unattended = Left the truck unattended
+unattended-what = You were off the truck for { $measured } and it was not made safe. Up to { $limit } is a short errand.
+unattended-why = Someone brushes the throttle or stumbles over the forks, and nobody is there to stop it.
+unattended-instead = Forks down, throttle in neutral, key off and with you.
+
+parked-in-the-way = Parked in the way
+parked-in-the-way-what = The truck was left standing on a crossing, for { $measured } with nobody aboard or until the drive ended. Up to { $limit } is a short stop.
+parked-in-the-way-why = People walk round it into the lane of the other trucks.
+parked-in-the-way-instead = Park clear the first time: off crossings, aisles and exits.
+
 ## Good deeds
 
 clean-plug = Clean stop by plugging
@@ -114,6 +274,36 @@ horn-before-moving = Horn before moving off
 horn-before-moving-what = You sounded the horn { $measured } before the truck moved off; within { $limit } is in time.
 horn-before-moving-why = Everyone near you knew that the truck would move.
 horn-before-moving-instead = Keep it up, and look round as well: a horn does not move people, it warns them.
+
+gave-way = Gave way
+gave-way-what = You stood { $measured } before the crossing and went on when it was free; within { $limit } counts.
+gave-way-why = People learn that they can trust you, and that makes everybody’s way safer.
+gave-way-instead = Keep it up, and look for the next one while you wait.
+
+full-stop = Full stop at the line
+full-stop-what = You stood before the line: { $measured }; up to { $limit } counts as standing.
+full-stop-why = From rest you see and hear what a rolling truck misses.
+full-stop-instead = Keep it up, and look to both sides while you stand.
+
+horn-at-blind-spot = Horn at a hidden place
+horn-at-blind-spot-what = You sounded the horn { $measured } before the hidden place; { $limit } or more is in time.
+horn-at-blind-spot-why = Whoever was behind the corner knew that you were coming.
+horn-at-blind-spot-instead = Keep it up, and be slow all the same: not everyone can hear.
+
+quick-reaction = Quick to brake
+quick-reaction-what = You braked { $measured } after the surprise; within { $limit } is quick.
+quick-reaction-why = A second saved at travelling speed is a truck’s length of room.
+quick-reaction-instead = Keep it up: the brake first, then think.
+
+refused-unsafe-dock = Said no to an unsafe dock
+refused-unsafe-dock-what = You saw that something was wrong at the dock and reported it before you drove onto it.
+refused-unsafe-dock-why = Saying no is part of the job. Here it kept you out of the gap.
+refused-unsafe-dock-instead = Keep it up, also when others are in a hurry.
+
+clean-set-down = Clean set-down
+clean-set-down-what = The pallet stood { $measured } from its marks; within { $limit } is clean.
+clean-set-down-why = Whoever takes it up next can go in straight.
+clean-set-down-instead = Keep it up, with taller loads as well.
 
 full-task = Task done
 full-task-what = You did the whole task in { $measured }.
@@ -176,6 +366,7 @@ changed-rest-for = What counts as standing: time
 changed-stretch = Length of a stretch that counts as one opportunity
 changed-turn = What counts as a turn
 changed-stop-from = What counts as a stop
+changed-near-person = What counts as a person nearby: distance
 changed-points = Points and pass marks
 
 ## The debrief

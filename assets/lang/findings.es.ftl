@@ -54,7 +54,7 @@ throttle-snatched-why = Un tirón puede hacerle perder el equilibrio y desplazar
 throttle-snatched-instead = Gírelo un poco, sienta cómo tira la transpaleta y siga girando.
 
 emergency-late = Demasiado tarde en una emergencia
-emergency-late-what = El timón no llegó a una zona de freno hasta { $measured } después de la señal, o no llegó. El límite es { $limit }.
+emergency-late-what = No frenó hasta { $measured } después de la señal o de que alguien saliera al paso, o no frenó. El límite es { $limit }.
 emergency-late-why = A velocidad de marcha, cada segundo cuesta la longitud de una transpaleta o más antes de empezar a frenar.
 emergency-late-instead = No piense ni gire: primero el timón. Suéltelo o bájelo hasta el fondo.
 
@@ -93,6 +93,166 @@ tipped-over-what = La transpaleta volcó y la práctica terminó.
 tipped-over-why = Un vuelco puede matar al operador.
 tipped-over-instead = Reduzca antes de las curvas, lleve las horquillas bajas y no se acerque a los bordes.
 
+person-struck = Golpeó a una persona
+person-struck-what = La transpaleta o su carga tocó a alguien que iba a pie, a { $measured }.
+person-struck-why = Incluso al paso, una transpaleta rompe huesos: pesa muchas veces más que una persona y no cede.
+person-struck-instead = Las personas van primero, siempre. Reduzca en cuanto vea a alguien y pare si no sabe qué va a hacer.
+
+person-near-miss = Demasiado cerca de una persona
+person-near-miss-what = Entre la transpaleta y alguien a pie quedaron { $measured }; deje { $limit } o más. Si es un tiempo, es lo que faltaba para el encuentro.
+person-near-miss-why = La gente tropieza, se da la vuelta o retrocede sin mirar. El espacio que bastaba deja entonces de bastar.
+person-near-miss-instead = Reduzca con tiempo, deje medio metro o más al lado y hágase notar.
+
+person-not-given-way = No cedió el paso a una persona
+person-not-given-way-what = Entró en un paso de peatones a { $measured } cuando alguien lo cruzaba o iba a hacerlo.
+person-not-given-way-why = Quien camina por ahí se fía de las marcas del suelo. Puede que ni mire.
+person-not-given-way-instead = Mire el paso desde lejos. Si hay alguien en él o cerca, pare antes y espere a que quede libre.
+
+stop-line-run = Se saltó una línea de detención
+stop-line-run-what = Su velocidad más baja antes de la línea fue de { $measured }. Cuenta como parada a { $limit } o menos.
+stop-line-run-why = La línea está ahí porque no se ve lo que viene. Rodar despacio no es ver.
+stop-line-run-instead = Pare antes de la línea, mire a ambos lados y luego siga.
+
+yield-not-slowed = No cedió como se pide
+yield-not-slowed-what = En la línea de ceda el paso fueron { $measured } y la referencia es { $limit }. Una velocidad quiere decir demasiado rápido; un ángulo, que no giró más la cabeza a ambos lados.
+yield-not-slowed-why = Quien viene de lado tiene preferencia, y solo lo verá si mira.
+yield-not-slowed-instead = Reduzca al paso antes de la línea, mire a izquierda y derecha y pare si viene algo.
+
+no-horn-at-blind-spot = Sin bocina en un punto sin visibilidad
+no-horn-at-blind-spot-what = Antes del punto sin visibilidad no sonó la bocina, o solo a { $measured } de él. Tóquela a { $limit } o más de distancia.
+no-horn-at-blind-spot-why = Detrás de la esquina nadie lo ve llegar. La bocina es el único aviso que reciben.
+no-horn-at-blind-spot-instead = Reduzca, toque la bocina unos metros antes de la esquina y escuche si responden.
+
+too-fast-at-blind-spot = Demasiado rápido en un punto sin visibilidad
+too-fast-at-blind-spot-what = Pasó por un punto sin visibilidad a { $measured }. Pase a { $limit } o menos.
+too-fast-at-blind-spot-why = Lo que salga de ahí estará delante de usted antes de que pueda frenar.
+too-fast-at-blind-spot-instead = Suelte acelerador mucho antes de la esquina y pase al paso, listo para parar.
+
+not-looking = No miraba hacia donde iba
+not-looking-what = Miró a { $measured } de su camino durante demasiado tiempo. Hasta { $limit } todavía se ve.
+not-looking-why = En un segundo mirando a otro lado, la transpaleta recorre su propia longitud.
+not-looking-instead = Mire hacia donde va la transpaleta, también con las horquillas por delante. Eche un vistazo y vuelva.
+
+outruns-sight = Más rápido de lo que alcanzaba a ver
+outruns-sight-what = Necesitaba { $measured } para parar y veía libres { $limit }.
+outruns-sight-why = A quien esté justo fuera de la vista lo golpeará antes de poder parar.
+outruns-sight-instead = Cuanto menos vea, más despacio: tiene que poder parar en lo que ve libre.
+
+wet-not-slowed = Demasiado rápido sobre suelo mojado
+wet-not-slowed-what = Condujo a { $measured } sobre suelo mojado. Hasta { $limit } está bien.
+wet-not-slowed-why = Sobre mojado se alarga la frenada y la rueda motriz puede patinar al girar.
+wet-not-slowed-instead = Reduzca antes de la zona mojada; en ella no frene ni gire con brusquedad.
+
+high-speed-in-traffic = Alta velocidad entre otros
+high-speed-in-traffic-what = La alta velocidad estaba activada, a { $measured }, donde hay más gente y vehículos.
+high-speed-in-traffic-why = El botón es para carriles largos y libres. Entre otros le quita el tiempo que necesita.
+high-speed-in-traffic-instead = No toque el botón si el carril no está libre y previsto para ello.
+
+too-close-behind = Demasiado cerca del vehículo de delante
+too-close-behind-what = Lo siguió a { $measured }. Deje { $limit }, unas tres longitudes de transpaleta.
+too-close-behind-why = Si se para, usted necesita su segundo de reacción antes de empezar a frenar.
+too-close-behind-instead = Retrásese hasta que quepan tres transpaletas en medio.
+
+meeting-not-stopped = No paró ante un vehículo de frente
+meeting-not-stopped-what = Seguía en marcha a { $measured } de un vehículo que venía de frente. Esté parado cuando queden { $limit }.
+meeting-not-stopped-why = Los dos pueden apartarse hacia el mismo lado. Entonces quedan pies y piernas en medio.
+meeting-not-stopped-instead = Si otro vehículo viene de frente por su carril, pare a una longitud de transpaleta, haga lo que haga el otro. Después acuerden quién pasa.
+
+wrong-first-reaction = Lo primero no fue frenar
+wrong-first-reaction-what = A { $measured } de la sorpresa dio marcha atrás, se desvió o se bajó antes de frenar. Cuenta lo primero que se hace en { $limit }.
+wrong-first-reaction-why = Desviarse o dar marcha atrás lo lleva a donde no ha mirado, y bajarse pone un pie junto a una transpaleta en marcha.
+wrong-first-reaction-instead = Primero frene y quédese en la plataforma. Lo demás viene con la transpaleta parada.
+
+wrong-way-command = Arrancó en el sentido equivocado
+wrong-way-command-what = Desde parado avanzó { $measured } en el sentido equivocado. Hasta { $limit } es un respingo.
+wrong-way-command-why = Una transpaleta que sale hacia el lado equivocado cae por un borde o va contra quien esté ahí.
+wrong-way-command-instead = Antes de girar el acelerador, mire hacia donde quiere ir y piense hacia qué lado girarlo. Empiece con muy poco.
+
+stepped-off-rolling = Se bajó en marcha
+stepped-off-rolling-what = Dejó la plataforma a { $measured }. Bájese a { $limit } o menos.
+stepped-off-rolling-why = El pie que toca el suelo se para; la transpaleta, no. Entre los dos se rompen los tobillos.
+stepped-off-rolling-instead = Pare, frene y después el pie. Espere a que la transpaleta esté quieta.
+
+contact-lost = Arrancó sobre un solo pie
+contact-lost-what = La transpaleta llegó a { $measured } mientras cambiaba de lado. No pase de { $limit } hasta estar bien apoyado.
+contact-lost-why = Con un pie en el aire, una sacudida lo tira.
+contact-lost-instead = Termine primero el paso: los dos pies y las dos manos en su sitio, y luego el acelerador.
+
+body-gap-closing = Poco espacio para su cuerpo
+body-gap-closing-what = Algo fijo llegó a { $measured } de la plataforma o del timón. Deje { $limit }.
+body-gap-closing-why = Los pies, las manos y el timón también son transpaleta. Casi todos los heridos quedan atrapados contra algo que no se movía.
+body-gap-closing-instead = Vigile el lado en el que va usted tanto como las horquillas. Donde se estrecha, vaya muy despacio o tome otra línea.
+
+headroom = Bajo una viga demasiado baja
+headroom-what = Una viga sobre la plataforma estaba { $measured } por debajo de su altura.
+headroom-why = Las horquillas y la transpaleta pasan; su cabeza, no.
+headroom-instead = Mire también hacia arriba. Si duda, pare y vaya por otro sitio.
+
+unchecked-crossing = En el muelle sin comprobar
+unchecked-crossing-what = Fueron { $measured } y se permiten { $limit }. Un número cuenta comprobaciones omitidas o falsas; una velocidad es la que llevaba sobre la placa.
+unchecked-crossing-why = Si el vehículo se mueve o la placa está suelta, la transpaleta y su operador caen entre el muelle y el vehículo.
+unchecked-crossing-instead = Pare antes de la placa, mire cada comprobación y avise de lo que esté mal. Después pase recto y muy despacio.
+
+load-shifted = La carga se deslizó
+load-shifted-what = Algo se deslizó { $measured } sobre las horquillas. Hasta { $limit } es normal.
+load-shifted-why = Lo que empieza a deslizarse queda peor apoyado, y la próxima curva puede tirarlo.
+load-shifted-instead = Arranque, gire y pare con más suavidad. Si se ha movido, pare y colóquela bien antes de seguir.
+
+load-spilled = Perdió mercancía
+load-spilled-what = Cajas caídas: { $measured }. Permitidas: { $limit }.
+load-spilled-why = Una caja que cae hiere a quien esté al lado, y lo que queda en el suelo obliga a desviarse al siguiente.
+load-spilled-instead = Tome las curvas y las paradas de modo que la carga no se mueva. Si algo cae, pare, señalice y recójalo.
+
+over-capacity = Más de lo que puede llevar
+over-capacity-what = La carga es el { $measured } de lo que permite la placa.
+over-capacity-why = Por encima de su placa la transpaleta frena peor y se rompe lo que nadie espera.
+over-capacity-instead = Lea la placa y la etiqueta de la carga antes de tomarla. Si pesa demasiado, déjela y avise.
+
+loose-object-run-over = Pasó por encima de un objeto suelto
+loose-object-run-over-what = Una rueda pasó por encima de algo que estaba en el suelo, a { $measured }.
+loose-object-run-over-why = Una rueda pequeña se clava, trepa o resbala: usted y la carga salen despedidos.
+loose-object-run-over-instead = Mire también el suelo. Pare, bájese y retírelo.
+
+forks-dragged = Arrastró las horquillas
+forks-dragged-what = Las horquillas iban a { $measured } al circular. Llévelas a { $limit } o más.
+forks-dragged-why = Se enganchan en juntas y placas, y la transpaleta se para de golpe; usted, no.
+forks-dragged-instead = Suba las horquillas lo justo para librar el suelo antes de salir.
+
+pallet-pushed = Empujó un palé
+pallet-pushed-what = La transpaleta empujó un palé { $measured } por el suelo. Hasta { $limit } es un roce.
+pallet-pushed-why = Un palé empujado se rompe, y detrás puede haber una estantería o un pie.
+pallet-pushed-instead = Pare antes del palé, alinéese y entre despacio con las horquillas lo bastante bajas.
+
+set-down-off = Dejó el palé fuera de las marcas
+set-down-off-what = El palé quedó { $measured } fuera de sus marcas. Hasta { $limit } está bien.
+set-down-off-why = Lo que sobresale lo golpea el siguiente, y lo que queda torcido no se puede tomar recto.
+set-down-off-instead = Alinéese con tiempo, entre recto, pare, mire y solo entonces baje.
+
+load-not-upgrade = La carga iba cuesta abajo
+load-not-upgrade-what = En una pendiente del { $measured } la carga iba en el lado de abajo. Por encima del { $limit } tiene que ir cuesta arriba.
+load-not-upgrade-why = Por debajo de usted puede resbalar de las horquillas, y usted va detrás.
+load-not-upgrade-instead = Con carga, lleve las horquillas hacia arriba, tanto al subir como al bajar.
+
+load-hides-view = Condujo con la carga tapando la vista
+load-hides-view-what = Condujo { $measured } con la carga tapando el camino. Hasta { $limit } cuenta como maniobra.
+load-hides-view-why = A quien esté detrás de la carga lo empuja antes de que usted lo sepa.
+load-hides-view-instead = Si no ve por encima de la carga, llévela detrás: la unidad motriz por delante.
+
+plugging-jerk = Invirtió la marcha con un tirón
+plugging-jerk-what = Con carga, el paso a frenar por inversión dio un tirón de { $measured }. No pase de { $limit }.
+plugging-jerk-why = Un tirón pone a deslizarse lo que una fuerza constante dejaría en su sitio.
+plugging-jerk-instead = Pase despacio por punto muerto y siga girando el acelerador poco a poco.
+
+unattended = Dejó la transpaleta desatendida
+unattended-what = Estuvo { $measured } fuera de la transpaleta sin dejarla segura. Hasta { $limit } es un momento.
+unattended-why = Alguien roza el acelerador o tropieza con las horquillas y no hay nadie para pararla.
+unattended-instead = Horquillas abajo, acelerador en punto muerto, llave quitada y con usted.
+
+parked-in-the-way = Aparcó en medio del paso
+parked-in-the-way-what = La transpaleta quedó parada en un paso de peatones, { $measured } sin nadie a bordo o hasta el final. Hasta { $limit } es una parada corta.
+parked-in-the-way-why = La gente la rodea por el carril de los demás vehículos.
+parked-in-the-way-instead = Aparque bien a la primera: fuera de pasos, pasillos y salidas.
+
 ## Aciertos
 
 clean-plug = Parada limpia por inversión de marcha
@@ -114,6 +274,36 @@ horn-before-moving = Bocina antes de arrancar
 horn-before-moving-what = Tocó la bocina { $measured } antes de arrancar; dentro de { $limit } es a tiempo.
 horn-before-moving-why = Todos los que estaban cerca sabían que la transpaleta iba a moverse.
 horn-before-moving-instead = Siga así y mire también alrededor: la bocina no aparta a la gente, la avisa.
+
+gave-way = Cedió el paso
+gave-way-what = Se detuvo a { $measured } del paso y siguió cuando quedó libre; cuenta hasta { $limit }.
+gave-way-why = La gente aprende que puede fiarse de usted, y eso hace más seguro el camino de todos.
+gave-way-instead = Siga así y, mientras espera, mire si viene alguien más.
+
+full-stop = Parada completa en la línea
+full-stop-what = Se detuvo antes de la línea: { $measured }; hasta { $limit } cuenta como parado.
+full-stop-why = Parado se ve y se oye lo que en marcha se escapa.
+full-stop-instead = Siga así y mire a ambos lados mientras está parado.
+
+horn-at-blind-spot = Bocina en un punto sin visibilidad
+horn-at-blind-spot-what = Tocó la bocina a { $measured } del punto sin visibilidad; a { $limit } o más es a tiempo.
+horn-at-blind-spot-why = Quien estuviera detrás de la esquina sabía que usted venía.
+horn-at-blind-spot-instead = Siga así y vaya despacio de todos modos: no todos oyen.
+
+quick-reaction = Frenó con rapidez
+quick-reaction-what = Frenó { $measured } después de la sorpresa; hasta { $limit } es rápido.
+quick-reaction-why = Un segundo ganado a velocidad de marcha es una longitud de transpaleta.
+quick-reaction-instead = Siga así: primero el freno y después pensar.
+
+refused-unsafe-dock = Se negó a usar un muelle inseguro
+refused-unsafe-dock-what = Vio que algo estaba mal en el muelle y avisó antes de entrar.
+refused-unsafe-dock-why = Decir que no es parte del trabajo. Aquí lo libró de caer en el hueco.
+refused-unsafe-dock-instead = Siga así, también cuando otros tengan prisa.
+
+clean-set-down = Palé bien colocado
+clean-set-down-what = El palé quedó a { $measured } de sus marcas; hasta { $limit } está bien colocado.
+clean-set-down-why = Quien lo tome después podrá entrar recto.
+clean-set-down-instead = Siga así, también con cargas más altas.
 
 full-task = Tarea completa
 full-task-what = Hizo la tarea completa en { $measured }.
@@ -176,6 +366,7 @@ changed-rest-for = Qué cuenta como parado: tiempo
 changed-stretch = Longitud del tramo que cuenta como una ocasión
 changed-turn = Qué cuenta como giro
 changed-stop-from = Qué cuenta como parada
+changed-near-person = Qué cuenta como una persona cerca: distancia
 changed-points = Puntos y notas mínimas
 
 ## El repaso

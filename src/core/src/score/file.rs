@@ -8,7 +8,7 @@ use crate::finding::{Severity, Skill, Unit};
 use crate::outside::{BadInput, read_json};
 use crate::score::names::Unique;
 use crate::score::rules::{Graver, Limit, PassMarks, Points, Rule, SiteRules};
-use crate::watch::{DUTIES, Duty, Need, TERMS, duty};
+use crate::watch::{BELOW, DUTIES, Duty, Need, TERMS, duty};
 
 /// Largest site-rules file that is read, bytes.
 pub(super) const MAX_BYTES: usize = 256 * 1024;
@@ -66,7 +66,10 @@ struct LimitFile {
 #[serde(deny_unknown_fields)]
 struct GraverFile {
     severity: Severity,
-    above: LimitFile,
+    #[serde(default)]
+    above: Option<LimitFile>,
+    #[serde(default)]
+    below: Option<LimitFile>,
 }
 
 #[derive(Deserialize)]
@@ -313,9 +316,18 @@ impl Reader<'_> {
                 "this must be graver than the rule's own severity",
             ));
         }
+        let (given, other) =
+            if need.name == BELOW { (g.below, g.above) } else { (g.above, g.below) };
+        if other.is_some() {
+            let name = if need.name == BELOW { "above" } else { BELOW };
+            return Err(self.unknown(&place, name, core::iter::once(need.name)));
+        }
+        let place = format!("{place}.{}", need.name);
+        let limit = self.left_out(&place, given)?;
         Ok(Some(Graver {
             severity: g.severity,
-            above: self.limit(&format!("{place}.above"), g.above, need)?,
+            below: need.name == BELOW,
+            beyond: self.limit(&place, limit, need)?,
         }))
     }
 

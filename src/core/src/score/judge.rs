@@ -30,13 +30,7 @@ impl Judge {
             .filter(|d| rules.rules[d.code].on && (course.traffic || !d.in_traffic))
             .map(|d| (d.watcher)(rules.yardstick(d, neutral)))
             .collect();
-        let exposure = Exposure::new(
-            &rules.common(neutral),
-            rules.term("stretch"),
-            rules.term("turn"),
-            rules.term("stop-from"),
-            course.traffic,
-        );
+        let exposure = Exposure::new(rules, rules.common(neutral), course.traffic);
         Self {
             watchers,
             exposure,

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use crate::finding::{Severity, Skill, Unit};
 use crate::outside::BadInput;
 use crate::score::file;
-use crate::watch::yardstick::ticks;
+use crate::watch::yardstick::{self, ticks};
 use crate::watch::{Common, DUTIES, Duty, Yardstick};
 
 /// Text of levels/site-rules.json.
@@ -35,8 +35,10 @@ pub struct Limit {
 pub struct Graver {
     /// How grave then.
     pub severity: Severity,
-    /// Above this.
-    pub above: Limit,
+    /// Below this; otherwise above.
+    pub below: bool,
+    /// Beyond this.
+    pub beyond: Limit,
 }
 
 /// One rule.
@@ -121,7 +123,11 @@ impl SiteRules {
         Yardstick {
             code: duty.code,
             severity: rule.severity,
-            graver: rule.graver.as_ref().map(|g| (g.above.value, g.severity)),
+            graver: rule.graver.as_ref().map(|g| yardstick::Graver {
+                severity: g.severity,
+                below: g.below,
+                beyond: g.beyond.value,
+            }),
             limits: rule.limits.iter().map(|(name, limit)| (name.clone(), limit.value)).collect(),
             common: self.common(neutral),
         }
@@ -173,7 +179,7 @@ impl SiteRules {
 
 fn same_judgement(a: &Rule, b: &Rule) -> bool {
     let numbers = |r: &Rule| -> Vec<f64> { r.limits.values().map(|l| l.value).collect() };
-    let graver = |r: &Rule| r.graver.as_ref().map(|g| (g.severity, g.above.value));
+    let graver = |r: &Rule| r.graver.as_ref().map(|g| (g.severity, g.beyond.value));
     (a.on, a.skill, a.severity) == (b.on, b.skill, b.severity)
         && graver(a) == graver(b)
         && numbers(a) == numbers(b)

@@ -1,4 +1,4 @@
-//! Slowing down for a turn: side acceleration of the empty truck.
+//! Slowing down for a turn: side acceleration of the empty truck, or a share of what the load bears.
 
 use crate::finding::Unit;
 use crate::math::G;
@@ -9,20 +9,28 @@ use crate::watch::{Report, Watcher, Yardstick};
 struct CornerSpeed {
     y: Yardstick,
     limit: f64,
+    of_load: f64,
     spell: Spell,
 }
 
 pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
-    let (limit, may_last) = (y.limit("side-acceleration"), y.limit("for"));
-    Box::new(CornerSpeed { y, limit, spell: Spell::new(Unit::Gravity, may_last) })
+    let (limit, of_load) = (y.limit("side-acceleration"), y.limit("of-load"));
+    let may_last = y.limit("for");
+    Box::new(CornerSpeed { y, limit, of_load, spell: Spell::new(Unit::Gravity, may_last) })
 }
 
 impl Watcher for CornerSpeed {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let side = m.truck.accel_side.abs() / G;
+        let limit = m.load.holds_sideways.map_or(self.limit, |bears| self.of_load * bears / G);
         // What a collision does to the truck is not cornering.
-        let turning = side > self.limit && m.contacts.is_empty();
-        let seen = turning.then(|| Seen::of(side, self.limit, self.y.severity_at(side)));
+        let turning = side > limit && m.contacts.is_empty();
+        let seen = turning.then(|| Seen {
+            measured: side,
+            limit,
+            badness: side - limit,
+            severity: self.y.severity_at(side),
+        });
         self.spell.see(m, &self.y, seen, out);
     }
 }
@@ -43,6 +51,17 @@ mod tests {
         assert!(found(0.199).is_empty());
         assert_eq!(found(0.21)[0].measured, 0.21);
         assert_eq!(found(-0.21)[0].measured, 0.21);
+    }
+
+    #[test]
+    fn with_a_load_it_is_six_tenths_of_what_the_load_bears() {
+        let found = |g: f64| {
+            let loaded = |m: &mut Moment| m.load.holds_sideways = Some(0.3 * G);
+            watch("corner-speed", &Drive::new().with(64, side(g)).all(loaded))
+        };
+        assert!(found(0.179).is_empty());
+        let one = found(0.181);
+        assert_eq!((one[0].measured, one[0].limit), (0.181, 0.18));
     }
 
     #[test]

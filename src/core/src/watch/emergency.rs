@@ -1,4 +1,5 @@
-//! Emergency stops: how soon the arm was in a brake zone after the signal, and in which.
+//! Emergency stops: how soon the arm was in a brake zone after the signal, and in which; and how
+//! soon the rider braked, in any way, for someone who stepped out.
 //!
 //! A stop without the arm before the time is up is not late; it used the other brake.
 
@@ -7,8 +8,10 @@ use crate::finding::{DT, Tick, Unit};
 use crate::math::Vec2;
 use crate::moment::{CourseEvent, Moment};
 use crate::truck::arm::ArmZone;
+use crate::watch::surprise::{Surprises, Who, brakes};
 use crate::watch::{Handle, Report, Watcher, Yardstick};
 
+#[derive(Clone, Copy)]
 struct Signal {
     since: Tick,
     at: Vec2,
@@ -19,41 +22,78 @@ struct Late {
     y: Yardstick,
     limit: f64,
     waiting: Option<Signal>,
+    surprises: Surprises,
+    /// Someone stepped out and the rider has not braked yet.
+    stepped_out: Option<(u32, Signal)>,
 }
 
 /// Reacting late, or never.
 pub(super) fn late(y: Yardstick) -> Box<dyn Watcher> {
     let limit = y.limit("reaction");
-    Box::new(Late { y, limit, waiting: None })
+    Box::new(Late { y, limit, waiting: None, surprises: Surprises::default(), stepped_out: None })
 }
 
-impl Watcher for Late {
-    fn see(&mut self, m: &Moment, out: &mut Report) {
+impl Late {
+    /// How long the rider has waited by now.
+    fn waits(&self, m: &Moment, signal: &mut Signal, out: &mut Report) {
+        let waited = f64::from(m.tick - signal.since) * DT;
+        if waited <= self.limit {
+            return;
+        }
+        match signal.finding {
+            Some(h) => out.worsen(h, m.tick, waited, self.limit, self.y.severity),
+            None => {
+                let found = self.y.finding(m, waited, self.limit, Unit::Second);
+                signal.finding = Some(out.open(crate::finding::Finding {
+                    from: signal.since,
+                    at: signal.at,
+                    ..found
+                }));
+            }
+        }
+    }
+
+    fn signal(&mut self, m: &Moment, out: &mut Report) {
         if m.events.contains(&CourseEvent::SignalOn) {
             self.waiting =
                 Some(Signal { since: m.tick, at: m.truck.platform_in_yard, finding: None });
         }
-        let Some(signal) = &mut self.waiting else {
+        let Some(mut signal) = self.waiting.take() else {
             return;
         };
-        let waited = f64::from(m.tick - signal.since) * DT;
-        if waited > self.limit {
-            match signal.finding {
-                Some(h) => out.worsen(h, m.tick, waited, self.limit, self.y.severity),
-                None => {
-                    let found = self.y.finding(m, waited, self.limit, Unit::Second);
-                    signal.finding = Some(out.open(crate::finding::Finding {
-                        from: signal.since,
-                        at: signal.at,
-                        ..found
-                    }));
-                }
+        self.waits(m, &mut signal, out);
+        let stopped = m.events.iter().any(|e| matches!(e, CourseEvent::EmergencyStopped { .. }));
+        if !stopped && m.truck.arm_zone == ArmZone::Driving {
+            self.waiting = Some(signal);
+        }
+    }
+
+    fn people(&mut self, m: &Moment, out: &mut Report) {
+        for s in self.surprises.see(m, &self.y.common, 0) {
+            if let Who::Person(person) = s.who
+                && s.moving
+                && self.stepped_out.is_none()
+            {
+                let at = m.truck.platform_in_yard;
+                self.stepped_out = Some((person, Signal { since: s.since, at, finding: None }));
             }
         }
-        let stopped = m.events.iter().any(|e| matches!(e, CourseEvent::EmergencyStopped { .. }));
-        if stopped || m.truck.arm_zone != ArmZone::Driving {
-            self.waiting = None;
+        let Some((person, mut signal)) = self.stepped_out.take() else {
+            return;
+        };
+        self.waits(m, &mut signal, out);
+        let there = m.people.iter().any(|p| p.person == person && p.stepped_out.is_some());
+        let stands = m.truck.speed.abs() <= self.y.common.rest_speed;
+        if there && !stands && !brakes(m) {
+            self.stepped_out = Some((person, signal));
         }
+    }
+}
+
+impl Watcher for Late {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.signal(m, out);
+        self.people(m, out);
     }
 }
 
@@ -184,6 +224,38 @@ mod tests {
         d.0.truncate(140);
         let found = watch("emergency-late", &d);
         assert_eq!(found[0].to, 139);
+    }
+
+    #[test]
+    fn braking_for_someone_who_steps_out_takes_a_second_and_a_half_at_most() {
+        use crate::moment::PersonMoment;
+        use crate::watch::test_support::person;
+        let out = |brake: fn(&mut Moment), after: u32| {
+            let d = Drive::new().rolling(200, 1.0).all(move |m| {
+                if m.tick >= 10 {
+                    m.people.push(PersonMoment { stepped_out: Some(10), ..person(6.0) });
+                }
+                if m.tick >= 10 + after {
+                    brake(m);
+                }
+            });
+            watch("emergency-late", &d)
+        };
+        let brakes: [fn(&mut Moment); 3] = [
+            |m| m.truck.arm_zone = ArmZone::UpperBrake,
+            |m| m.truck.plugging = true,
+            |m| m.truck.speed = 0.05,
+        ];
+        for brake in brakes {
+            assert!(out(brake, 96).is_empty());
+            let found = out(brake, 97);
+            assert_eq!((found.len(), found[0].from, found[0].measured), (1, 10, 1.5156));
+        }
+        let gone = Drive::new().rolling(200, 1.0).all(|m| {
+            let stepped_out = (m.tick < 50).then_some(0);
+            m.people.push(PersonMoment { stepped_out, ..person(6.0) });
+        });
+        assert!(watch("emergency-late", &gone).is_empty());
     }
 
     #[test]

@@ -4,18 +4,24 @@
 //! | --- | --- |
 //! | steering | a stretch driven (`stretch`, m); a last one counts from half its length on |
 //! | speed and room | the same stretch |
-//! | forks and load | the same stretch |
-//! | starting and stopping | a start from rest; a stop from more than `stop-from`; an emergency signal, whose stop is not counted again |
+//! | forks and load | the same stretch; a pallet taken up; one set down |
+//! | starting and stopping | a start from rest; a stop from more than `stop-from`; an emergency signal, whose stop is not counted again; someone who steps out in sight |
 //! | mounting | a turn of the drive wheel beyond `turn` degrees, until it is back within half of that; a step across the platform |
-//! | right of way | moving off from rest where others are about |
+//! | right of way | moving off from rest where others are about; a stop line, yield line or hidden place crossed; a crossing driven onto; someone who comes into sight or nearer than `near-person` while in sight, once for each time in sight |
+//! | leaving | stepping off a truck that stands |
+//! | checking | a dock checked |
 //!
-//! Checking and leaving have none in courses without a walk-round and without getting off. A skill
-//! without an opportunity is "not shown".
+//! A skill without an opportunity is "not shown".
+
+use std::collections::BTreeSet;
 
 use crate::finding::{DT, Skill, Tick};
 use crate::math::DEG;
 use crate::moment::{CourseEvent, Moment};
+use crate::score::SiteRules;
+use crate::watch::entries::Entries;
 use crate::watch::rest::{Change, Rest};
+use crate::watch::surprise::{Surprises, Who};
 use crate::watch::{Common, Report};
 
 /// Counts opportunities.
@@ -37,24 +43,25 @@ pub struct Exposure {
     stop_is_signals: bool,
     turn_from: Option<Tick>,
     stepping_from: Option<Tick>,
+    common: Common,
+    near_person: f64,
+    crossings: Entries,
+    surprises: Surprises,
+    /// People near and in sight: who, and since when in sight.
+    near: BTreeSet<(u32, Tick)>,
+    aboard: bool,
 }
 
 impl Exposure {
-    /// Nothing counted yet. Stretch in m, turn in degrees, least speed of a stop in m/s.
-    pub fn new(
-        common: &Common,
-        stretch_m: f64,
-        turn_deg: f64,
-        stop_from: f64,
-        traffic: bool,
-    ) -> Self {
+    /// Nothing counted yet, by the terms of the site rules.
+    pub fn new(rules: &SiteRules, common: Common, traffic: bool) -> Self {
         Self {
-            stretch_m,
-            turn: turn_deg * DEG,
-            stop_from,
+            stretch_m: rules.term("stretch"),
+            turn: rules.term("turn") * DEG,
+            stop_from: rules.term("stop-from"),
             traffic,
             rest_speed: common.rest_speed,
-            rest: Rest::new(common),
+            rest: Rest::new(&common),
             driven: 0.0,
             stretch_from: 0,
             start_from: None,
@@ -63,6 +70,12 @@ impl Exposure {
             stop_is_signals: false,
             turn_from: None,
             stepping_from: None,
+            common,
+            near_person: rules.term("near-person"),
+            crossings: Entries::default(),
+            surprises: Surprises::default(),
+            near: BTreeSet::new(),
+            aboard: false,
         }
     }
 
@@ -71,6 +84,8 @@ impl Exposure {
         self.stretches(m, out);
         self.starts_and_stops(m, out);
         self.stance(m, out);
+        self.people_and_ways(m, out);
+        self.handling(m, out);
     }
 
     /// The drive is over: what was begun and is worth counting, counts.
@@ -146,6 +161,45 @@ impl Exposure {
         }
     }
 
+    fn people_and_ways(&mut self, m: &Moment, out: &mut Report) {
+        let now = |skill, out: &mut Report| out.chance(skill, m.tick, m.tick);
+        for _ in m.ways.iter().filter(|w| w.crossed) {
+            now(Skill::RightOfWay, out);
+        }
+        let on = m.crossings.iter().map(|c| (c.crossing, c.truck_on));
+        for _ in self.crossings.see(m.tick, self.common.again_after, on) {
+            now(Skill::RightOfWay, out);
+        }
+        for p in m.people.iter().filter(|p| p.gap <= self.near_person) {
+            if let Some(since) = p.seen_since
+                && self.near.insert((p.person, since))
+            {
+                now(Skill::RightOfWay, out);
+            }
+        }
+        for s in self.surprises.see(m, &self.common, 0) {
+            if s.moving && matches!(s.who, Who::Person(_)) {
+                now(Skill::StartingAndStopping, out);
+            }
+        }
+    }
+
+    fn handling(&mut self, m: &Moment, out: &mut Report) {
+        for event in &m.events {
+            let skill = match event {
+                CourseEvent::PickedUp { .. } | CourseEvent::SetDown { .. } => Skill::ForksAndLoad,
+                CourseEvent::DockChecked { .. } => Skill::Checking,
+                _ => continue,
+            };
+            out.chance(skill, m.tick, m.tick);
+        }
+        let before = core::mem::replace(&mut self.aboard, m.rider.aboard);
+        let stands = m.truck.speed.abs() <= self.rest_speed;
+        if before && !m.rider.aboard && stands {
+            out.chance(Skill::Leaving, m.tick, m.tick);
+        }
+    }
+
     fn stance(&mut self, m: &Moment, out: &mut Report) {
         let steer = m.truck.steer.abs();
         if steer > self.turn {
@@ -171,13 +225,7 @@ mod tests {
 
     fn count(skill: Skill, drive: &Drive) -> usize {
         let rules = SiteRules::shipped();
-        let mut exposure = Exposure::new(
-            &rules.common(0.05),
-            rules.term("stretch"),
-            rules.term("turn"),
-            rules.term("stop-from"),
-            true,
-        );
+        let mut exposure = Exposure::new(&rules, rules.common(0.05), true);
         let mut out = Report::default();
         drive.0.iter().for_each(|m| exposure.see(m, &mut out));
         exposure.end(drive.0.len() as Tick - 1, &mut out);
@@ -226,5 +274,64 @@ mod tests {
         assert_eq!(steered(&[20.1, 0.0, -20.1, 0.0]), 2);
         assert_eq!(steered(&[20.1, 10.1, 20.1]), 1);
         assert_eq!(steered(&[20.1, 9.9, 20.1]), 2);
+    }
+
+    #[test]
+    fn lines_crossings_and_people_are_opportunities_of_the_right_of_way() {
+        use crate::moment::{CrossingMoment, PersonMoment, WayKind};
+        use crate::watch::test_support::{person, way};
+        let ways = |d: Drive| count(Skill::RightOfWay, &d);
+        assert_eq!(ways(Drive::new().still(9)), 0);
+        let line = |crossed| {
+            Drive::new().still(3).with(1, move |m| {
+                m.ways.push(way(WayKind::Blind, 0.0, crossed));
+            })
+        };
+        assert_eq!((ways(line(true)), ways(line(false))), (1, 0));
+        let crossing = Drive::new().still(9).all(|m| {
+            let truck_on = m.tick > 3;
+            m.crossings.push(CrossingMoment { crossing: 0, truck_on, wanted: false });
+        });
+        assert_eq!(ways(crossing), 1);
+        let comes = |gap, seen: fn(Tick) -> Option<Tick>| {
+            Drive::new().still(9).all(move |m| {
+                m.people.push(PersonMoment { seen_since: seen(m.tick), ..person(gap) });
+            })
+        };
+        assert_eq!(ways(comes(10.0, |_| Some(0))), 1);
+        assert_eq!(ways(comes(10.1, |_| Some(0))), 0);
+        assert_eq!(ways(comes(5.0, |_| None)), 0);
+        assert_eq!(ways(comes(5.0, |t| Some(t / 5 * 5))), 2);
+    }
+
+    #[test]
+    fn someone_who_steps_out_is_an_opportunity_to_stop() {
+        use crate::moment::PersonMoment;
+        use crate::watch::test_support::person;
+        let out = |speed| {
+            Drive::new().rolling(20, speed).all(|m| {
+                let stepped_out = (m.tick > 9).then_some(9);
+                m.people.push(PersonMoment { stepped_out, ..person(20.0) });
+            })
+        };
+        let stops = |d: &Drive| count(Skill::StartingAndStopping, d);
+        // Beside the start, which the end cuts off.
+        assert_eq!((stops(&out(0.4)), stops(&out(0.0))), (2, 0));
+    }
+
+    #[test]
+    fn handling_leaving_and_checking_have_their_own() {
+        let once = |skill, event| count(skill, &Drive::new().still(3).event(event));
+        let load = Skill::ForksAndLoad;
+        assert_eq!(once(load, CourseEvent::PickedUp { pallet: 0 }), 1);
+        assert_eq!(once(load, CourseEvent::SetDown { bay: 0, off: 0.0, turned: 0.0 }), 1);
+        assert_eq!(once(load, CourseEvent::TaskDone), 0);
+        let dock = CourseEvent::DockChecked { dock: 0, refused: false };
+        assert_eq!(once(Skill::Checking, dock), 1);
+        let off = |speed| {
+            let d = Drive::new().rolling(20, speed);
+            count(Skill::Leaving, &d.all(|m| m.rider.aboard = !(5..15).contains(&m.tick)))
+        };
+        assert_eq!((off(0.05), off(0.06)), (1, 0));
     }
 }

@@ -2,35 +2,62 @@
 //!
 //! A watcher is a small state machine that sees Moments and nothing else. Its numbers come from
 //! the site rules through a [`Yardstick`]; none stands here except how large a number may be.
-//! To add a finding: a file with its watcher, a row in [`DUTIES`], an entry in
+//! To add a finding: a file with its watcher, a row in [`DUTIES`] (duties.rs), an entry in
 //! levels/site-rules.json, and its four texts in assets/lang/findings.*.ftl.
 
+mod blind_spot;
+mod body;
 mod contact;
 mod corner_speed;
+mod crossing;
+mod dock;
+mod duties;
 mod emergency;
+mod entries;
 mod exposure;
 mod forks_first;
 mod forks_high;
 mod gates;
 mod gentle_start;
+mod handling;
+mod high_speed;
 mod horn;
+mod jerk;
 mod lane;
 mod lap;
+mod left_truck;
+mod lines;
+mod load_shift;
+mod looking;
 mod mark;
+mod near_miss;
+mod outruns;
 mod over_speed;
 mod plugging;
+mod reaction;
 mod report;
 mod rest;
 mod service_brake;
 mod spell;
+mod spells;
 mod stance;
+mod stepping_off;
+mod stop_line;
+mod struck;
+mod surprise;
 mod task;
 #[cfg(test)]
 pub(crate) mod test_support;
 mod throttle;
 mod tipping;
+mod travel_load;
+mod trucks;
+mod wet;
+mod wrong_way;
 pub mod yardstick;
+mod yield_line;
 
+pub use duties::DUTIES;
 pub use exposure::Exposure;
 pub use report::{Chance, Handle, Report};
 pub use yardstick::{Common, Yardstick};
@@ -61,6 +88,9 @@ pub struct Need {
     pub most: f64,
 }
 
+/// Name of the number below which a finding is graver; otherwise it is above one.
+pub const BELOW: &str = "below";
+
 /// One kind of finding.
 #[derive(Clone, Copy, Debug)]
 pub struct Duty {
@@ -72,7 +102,8 @@ pub struct Duty {
     pub in_traffic: bool,
     /// The numbers it needs.
     pub limits: &'static [Need],
-    /// What makes it graver, where anything can.
+    /// What makes it graver, where anything can: a value above it, or below it where its name is
+    /// [`BELOW`].
     pub graver: Option<Need>,
     /// Makes its watcher.
     pub watcher: fn(Yardstick) -> Box<dyn Watcher>,
@@ -82,116 +113,7 @@ const fn need(name: &'static str, unit: Unit, least: f64, most: f64) -> Need {
     Need { name, unit, least, most }
 }
 
-const fn fault(
-    code: &'static str,
-    limits: &'static [Need],
-    watcher: fn(Yardstick) -> Box<dyn Watcher>,
-) -> Duty {
-    Duty { code, good: false, in_traffic: false, limits, graver: None, watcher }
-}
-
-const fn deed(
-    code: &'static str,
-    limits: &'static [Need],
-    watcher: fn(Yardstick) -> Box<dyn Watcher>,
-) -> Duty {
-    Duty { good: true, ..fault(code, limits, watcher) }
-}
-
-use Unit::{Degree, Gravity, Metre, MetrePerSecond, NewtonMetreSecond, Second, Share};
-
-/// Every finding that can be made. Deeds stand after the faults, and the clean lap last: it asks
-/// what the others found.
-pub const DUTIES: &[Duty] = &[
-    fault("contact-cone", &[], contact::cone),
-    Duty {
-        graver: Some(need("above", MetrePerSecond, 0.0, 10.0)),
-        ..fault(
-            "contact-structure",
-            &[need("closing-speed", MetrePerSecond, 0.0, 2.0)],
-            contact::structure,
-        )
-    },
-    fault("left-the-lane", &[need("for", Second, 0.0, 10.0)], lane::left),
-    fault("gate-missed", &[], gates::missed),
-    fault("gate-wrong-way", &[], gates::wrong_way),
-    Duty {
-        graver: Some(need("above", Share, 0.0, 5.0)),
-        ..fault(
-            "over-speed",
-            &[need("excess", Share, 0.0, 1.0), need("for", Second, 0.0, 10.0)],
-            over_speed::watcher,
-        )
-    },
-    fault(
-        "corner-speed",
-        &[need("side-acceleration", Gravity, 0.02, 1.0), need("for", Second, 0.0, 5.0)],
-        corner_speed::watcher,
-    ),
-    fault("plugging-ran-back", &[need("distance", Metre, 0.0, 5.0)], plugging::ran_back),
-    fault(
-        "brake-arm-as-service",
-        &[need("speed", MetrePerSecond, 0.0, 5.0)],
-        service_brake::watcher,
-    ),
-    fault(
-        "throttle-snatched",
-        &[need("throttle", Share, 0.1, 1.0), need("within", Second, 0.0, 2.0)],
-        throttle::snatched,
-    ),
-    fault("emergency-late", &[need("reaction", Second, 0.2, 10.0)], emergency::late),
-    fault("other-brake-used", &[], emergency::other_brake),
-    fault(
-        "forks-first-travel",
-        &[need("distance", Metre, 0.0, 50.0), need("normal-again", Metre, 0.0, 10.0)],
-        forks_first::watcher,
-    ),
-    fault(
-        "forks-high-in-travel",
-        &[
-            need("height", Metre, 0.0, 0.5),
-            need("distance", Metre, 0.0, 50.0),
-            need("speed", MetrePerSecond, 0.0, 5.0),
-        ],
-        forks_high::watcher,
-    ),
-    fault(
-        "arm-strength-turn",
-        &[need("for", Second, 0.1, 30.0), need("effort", NewtonMetreSecond, 1.0, 5000.0)],
-        stance::arm_strength,
-    ),
-    fault(
-        "stepped-across-moving",
-        &[need("speed", MetrePerSecond, 0.0, 5.0)],
-        stance::stepped_across,
-    ),
-    Duty {
-        in_traffic: true,
-        ..fault("no-horn-moving-off", &[need("before", Second, 0.5, 60.0)], horn::missing)
-    },
-    fault("tipped-over", &[], tipping::watcher),
-    deed(
-        "clean-plug",
-        &[need("from-mark", Metre, 0.005, 2.0), need("ran-back", Metre, 0.0, 5.0)],
-        mark::clean_plug,
-    ),
-    deed("quick-emergency-stop", &[need("reaction", Second, 0.2, 10.0)], emergency::quick),
-    deed(
-        "gentle-start",
-        &[
-            need("rise", Share, 0.05, 1.0),
-            need("within", Second, 0.02, 2.0),
-            need("up-to-speed", MetrePerSecond, 0.1, 3.0),
-        ],
-        gentle_start::watcher,
-    ),
-    Duty {
-        in_traffic: true,
-        ..deed("horn-before-moving", &[need("before", Second, 0.5, 60.0)], horn::sounded)
-    },
-    deed("full-task", &[], task::full),
-    deed("clean-lap", &[need("settle", Second, 0.0, 10.0)], lap::clean),
-];
+use Unit::{Degree, Metre, MetrePerSecond, Second};
 
 /// Words that several rules share, with their numbers in the site rules.
 pub const TERMS: &[Need] = &[
@@ -205,6 +127,7 @@ pub const TERMS: &[Need] = &[
     need("stretch", Metre, 1.0, 1000.0),
     need("turn", Degree, 1.0, 80.0),
     need("stop-from", MetrePerSecond, 0.05, 3.0),
+    need("near-person", Metre, 0.5, 50.0),
 ];
 
 /// The row of a code.

@@ -75,20 +75,40 @@ impl Watcher for ArmStrength {
 struct SteppedAcross {
     y: Yardstick,
     limit: f64,
+    /// Steps that began too fast are one fault, those in which it became too fast another.
+    begun_fast: bool,
+    /// Speed at which the present step began, m/s.
+    began: Option<f64>,
     spell: Spell,
 }
 
-/// Between the sides of the platform while the truck moves.
-pub(super) fn stepped_across(y: Yardstick) -> Box<dyn Watcher> {
+fn steps(y: Yardstick, begun_fast: bool) -> Box<dyn Watcher> {
     let limit = y.limit("speed");
-    Box::new(SteppedAcross { y, limit, spell: Spell::new(Unit::MetrePerSecond, 0.0) })
+    let spell = Spell::new(Unit::MetrePerSecond, 0.0);
+    Box::new(SteppedAcross { y, limit, begun_fast, began: None, spell })
+}
+
+/// Stepped across while the truck moved.
+pub(super) fn stepped_across(y: Yardstick) -> Box<dyn Watcher> {
+    steps(y, true)
+}
+
+/// The truck was driven while the rider was between the sides.
+pub(super) fn contact_lost(y: Yardstick) -> Box<dyn Watcher> {
+    steps(y, false)
 }
 
 impl Watcher for SteppedAcross {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let speed = m.truck.speed.abs();
-        let seen = (m.truck.stepping && speed > self.limit)
-            .then(|| Seen::of(speed, self.limit, self.y.severity));
+        if !m.truck.stepping {
+            self.began = None;
+        }
+        let fast = m.truck.stepping && {
+            let began = *self.began.get_or_insert(speed);
+            speed > self.limit && (began > self.limit) == self.begun_fast
+        };
+        let seen = fast.then(|| Seen::of(speed, self.limit, self.y.severity));
         self.spell.see(m, &self.y, seen, out);
     }
 }
@@ -153,5 +173,22 @@ mod tests {
         let found = step(-0.31);
         assert_eq!((found[0].from, found[0].to), (0, 37));
         assert_eq!(found[0].measured, 0.31);
+    }
+
+    #[test]
+    fn driving_off_between_the_sides_is_another_fault_and_not_both() {
+        let step = |began: f64, then: f64| {
+            let d = Drive::new().rolling(5, 0.2).with(20, move |m| {
+                m.truck.stepping = true;
+                m.truck.speed = if m.tick < 10 { began } else { then };
+            });
+            (watch("contact-lost", &d).len(), watch("stepped-across-moving", &d).len())
+        };
+        assert_eq!(step(0.3, 0.3), (0, 0));
+        assert_eq!(step(0.3, 0.31), (1, 0));
+        assert_eq!(step(0.31, 0.1), (0, 1));
+        assert_eq!(step(0.31, 0.5), (0, 1));
+        let driving = Drive::new().rolling(50, 2.0);
+        assert!(watch("contact-lost", &driving).is_empty());
     }
 }

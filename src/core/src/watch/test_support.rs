@@ -4,8 +4,11 @@
 use crate::controls::{Controls, Side};
 use crate::course::{Surface, Travel};
 use crate::finding::Finding;
-use crate::math::{Pose, vec2};
-use crate::moment::{CourseEvent, Moment, Place, SightMoment, TaskMoment, TruckMoment};
+use crate::math::{Pose, Vec2, vec2};
+use crate::moment::{
+    CourseEvent, Moment, OtherMoment, PersonMoment, Place, SightMoment, TaskMoment, TruckMoment,
+    WayKind, WayMoment,
+};
 use crate::score::rules::SiteRules;
 use crate::truck::arm::ArmZone;
 use crate::watch::{Duty, Report, duty};
@@ -58,6 +61,40 @@ pub(crate) fn still(tick: u32) -> Moment {
         sight: SightMoment { clear_ahead: 50.0, ..Moment::at_rest().sight },
         ..Moment::at_rest()
     }
+}
+
+/// Someone who stands in sight with so much room to the truck, m.
+pub(crate) fn person(gap: f64) -> PersonMoment {
+    PersonMoment {
+        person: 0,
+        at: vec2(5.0, 0.0),
+        velocity: Vec2::default(),
+        seen_since: Some(0),
+        first_seen: Some(0),
+        gap,
+        time_to_collision: None,
+        passing_speed: 0.0,
+        stepped_out: None,
+    }
+}
+
+/// Another truck in sight, so far ahead on the way, m, that drives the same way.
+pub(crate) fn other(ahead: f64) -> OtherMoment {
+    OtherMoment {
+        other: 0,
+        pose: Pose::default(),
+        speed: 1.0,
+        gap: ahead,
+        seen_since: Some(0),
+        set_off: None,
+        ahead: Some(ahead),
+        oncoming: false,
+    }
+}
+
+/// The first line of a kind.
+pub(crate) fn way(kind: WayKind, ahead: f64, crossed: bool) -> WayMoment {
+    WayMoment { kind, index: 0, ahead, crossed }
 }
 
 /// Moments in a row, from tick 0 on.

@@ -20,6 +20,17 @@ pub struct Common {
     pub neutral: f64,
 }
 
+/// When a finding is graver.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Graver {
+    /// How grave then.
+    pub severity: Severity,
+    /// Below the value; otherwise above it.
+    pub below: bool,
+    /// The value, in the unit that the table of duties says.
+    pub beyond: f64,
+}
+
 /// One rule's numbers.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Yardstick {
@@ -27,8 +38,8 @@ pub struct Yardstick {
     pub code: &'static str,
     /// How grave a finding is at least.
     pub severity: Severity,
-    /// Above this value a finding is graver, and how grave.
-    pub graver: Option<(f64, Severity)>,
+    /// When a finding is graver, and how grave.
+    pub graver: Option<Graver>,
     /// The rule's own limits by name.
     pub limits: BTreeMap<String, f64>,
     /// What it shares with others.
@@ -47,7 +58,9 @@ impl Yardstick {
     /// How grave a finding is whose worst value is this.
     pub fn severity_at(&self, worst: f64) -> Severity {
         match self.graver {
-            Some((above, severity)) if worst > above => severity,
+            Some(g) if (g.below && worst < g.beyond) || (!g.below && worst > g.beyond) => {
+                g.severity
+            }
             _ => self.severity,
         }
     }

@@ -3,6 +3,7 @@
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
+use crate::finding::Unit;
 use crate::score::rules::{SHIPPED, SiteRules};
 use crate::watch::{DUTIES, Need, TERMS};
 
@@ -52,7 +53,8 @@ fn schema_and_reader_agree_on_every_number() {
     let schema = schema();
     let rows = DUTIES.iter().flat_map(|d| {
         let own = d.limits.iter().map(move |n| (format!("/rules/{}/limits/{}", d.code, n.name), n));
-        let graver = d.graver.iter().map(move |n| (format!("/rules/{}/graver/above", d.code), n));
+        let graver =
+            d.graver.iter().map(move |n| (format!("/rules/{}/graver/{}", d.code, n.name), n));
         own.chain(graver)
     });
     let terms = TERMS.iter().map(|n| (format!("/terms/{}", n.name), n));
@@ -70,7 +72,8 @@ fn schema_and_reader_agree_on_every_number() {
             assert_eq!(schema.is_valid(&v), good, "schema: {pointer} {value}");
             assert_eq!(parse(&v).is_ok(), good, "reader: {pointer} {value}");
         }
-        let v = changed(&format!("{pointer}/unit"), Some(json!("count")));
+        let other = if need.unit == Unit::Count { "m" } else { "count" };
+        let v = changed(&format!("{pointer}/unit"), Some(json!(other)));
         assert!(!schema.is_valid(&v) && parse(&v).is_err(), "{pointer}");
     }
 }
@@ -166,6 +169,16 @@ fn each_fault_in_a_file_is_one_sentence_with_its_place() {
             "/rules/contact-cone/graver",
             Some(json!(shipped()["rules"]["over-speed"]["graver"])),
             "my.json, at rules.contact-cone.graver: nothing makes this finding graver; leave this out",
+        ),
+        (
+            "/rules/body-gap-closing/graver",
+            Some(json!(shipped()["rules"]["contact-structure"]["graver"])),
+            "my.json, at rules.body-gap-closing.graver: there is no \"above\"; there is below",
+        ),
+        (
+            "/rules/body-gap-closing/graver/below",
+            None,
+            "my.json, at rules.body-gap-closing.graver.below: this is missing; add it",
         ),
         (
             "/rules/contact-cone/note",

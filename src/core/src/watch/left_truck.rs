@@ -1,0 +1,126 @@
+//! Leaving the truck: forks down, neutral, power off, and out of the way.
+
+use crate::finding::{Finding, Tick, Unit};
+use crate::moment::Moment;
+use crate::watch::rest::Rest;
+use crate::watch::spell::{Seen, Spell};
+use crate::watch::{Report, Watcher, Yardstick};
+
+struct Unattended {
+    y: Yardstick,
+    may_last: f64,
+    forks: f64,
+    spell: Spell,
+}
+
+/// Left for long with forks up, a throttle that is not neutral, or the key on.
+pub(super) fn unattended(y: Yardstick) -> Box<dyn Watcher> {
+    let (may_last, forks) = (y.limit("for"), y.limit("forks"));
+    Box::new(Unattended { y, may_last, forks, spell: Spell::new(Unit::Second, may_last) })
+}
+
+impl Watcher for Unattended {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        let throttle = f64::from(m.controls.throttle).abs() / 100.0;
+        let ready = m.truck.fork_height <= self.forks
+            && throttle <= self.y.common.neutral
+            && !m.controls.key_on;
+        let seen = (!m.rider.aboard && !ready)
+            .then(|| Seen::of(self.spell.seconds_with_this(), self.may_last, self.y.severity));
+        self.spell.see(m, &self.y, seen, out);
+    }
+}
+
+struct InTheWay {
+    y: Yardstick,
+    may_last: f64,
+    rest: Rest,
+    spell: Spell,
+    told: bool,
+    /// Standing on a crossing in the last tick: what the end of the drive would find.
+    last: Option<Finding>,
+}
+
+/// Left, or the drive ended, on a crossing.
+pub(super) fn in_the_way(y: Yardstick) -> Box<dyn Watcher> {
+    let (may_last, rest) = (y.limit("for"), Rest::new(&y.common));
+    let spell = Spell::new(Unit::Second, may_last);
+    Box::new(InTheWay { y, may_last, rest, spell, told: false, last: None })
+}
+
+impl Watcher for InTheWay {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.rest.see(m);
+        let on = m.crossings.iter().any(|c| c.truck_on);
+        let left = on && !m.rider.aboard;
+        let stood = self.spell.seconds_with_this();
+        let seen = left.then(|| Seen::of(stood, self.may_last, self.y.severity));
+        self.told = on && (self.told || left && stood > self.may_last);
+        self.spell.see(m, &self.y, seen, out);
+        let stands = on && self.rest.at_rest() && !self.told;
+        self.last = stands.then(|| self.y.finding(m, 0.0, self.may_last, Unit::Second));
+    }
+
+    fn end(&mut self, _last: Tick, out: &mut Report) {
+        if let Some(finding) = self.last.take() {
+            out.open(finding);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::moment::CrossingMoment;
+    use crate::watch::test_support::{Drive, watch};
+
+    fn off(ticks: u32, key_on: bool) -> Drive {
+        Drive::new().still(5).with(ticks, move |m| {
+            m.rider.aboard = false;
+            m.controls.key_on = key_on;
+            m.truck.fork_height = 0.0;
+        })
+    }
+
+    #[test]
+    fn half_a_minute_on_foot_with_the_key_on() {
+        let found = |d: &Drive| watch("unattended", d);
+        assert!(found(&off(1920, true)).is_empty());
+        let one = found(&off(1921, true));
+        assert_eq!((one[0].from, one[0].measured), (5, 30.0156));
+        assert!(found(&off(4000, false)).is_empty());
+        let forks = |h| off(2000, false).all(|m| m.truck.fork_height = h);
+        assert!(found(&forks(0.005)).is_empty());
+        assert_eq!(found(&forks(0.006)).len(), 1);
+        assert_eq!(found(&off(2000, false).all(|m| m.controls.throttle = 20)).len(), 1);
+        assert!(found(&Drive::new().still(4000)).is_empty());
+        // A pick run: off for two seconds at each of many stops.
+        let mut run = Drive::new();
+        for _ in 0..30 {
+            run = run.rolling(60, 1.0).with(128, |m| m.rider.aboard = false);
+        }
+        assert!(found(&run).is_empty());
+    }
+
+    fn on(d: Drive, ticks: u32, aboard: bool, speed: f64) -> Drive {
+        d.with(ticks, move |m| {
+            m.rider.aboard = aboard;
+            m.truck.speed = speed;
+            m.crossings.push(CrossingMoment { crossing: 0, truck_on: true, wanted: false });
+        })
+    }
+
+    #[test]
+    fn a_crossing_is_no_place_to_stand() {
+        let found = |d: &Drive| watch("parked-in-the-way", d);
+        let stop = || on(Drive::new().rolling(5, 1.0), 100, true, 0.0);
+        assert!(found(&on(stop(), 320, false, 0.0).rolling(9, 1.0)).is_empty());
+        let left = on(stop(), 321, false, 0.0);
+        assert_eq!(found(&left.clone().rolling(9, 1.0)).len(), 1);
+        assert_eq!(found(&left).len(), 1);
+        // The drive ends there, at rest or rolling over it.
+        assert_eq!(found(&stop()).len(), 1);
+        assert!(found(&on(Drive::new().rolling(5, 1.0), 50, true, 0.5)).is_empty());
+        assert!(found(&stop().rolling(9, 1.0)).is_empty());
+        assert!(found(&Drive::new().still(900)).is_empty());
+    }
+}

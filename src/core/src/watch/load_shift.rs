@@ -1,0 +1,185 @@
+//! Keeping the load in its place: what slides, and what comes off.
+
+use crate::finding::{Finding, Tick, Unit};
+use crate::load::event::Happened;
+use crate::moment::Moment;
+use crate::watch::yardstick::ticks;
+use crate::watch::{Handle, Report, Watcher, Yardstick};
+
+/// Tells when something comes off.
+#[derive(Clone, Debug, Default)]
+struct Fallen {
+    cases_before: Option<u32>,
+}
+
+impl Fallen {
+    /// Cases that have come off in this tick; a whole load without cases counts as one. None when
+    /// nothing fell.
+    fn see(&mut self, m: &Moment) -> Option<u32> {
+        let off = m.load.cases_off;
+        let grown = off.saturating_sub(self.cases_before.replace(off).unwrap_or(off));
+        let whole = m.load.events.iter().any(|e| matches!(e.what, Happened::LoadFell { .. }));
+        (grown > 0 || whole).then_some(grown.max(1))
+    }
+}
+
+struct Sliding {
+    from: Tick,
+    worst: f64,
+    handle: Handle,
+}
+
+struct Shifted {
+    y: Yardstick,
+    limit: f64,
+    spill_within: Tick,
+    fallen: Fallen,
+    sliding: Option<Sliding>,
+    /// After a spill, what is left has slid already: told anew only once it lies right again.
+    spilled: bool,
+}
+
+/// Something slid on what is under it.
+pub(super) fn shifted(y: Yardstick) -> Box<dyn Watcher> {
+    let (limit, spill_within) = (y.limit("slide"), ticks(y.limit("spill-within")));
+    let fallen = Fallen::default();
+    Box::new(Shifted { y, limit, spill_within, fallen, sliding: None, spilled: false })
+}
+
+impl Watcher for Shifted {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        if self.fallen.see(m).is_some() {
+            self.spilled = true;
+            if let Some(s) = self.sliding.take()
+                && m.tick - s.from <= self.spill_within
+            {
+                out.take_back(s.handle);
+            }
+        }
+        let slid = m.load.slid;
+        if slid <= self.limit {
+            (self.sliding, self.spilled) = (None, false);
+            return;
+        }
+        if self.spilled {
+            return;
+        }
+        match &mut self.sliding {
+            Some(s) if slid > s.worst => {
+                s.worst = slid;
+                out.worsen(s.handle, m.tick, slid, self.limit, self.y.severity);
+            }
+            Some(_) => {}
+            None => {
+                let handle = out.open(self.y.finding(m, slid, self.limit, Unit::Metre));
+                self.sliding = Some(Sliding { from: m.tick, worst: slid, handle });
+            }
+        }
+    }
+}
+
+struct Spill {
+    last: Tick,
+    cases: u32,
+    handle: Handle,
+}
+
+struct Spilled {
+    y: Yardstick,
+    together: Tick,
+    fallen: Fallen,
+    spill: Option<Spill>,
+}
+
+/// Cases, or the whole load, came off.
+pub(super) fn spilled(y: Yardstick) -> Box<dyn Watcher> {
+    let together = ticks(y.limit("together"));
+    Box::new(Spilled { y, together, fallen: Fallen::default(), spill: None })
+}
+
+impl Watcher for Spilled {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        let Some(cases) = self.fallen.see(m) else { return };
+        match self.spill.as_mut().filter(|s| m.tick - s.last <= self.together) {
+            Some(s) => {
+                s.last = m.tick;
+                s.cases += cases;
+                let measured = f64::from(s.cases);
+                out.worsen(s.handle, m.tick, measured, 0.0, self.y.severity_at(measured));
+            }
+            None => {
+                let measured = f64::from(cases);
+                let severity = self.y.severity_at(measured);
+                let found = self.y.finding(m, measured, 0.0, Unit::Count);
+                let handle = out.open(Finding { severity, ..found });
+                self.spill = Some(Spill { last: m.tick, cases, handle });
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::Severity;
+    use crate::load::event::{Leaving, LoadEvent};
+    use crate::math::Vec2;
+    use crate::watch::duty;
+    use crate::watch::test_support::{Drive, watch, watch_all};
+
+    /// So much has slid in these ticks, and so many cases have come off by now.
+    fn load(d: Drive, ticks: u32, slid: f64, off: u32) -> Drive {
+        d.with(ticks, move |m| {
+            m.load.pallets = 1;
+            m.load.slid = slid;
+            m.load.cases_off = off;
+        })
+    }
+
+    #[test]
+    fn five_centimetres_are_allowed_and_the_farthest_is_told() {
+        let found = |d: &Drive| watch("load-shifted", d);
+        assert!(found(&load(Drive::new(), 20, 0.05, 0)).is_empty());
+        let d = load(load(Drive::new().still(3), 20, 0.06, 0), 5, 0.08, 0);
+        let d = load(d, 200, 0.08, 0);
+        assert_eq!((found(&d)[0].from, found(&d)[0].to, found(&d)[0].measured), (3, 23, 0.08));
+        assert_eq!(found(&load(d.still(5), 9, 0.06, 0)).len(), 2);
+    }
+
+    #[test]
+    fn cases_that_fall_together_are_one_spill_and_four_are_critical() {
+        let fall = |ticks_apart: u32, each: u32| {
+            let d = load(Drive::new(), 5, 0.0, 0);
+            let d = load(d, ticks_apart, 0.0, each);
+            watch("load-spilled", &load(d, 9, 0.0, 2 * each))
+        };
+        assert_eq!(fall(192, 1).len(), 1);
+        assert_eq!(fall(193, 1).len(), 2);
+        let three = watch("load-spilled", &load(load(Drive::new(), 5, 0.0, 0), 9, 0.0, 3));
+        assert_eq!((three[0].measured, three[0].severity), (3.0, Severity::Major));
+        assert_eq!((fall(50, 2)[0].measured, fall(50, 2)[0].severity), (4.0, Severity::Critical));
+        assert!(watch("load-spilled", &load(Drive::new(), 9, 0.0, 5)).is_empty());
+    }
+
+    #[test]
+    fn a_load_that_falls_as_a_whole_is_a_spill() {
+        let leaving = Leaving { at: Vec2::default(), height: 0.1, velocity: Vec2::default() };
+        let d = load(Drive::new(), 9, 0.0, 0).with(1, move |m| {
+            m.load
+                .events
+                .push(LoadEvent { pallet: 0, what: Happened::LoadFell { leaving, over: None } });
+        });
+        assert_eq!(watch("load-spilled", &d).len(), 1);
+    }
+
+    #[test]
+    fn a_slide_that_ends_in_a_spill_is_the_spill() {
+        let duties = ["load-shifted", "load-spilled"].map(|c| duty(c).expect("a code"));
+        let codes = |slides: u32| -> Vec<String> {
+            let d = load(load(Drive::new().still(3), slides, 0.1, 0), 90, 0.2, 1);
+            watch_all(&duties, &d).into_iter().map(|f| f.code).collect()
+        };
+        assert_eq!(codes(192), ["load-spilled"]);
+        assert_eq!(codes(193), ["load-shifted", "load-spilled"]);
+    }
+}
