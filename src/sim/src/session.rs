@@ -231,7 +231,9 @@ impl Session {
             contacts: self.world.resource::<Touches>().contacts.clone(),
             ..Moment::at_rest()
         };
-        self.around.observe(&self.world, tick, &mut moment);
+        let step = scene.course.steps.get(self.moment.task.step as usize);
+        let travel = step.map_or(self.moment.task.travel, |s| s.travel);
+        self.around.observe(&self.world, tick, travel, &mut moment);
         let floor = self.around.loads.on_floor();
         let facts = Facts {
             tick,

@@ -13,6 +13,7 @@ use coneyard_core::around::loads::{Loads, Where};
 use coneyard_core::around::trucks::Others;
 use coneyard_core::around::ways::Ways;
 use coneyard_core::controls::Controls;
+use coneyard_core::course::Travel;
 use coneyard_core::course::geometry::rectangle;
 use coneyard_core::course::place::{slope_at, surface_at};
 use coneyard_core::finding::{DT, Tick};
@@ -181,13 +182,23 @@ impl Surroundings {
     }
 
     /// What is true of everything around the truck after this tick.
-    pub(crate) fn observe(&mut self, world: &World, tick: Tick, moment: &mut Moment) {
+    /// `travel` is what the present step asks for: at rest with the throttle in neutral that is the
+    /// way that lies ahead.
+    pub(crate) fn observe(
+        &mut self,
+        world: &World,
+        tick: Tick,
+        travel: Travel,
+        moment: &mut Moment,
+    ) {
         let scene = &world.resource::<Scene>().0;
         let Setting { course, truck: spec, .. } = scene;
         let motion = world.resource::<Motion>();
-        if moment.truck.speed.abs() > STANDS {
-            self.ahead = moment.truck.speed > 0.0;
-        }
+        self.ahead = match (moment.truck.speed, moment.controls.throttle) {
+            (v, _) if v.abs() > STANDS => v > 0.0,
+            (_, 0) => travel == Travel::PowerUnitFirst,
+            (_, throttle) => throttle > 0,
+        };
         self.parts = parts(scene, &moment.truck, &self.loads);
         let outlines = self.others.outlines(course);
         moment.tick = tick;

@@ -5,6 +5,7 @@
 
 use core::f64::consts::PI;
 
+use super::{check_loads, check_others};
 use crate::course::dubins::shortest;
 use crate::course::geometry::{
     convex_overlap, disc_overlaps, distance_to_polygon, rectangle, segment_meets,
@@ -38,6 +39,8 @@ pub fn check(course: &Course, truck: &TruckSpec) -> Vec<BadInput> {
     things(course, &mut found);
     gates_and_boxes(course, truck, &mut found);
     spawn(course, truck, &mut found);
+    check_loads::loads(course, truck, &mut found);
+    check_others::others(course, truck, &mut found);
     for (i, step) in course.steps.iter().enumerate() {
         order(course, truck, i, &mut found);
         if let StepKind::EmergencyStop { .. } = step.what {
@@ -56,22 +59,23 @@ pub fn check(course: &Course, truck: &TruckSpec) -> Vec<BadInput> {
     found.problems
 }
 
-struct Found<'a> {
+/// What was found wrong so far.
+pub(super) struct Found<'a> {
     course: &'a Course,
     problems: Vec<BadInput>,
 }
 
 impl Found<'_> {
-    fn say(&mut self, place: impl Into<String>, reason: impl Into<String>) {
+    pub(super) fn say(&mut self, place: impl Into<String>, reason: impl Into<String>) {
         self.problems.push(BadInput::new(format!("course {}", self.course.id), place, reason));
     }
 
-    fn on_floor(&self, p: Vec2) -> bool {
+    pub(super) fn on_floor(&self, p: Vec2) -> bool {
         let (min, max) = (self.course.floor_min, self.course.floor_max);
         (min.x..=max.x).contains(&p.x) && (min.y..=max.y).contains(&p.y)
     }
 
-    fn need_floor(&mut self, place: impl Into<String>, points: &[Vec2]) {
+    pub(super) fn need_floor(&mut self, place: impl Into<String>, points: &[Vec2]) {
         if let Some(p) = points.iter().find(|p| !self.on_floor(**p)) {
             self.say(place, format!("({:.2}, {:.2}) lies outside the floor", p.x, p.y));
         }
@@ -89,7 +93,7 @@ fn things(course: &Course, found: &mut Found<'_>) {
         if let Some(j) = (0..i).find(|j| (course.cones[*j] - *cone).length() < 2.0 * CONE_RADIUS) {
             found.say(place.as_str(), format!("it stands in the cone cones_m[{j}]; move one"));
         }
-        if let Some(j) = solid(course).position(|s| disc_overlaps(*cone, CONE_RADIUS, &s)) {
+        if let Some((j, _)) = solid(course).find(|(_, s)| disc_overlaps(*cone, CONE_RADIUS, s)) {
             found.say(place, format!("it stands in structures[{j}]; move one"));
         }
     }
@@ -101,8 +105,10 @@ fn things(course: &Course, found: &mut Found<'_>) {
     }
 }
 
-fn solid(course: &Course) -> impl Iterator<Item = [Vec2; 4]> + '_ {
-    course.structures.iter().map(|s| rectangle(s.pose, s.size))
+/// What stands in the way of trucks, with its place in the list.
+pub(super) fn solid(course: &Course) -> impl Iterator<Item = (usize, [Vec2; 4])> + '_ {
+    let all = course.structures.iter().enumerate();
+    all.filter(|(_, s)| s.kind.is_solid()).map(|(i, s)| (i, rectangle(s.pose, s.size)))
 }
 
 fn gates_and_boxes(course: &Course, truck: &TruckSpec, found: &mut Found<'_>) {
@@ -118,7 +124,7 @@ fn gates_and_boxes(course: &Course, truck: &TruckSpec, found: &mut Found<'_>) {
             );
             continue;
         }
-        if let Some(j) = solid(course).position(|s| segment_meets(gate.left, gate.right, &s)) {
+        if let Some((j, _)) = solid(course).find(|(_, s)| segment_meets(gate.left, gate.right, s)) {
             found.say(place, format!("structures[{j}] stands in the gate; move one"));
             continue;
         }
@@ -146,7 +152,7 @@ fn gates_and_boxes(course: &Course, truck: &TruckSpec, found: &mut Found<'_>) {
                 ),
             );
         }
-        if let Some(j) = solid(course).position(|s| convex_overlap(&corners, &s)) {
+        if let Some((j, _)) = solid(course).find(|(_, s)| convex_overlap(&corners, s)) {
             found.say(place.as_str(), format!("structures[{j}] stands in the box; move one"));
         }
         let in_box = |c: &Vec2| disc_overlaps(*c, CONE_RADIUS, &corners);
@@ -182,7 +188,7 @@ fn spawn(course: &Course, truck: &TruckSpec, found: &mut Found<'_>) {
     let parts = truck.outline().map(|part| part.map(|p| course.spawn.to_yard(p)));
     for part in &parts {
         found.need_floor("spawn", part);
-        if let Some(j) = solid(course).position(|s| convex_overlap(part, &s)) {
+        if let Some((j, _)) = solid(course).find(|(_, s)| convex_overlap(part, s)) {
             found.say("spawn", format!("the truck would stand in structures[{j}]; move one"));
             return;
         }
@@ -314,7 +320,7 @@ fn room_to_stop(course: &Course, truck: &TruckSpec, i: usize, step: &Step, found
         vec2(needs, truck.geometry.chassis_width_m),
     );
     let blocked = way.iter().any(|p| !found.on_floor(*p))
-        || solid(course).any(|s| convex_overlap(&way, &s))
+        || solid(course).any(|(_, s)| convex_overlap(&way, &s))
         || course.cones.iter().any(|c| disc_overlaps(*c, CONE_RADIUS, &way));
     if blocked {
         found.say(

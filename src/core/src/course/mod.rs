@@ -7,6 +7,8 @@
 
 mod bounded;
 pub mod check;
+mod check_loads;
+mod check_others;
 pub mod dubins;
 mod file;
 pub mod geometry;

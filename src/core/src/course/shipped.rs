@@ -21,6 +21,18 @@ courses![
     "figure-eight-forks-first",
     "bays",
     "tight-corner-load",
+    "cross-aisles",
+    "rack-end",
+    "wet-stop",
+    "dock",
+    "long-truck-turn",
+    "doorway",
+    "surprise",
+    "head-on",
+    "pick-run",
+    "charging-bay",
+    "tall-load",
+    "full-circuit",
 ];
 
 /// Text of a shipped course.

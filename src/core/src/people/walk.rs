@@ -107,6 +107,12 @@ impl Route {
         None
     }
 
+    /// Every leg that is walked: the number of its first place, and both ends, m.
+    pub fn legs(&self) -> impl Iterator<Item = (usize, Vec2, Vec2)> + '_ {
+        let to = |i: usize| self.after(i).map(|next| (i, self.places[i].at, self.places[next].at));
+        (0..self.places.len()).filter_map(to)
+    }
+
     fn after(&self, place: usize) -> Option<usize> {
         match self.at_the_end {
             _ if place + 1 < self.places.len() => Some(place + 1),

@@ -16,7 +16,7 @@ use crate::course::{CONE_RADIUS, Surface};
 use crate::debrief::{Debrief, Ending};
 use crate::finding::{DT, Severity, TICK_RATE};
 use crate::math::{Pose, Vec2, cos, sin, vec2, wrap_angle};
-use crate::moment::{Contact, Moment, Touched, TruckMoment};
+use crate::moment::{Contact, Moment, SightMoment, Touched, TruckMoment};
 use crate::run::record;
 use crate::score::{Judge, SiteRules};
 use crate::truck::rig::Rig;
@@ -108,6 +108,7 @@ impl Yard {
             contacts: self.contacts(),
             task,
             events,
+            sight: SightMoment { clear_ahead: 50.0, ..Moment::at_rest().sight },
             ..Moment::at_rest()
         };
         self.judge.see(&self.moment);

@@ -87,7 +87,8 @@ impl Wits {
                 truck(m, other, (plan, s), course, &mut mind);
             }
         }
-        if habits.minds_sight {
+        // At rest nobody has looked yet where a new plan leads.
+        if habits.minds_sight && !still {
             mind.slow_to(in_sight(m));
         }
         if let Some((.., since)) = self.looks_since

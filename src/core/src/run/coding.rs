@@ -7,6 +7,8 @@
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
+use miniz_oxide::inflate::decompress_to_vec_with_limit;
+
 use crate::controls::Controls;
 use crate::outside::BadInput;
 use crate::run::{Span, TICKS_MOST};
@@ -31,9 +33,15 @@ pub fn unpack(file: &str, place: &str, text: &str, most: usize) -> Result<Vec<u8
     let packed = STANDARD
         .decode(text)
         .map_err(|e| BadInput::new(file, place, format!("this is not base64 ({e})")))?;
-    miniz_oxide::inflate::decompress_to_vec_with_limit(&packed, most).map_err(|_| {
+    let unpacked = decompress_to_vec_with_limit(&packed, most).map_err(|_| {
         BadInput::new(file, place, format!("this does not unpack to at most {most} bytes"))
-    })
+    })?;
+    // The library stops at the end of what was packed and does not say that more follows.
+    let shorter = &packed[..packed.len().saturating_sub(1)];
+    if decompress_to_vec_with_limit(shorter, most).is_ok() {
+        return Err(BadInput::new(file, place, "something follows what was packed; leave it out"));
+    }
+    Ok(unpacked)
 }
 
 /// The controls as text.

@@ -36,13 +36,30 @@ impl Watcher for ServiceBrake {
             self.uncalled = false;
         }
         if entered {
-            self.uncalled = speed > self.limit && m.task.signal_since.is_none();
+            self.uncalled = speed > self.limit && !called_for(m);
         }
         let seen = (self.uncalled && speed > self.limit)
             .then(|| Seen::of(speed, self.limit, self.y.severity));
         self.spell.see(m, &self.y, seen, out);
     }
 }
+
+/// Something calls for the quickest stop there is: the signal of an exercise, or someone or another
+/// truck that is near and in sight.
+fn called_for(m: &Moment) -> bool {
+    let soon = |t: Option<f64>| t.is_some_and(|t| t < SOON_S);
+    m.task.signal_since.is_some()
+        || m.people.iter().filter(|p| p.seen_since.is_some()).any(|p| {
+            p.gap < NEAR_M || soon(p.time_to_collision) || (p.stepped_out.is_some() && p.gap < OUT_M)
+        })
+        || m.others.iter().any(|o| o.seen_since.is_some() && o.gap < NEAR_M)
+}
+
+/// Nearer than this, m, or met sooner than this, s, or having stepped out nearer than this, m,
+/// someone calls for the brake (common practice, no source).
+const NEAR_M: f64 = 4.0;
+const SOON_S: f64 = 3.0;
+const OUT_M: f64 = 12.0;
 
 #[cfg(test)]
 mod tests {
