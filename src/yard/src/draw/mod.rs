@@ -49,6 +49,7 @@ pub(crate) enum Layer {
     FloorLoads,
     Cases,
     Structures,
+    Signs,
     FallenCones,
     Cones,
     Others,

@@ -12,11 +12,18 @@ use super::{digits, v};
 use crate::palette::Palette;
 use crate::picture::Due;
 
-/// All of them, with what has been looked at in each dock.
-pub(super) fn places(ink: &mut Ink, course: &Course, due: Due, docks: &[DockMoment], p: &Palette) {
+/// What lies on the floor of them.
+pub(super) fn places(ink: &mut Ink, course: &Course, due: Due, p: &Palette) {
     for (i, b) in course.warehouse.bays.iter().enumerate() {
         bay(ink, b, due.bay == Some(i), p);
     }
+    if let Some(stop) = due.stop.and_then(|i| course.warehouse.stops.get(i)) {
+        reach(ink, stop, p);
+    }
+}
+
+/// Their signs, which stand before racks and walls, with what has been looked at in each dock.
+pub(super) fn signs(ink: &mut Ink, course: &Course, due: Due, docks: &[DockMoment], p: &Palette) {
     for (i, s) in course.warehouse.stops.iter().enumerate() {
         pick_stop(ink, s, i + 1, due.stop == Some(i), p);
     }
@@ -54,13 +61,16 @@ fn bay(ink: &mut Ink, b: &Bay, due: bool, p: &Palette) {
     );
 }
 
-/// A numbered disc; when it is due also the reach within which the platform must stop.
+/// The reach within which the platform must stop.
+fn reach(ink: &mut Ink, s: &PickStop, p: &Palette) {
+    let at = v(s.at);
+    ink.disc(at, PICK_REACH_M as f32, p.gate_wash.faded(0.6));
+    ink.ring(at, PICK_REACH_M as f32, 0.05, p.gate_due.faded(0.7));
+}
+
+/// A numbered disc.
 fn pick_stop(ink: &mut Ink, s: &PickStop, number: usize, due: bool, p: &Palette) {
     let at = v(s.at);
-    if due {
-        ink.ring(at, PICK_REACH_M as f32, 0.05, p.gate_due.faded(0.7));
-        ink.disc(at, PICK_REACH_M as f32, p.gate_wash.faded(0.6));
-    }
     ink.disc(at, 0.31, if due { p.gate_due } else { p.gate });
     ink.disc(at, 0.26, p.floor);
     digits::number(ink, number, at, 0.3, if due { p.gate_due } else { p.ink });

@@ -114,12 +114,13 @@ fn ramp(ink: &mut Ink, r: &Ramp, p: &Palette) {
     }
 }
 
-/// A steel plate: hatched, with a strong edge.
+/// The plate and what lies behind it: a sparse hatch with a strong edge. Where the course lays steel
+/// there, `floor` draws it.
 fn dock(ink: &mut Ink, d: &Dock, p: &Palette) {
     let area = outline(&d.area);
-    ink.area(&area, p.plate);
-    for stripe in slices(&area, Vec2::new(1.0, 1.0), 0.07, 0.28) {
-        ink.area(&stripe, p.plate_mark);
+    ink.area(&area, p.plate.faded(0.35));
+    for stripe in slices(&area, Vec2::new(1.0, 1.0), 0.04, 0.42) {
+        ink.area(&stripe, p.plate_mark.faded(0.8));
     }
     ink.edge(&area, 0.08, p.plate_mark);
     ink.edge(&area, 0.03, p.ink);
