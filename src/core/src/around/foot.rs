@@ -29,6 +29,9 @@ const STANDS: f64 = 0.3;
 const BESIDE: f64 = 2.5;
 /// The truck comes when it is faster than this, m/s.
 const COMES: f64 = 0.3;
+/// A truck slower than this has stopped, m/s, and lets people cross that are this near, m.
+const STOPPED: f64 = 0.05;
+const LETS: f64 = 8.0;
 /// How far behind its leading end a rider's eye is at most, m, for what hides a step-out.
 const EYE_BEHIND: f64 = 1.5;
 
@@ -118,6 +121,10 @@ impl Foot {
         for someone in &mut self.people {
             let walker = &placing.course.warehouse.people[someone.index];
             someone.set_off(walker, placing, truck);
+            // A truck that has stopped lets people cross, and they see it.
+            if truck.speed.abs() < STOPPED && (truck.leading - someone.person.at).length() < LETS {
+                someone.person.cross_now(&walker.route);
+            }
             let hears =
                 truck.horn && someone.manners.hears(truck.platform, someone.person.at, opaque);
             if someone.is_barred(truck, walker) {

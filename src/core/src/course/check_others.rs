@@ -104,11 +104,18 @@ fn near_is_on_floor(at: &str, sets_off: &SetsOff, found: &mut Found<'_>) {
     }
 }
 
-/// What an outline sweeps that goes straight from the start to the end of a leg.
-fn swept(other: &OtherTruck, from: Vec2, to: Vec2) -> [Vec2; 4] {
+/// What the outline sweeps on a leg of the way, driven straight. It stands out over the very first
+/// place and over the last one.
+fn swept(other: &OtherTruck, leg: usize) -> [Vec2; 4] {
+    let n = other.way.len();
+    let (from, to) = (other.way[leg], other.way[(leg + 1) % n]);
+    let out = 0.5 * other.size.x;
+    let back = if leg == 0 { out } else { 0.0 };
+    let on = if leg + 2 == n && !other.starts_over { out } else { 0.0 };
     let along = to - from;
-    let pose = Pose { at: (from + to) * 0.5, heading: along.angle() };
-    rectangle(pose, vec2(along.length(), other.size.y))
+    let unit = along.normalized();
+    let pose = Pose { at: (from + to + unit * (on - back)) * 0.5, heading: along.angle() };
+    rectangle(pose, vec2(along.length() + on + back, other.size.y))
 }
 
 fn trucks(course: &Course, found: &mut Found<'_>) {
@@ -118,7 +125,7 @@ fn trucks(course: &Course, found: &mut Found<'_>) {
         let n = other.way.len();
         let legs = if other.starts_over { n } else { n - 1 };
         let hit = (0..legs).find_map(|leg| {
-            let outline = swept(other, other.way[leg], other.way[(leg + 1) % n]);
+            let outline = swept(other, leg);
             solid(course).find(|(_, s)| convex_overlap(&outline, s)).map(|(j, _)| (leg, j))
         });
         if let Some((leg, j)) = hit {

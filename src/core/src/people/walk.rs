@@ -307,6 +307,13 @@ impl Person {
         }
     }
 
+    /// Waits no longer, where the way of trucks is to be crossed: they have stopped.
+    pub fn cross_now(&mut self, route: &Route) {
+        if route.places[self.place].crosses {
+            self.wait_left = 0.0;
+        }
+    }
+
     /// The next place of the route, while there is one and this person has set off.
     pub fn bound_for(&self, route: &Route) -> Option<Vec2> {
         let next = route.after(self.place).filter(|_| self.set_off)?;

@@ -81,6 +81,8 @@ pub(super) struct Model {
     crossed: usize,
     /// Step that was present when the plan was made.
     step: u32,
+    /// The stop was for something on the way: the plan still holds.
+    goes_on: bool,
     /// What the rider has in mind of what is around.
     wits: Wits,
     /// For how many ticks the truck has stood.
@@ -113,6 +115,7 @@ impl Model {
             at: 0,
             crossed: 0,
             step: 0,
+            goes_on: false,
             wits: Wits::default(),
             still: STOPPED,
             started: false,
@@ -163,7 +166,8 @@ impl Model {
             (self.controls.forks_up, self.controls.forks_down) = (up, !up);
             return;
         }
-        let mind = self.wits.mind(m, &self.course, (plan, 0.0), &self.habits, true);
+        let (s, _) = self.find(m, plan);
+        let mind = self.wits.mind(m, &self.course, (plan, s), &self.habits, true);
         if self.habits.looks {
             self.controls.look = mind.look;
         }
@@ -230,7 +234,7 @@ impl Model {
         if mind.brake {
             self.hands.neutral();
             self.controls.arm = ArmAsk::LetGo;
-            self.doing = Doing::Standing;
+            (self.doing, self.goes_on) = (Doing::Standing, true);
             return;
         }
         self.step_across(m, plan, s, speed);
@@ -437,7 +441,9 @@ impl Rider for Model {
                     self.controls.arm = ArmAsk::Hold;
                 }
                 if stands && m.truck.arm_zone == ArmZone::Driving {
-                    self.doing = Doing::Planning;
+                    let goes_on = core::mem::take(&mut self.goes_on) && m.task.step == self.step;
+                    self.doing =
+                        if goes_on { Doing::Preparing { horn: 0 } } else { Doing::Planning };
                 }
             }
             _ => {

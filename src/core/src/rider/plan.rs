@@ -27,6 +27,10 @@ const LOOK: f64 = 0.3;
 const AIR: f64 = 0.03;
 /// How long to drive straight before the forks go in, m: the longest for which there is room.
 const STRAIGHT_IN: [f64; 4] = [3.2, 2.6, 2.0, 1.5];
+/// How far to the side a place to pick from may be, m.
+const REACH: f64 = 1.6;
+/// Driving within this angle of the aisle is driving along it, rad.
+const ALONG_AISLE: f64 = 20.0 * DEG;
 /// Farther than this nobody plans ahead, m.
 const FAR: f64 = 1500.0;
 
@@ -248,11 +252,16 @@ impl Ground<'_> {
         pallet.map_or(1.2, |p| w.loads[p.load].pallet.length_m)
     }
 
-    /// Beside a place to pick from, going on as the truck goes.
+    /// Beside a place to pick from, near enough to reach it, going on along the aisle.
     fn beside(&self, pick: Vec2, from: Pose) -> Pose {
-        let ahead = Vec2::from_angle(from.heading);
-        let s = (pick - from.at).dot(ahead).max(STEP);
-        Pose { at: from.at + ahead * s, ..from }
+        let aisle = self.course.spawn.heading;
+        let askew = wrap_angle(from.heading - aisle).abs();
+        let heading = if askew < ALONG_AISLE { aisle } else { from.heading };
+        let ahead = Vec2::from_angle(heading);
+        let to = pick - from.at;
+        let (s, beside) = (to.dot(ahead).max(STEP), ahead.cross(to));
+        let nearer = (beside.abs() - REACH).max(0.0) * beside.signum();
+        Pose { at: from.at + ahead * s + ahead.left() * nearer, heading }
     }
 
     fn fork_length(&self) -> f64 {

@@ -31,6 +31,8 @@ const TURN_LENGTH: f64 = 1.0;
 /// Speed with which the forks go under a pallet, m/s, and from how far before the end, m.
 const SLOWLY: f64 = 0.45;
 const SLOW_IN: f64 = 2.0;
+/// A zone's limit is kept from so far before it, m.
+const BEFORE_ZONE: f64 = 0.5;
 /// Speed on wet floor, m/s.
 const ON_WET: f64 = 1.3;
 /// Fastest driven forks first, m/s.
@@ -132,7 +134,10 @@ fn fastest(
     let (truck, habits) = (ground.truck, ground.habits);
     let here = &samples[i];
     let platform = here.axle.to_yard(vec2(direction * truck.geometry.platform_x_m, 0.0));
-    let limit = limit_at(ground.course, platform).unwrap_or(ground.speed_limit);
+    // Slower already a little before a zone begins.
+    let soon = here.axle.to_yard(vec2(direction * truck.geometry.platform_x_m + BEFORE_ZONE, 0.0));
+    let limit_at = |p| limit_at(ground.course, p).unwrap_or(ground.speed_limit);
+    let limit = limit_at(platform).min(limit_at(soon));
     let mut v = (habits.cruise * habits.pace).min(limit * habits.share_of_limit);
     if !habits.high_speed {
         v = v.min(truck.travel.top_speed_empty_mps);

@@ -22,6 +22,8 @@ const BLIND_SPEED: f64 = 0.95;
 /// Distance before a line at which to look both ways, m, and for how many ticks to each side.
 const LOOKS_AT: f64 = 2.2;
 const LOOKS_FOR: u32 = TICK_RATE * 5 / 8;
+/// Having looked both ways counts for so many ticks.
+const FRESH: u32 = 3 * TICK_RATE;
 /// The horn is sounded this far before a blind spot, m, for so many ticks.
 const HORN_AT: f64 = 6.0;
 const HORN_FOR: u32 = TICK_RATE / 2;
@@ -45,7 +47,8 @@ const URGENT: f64 = 1.1;
 #[derive(Clone, Debug, Default)]
 pub(super) struct Wits {
     stopped_at: Option<u32>,
-    looks_since: Option<(WayKind, u32, Tick)>,
+    glance_since: Option<Tick>,
+    glanced_at: Option<Tick>,
     horn_since: Option<(u32, Tick)>,
     urgent_since: Option<Tick>,
 }
@@ -75,6 +78,9 @@ impl Wits {
     ) -> Mind {
         let along = if plan.direction < 0.0 { Look::Behind } else { Look::Ahead };
         let mut mind = Mind { speed_most: f64::INFINITY, look: along, horn: false, brake: false };
+        if self.glance_since.is_some_and(|t| m.tick.saturating_sub(t) > 2 * LOOKS_FOR + 8) {
+            (self.glance_since, self.glanced_at) = (None, Some(m.tick));
+        }
         for way in &m.ways {
             self.line(m, way, habits, still, &mut mind);
         }
@@ -91,7 +97,7 @@ impl Wits {
         if habits.minds_sight && !still {
             mind.slow_to(in_sight(m));
         }
-        if let Some((.., since)) = self.looks_since
+        if let Some(since) = self.glance_since
             && habits.looks
         {
             match m.tick.saturating_sub(since) / LOOKS_FOR {
@@ -108,21 +114,19 @@ impl Wits {
         if way.ahead < 0.0 {
             return;
         }
-        let looked = self.looks_since.filter(|(k, i, _)| (*k, *i) == (way.kind, way.index));
-        let has_looked =
-            looked.is_some_and(|(.., since)| m.tick.saturating_sub(since) > 2 * LOOKS_FOR + 8);
+        let fresh = self.glanced_at.is_some_and(|t| m.tick.saturating_sub(t) < FRESH);
         match way.kind {
             WayKind::Stop => {
                 if still && way.ahead < AT_LINE {
                     self.stopped_at = Some(way.index);
                 }
-                let begins = self.stopped_at == Some(way.index);
-                if begins && looked.is_none() {
-                    self.looks_since = Some((way.kind, way.index, m.tick));
+                let stopped = self.stopped_at == Some(way.index);
+                if stopped && !fresh {
+                    self.glance(m.tick);
                 }
                 if !habits.stops_at_lines {
                     mind.slow_to(approach(habits.rolls_over_lines, way.ahead));
-                } else if !(begins && (has_looked || !habits.looks)) {
+                } else if !stopped || (habits.looks && !fresh && speed < 0.1) {
                     mind.slow_to(approach(0.0, way.ahead - SHORT_OF_LINE));
                 }
             }
@@ -130,8 +134,8 @@ impl Wits {
                 if habits.slows_at_yields {
                     mind.slow_to(approach(YIELD_SPEED, way.ahead - 0.3));
                 }
-                if looked.is_none() && way.ahead < LOOKS_AT.max(1.5 * speed) {
-                    self.looks_since = Some((way.kind, way.index, m.tick));
+                if !fresh && way.ahead < LOOKS_AT {
+                    self.glance(m.tick);
                 }
             }
             WayKind::Blind => {
@@ -146,11 +150,16 @@ impl Wits {
                     mind.horn |=
                         habits.horn_at_blind_spots && m.tick.saturating_sub(since) < HORN_FOR;
                 }
-                if looked.is_none() && way.ahead < LOOKS_AT {
-                    self.looks_since = Some((way.kind, way.index, m.tick));
+                if !fresh && way.ahead < LOOKS_AT {
+                    self.glance(m.tick);
                 }
             }
         }
+    }
+
+    /// Begins to look both ways, unless that is under way.
+    fn glance(&mut self, now: Tick) {
+        self.glance_since.get_or_insert(now);
     }
 
     /// People on foot that are seen and will be in the way.

@@ -7,18 +7,18 @@ use crate::course::shipped::{ALL, text};
 use crate::course::{Course, MAX_BYTES};
 use crate::truck::spec::shipped as trucks;
 
-fn schema() -> jsonschema::Validator {
+pub(super) fn schema() -> jsonschema::Validator {
     let text = include_str!("../../../../../levels/course.schema.json");
     let schema: Value = serde_json::from_str(text).unwrap();
     jsonschema::draft202012::meta::validate(&schema).expect("the schema is a schema");
     jsonschema::draft202012::new(&schema).unwrap()
 }
 
-fn value(name: &str) -> Value {
+pub(super) fn value(name: &str) -> Value {
     serde_json::from_str(text(name).unwrap()).unwrap()
 }
 
-fn refusal(text: &[u8]) -> String {
+pub(super) fn refusal(text: &[u8]) -> String {
     let e = Course::parse("c.json", text).expect_err("this is broken").to_string();
     assert!(e.starts_with("c.json"), "{e}");
     assert!(e.len() < 400 && !e.contains('\n'), "one sentence: {e}");
@@ -67,7 +67,7 @@ fn every_course_is_listed() {
 }
 
 /// Puts `to` at a JSON pointer, or takes the entry out.
-fn with(name: &str, pointer: &str, to: Option<Value>) -> Value {
+pub(super) fn with(name: &str, pointer: &str, to: Option<Value>) -> Value {
     let mut course = value(name);
     match to {
         Some(to) => {

@@ -3,3 +3,5 @@
 mod checks;
 mod files;
 mod task;
+mod warehouse_checks;
+mod warehouse_files;
