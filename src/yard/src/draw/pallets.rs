@@ -7,7 +7,7 @@ use coneyard_core::load::pallet::PalletLoad;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_sim::frame::{Frame, PalletFrame};
 
-use super::ink::Ink;
+use super::ink::{Ink, turned};
 use super::{Layer, Painter, Scene, Scenery, Shown, v};
 use crate::palette::Palette;
 
@@ -91,6 +91,9 @@ fn pallet_from_above(load: &PalletLoad, now: &PalletFrame, due: bool, p: &Palett
     let size = Vec2::new(load.case.length_m as f32, load.case.width_m as f32);
     let most = load.layers.iter().copied().max().unwrap_or(1).max(1);
     let lean = v(now.lean) * LEAN * load.case.height_m as f32;
+    if now.columns.is_empty() {
+        heap(&mut ink, load, half, p);
+    }
     // Layer by layer, so that what is higher lies over what is lower.
     for layer in 0..most {
         for (i, (count, shift)) in now.columns.iter().enumerate() {
@@ -118,6 +121,22 @@ fn pallet_from_above(load: &PalletLoad, now: &PalletFrame, due: bool, p: &Palett
         }
     }
     ink
+}
+
+/// A load that fell off the forks as a whole: its cases lie over the pallet as they came down.
+fn heap(ink: &mut Ink, load: &PalletLoad, half: Vec2, p: &Palette) {
+    let size = Vec2::new(load.case.length_m as f32, load.case.width_m as f32);
+    let count = load.cases().min(14);
+    for i in 0..count {
+        // Turned and strewn by the golden angle: never in rows, and the same each time.
+        let turn = 2.4 * i as f32;
+        let out = (0.15 + 0.85 * i as f32 / count as f32).sqrt();
+        let at = half * 1.05 * out * Vec2::from_angle(turn);
+        let corners = turned(at, 1.7 * turn, size);
+        ink.piece(corners, p.goods_line);
+        let shade = p.goods_low.towards(p.goods_top, (i % 4) as f32 / 3.0);
+        ink.piece(turned(at, 1.7 * turn, size - 0.035), shade);
+    }
 }
 
 /// Boards across on three runners.
