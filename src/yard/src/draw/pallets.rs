@@ -45,7 +45,8 @@ pub(super) fn place(
     for (mut pallet, mut mesh, mut transform, mut visibility) in &mut pallets {
         let index = pallet.index;
         let warehouse = &scene.course.warehouse;
-        let found = frame.pallets.iter().find(|p| p.pallet as usize == index);
+        let is_here = |p: &&PalletFrame| p.pallet as usize == index && v(p.pose.at).is_finite();
+        let found = frame.pallets.iter().find(is_here);
         let (Some(now), Some(kind)) = (found, warehouse.pallets.get(index)) else {
             visibility.set_if_neq(Visibility::Hidden);
             continue;
@@ -90,7 +91,7 @@ fn pallet_from_above(load: &PalletLoad, now: &PalletFrame, due: bool, p: &Palett
     deck(&mut ink, half, p);
     let size = Vec2::new(load.case.length_m as f32, load.case.width_m as f32);
     let most = load.layers.iter().copied().max().unwrap_or(1).max(1);
-    let lean = v(now.lean) * LEAN * load.case.height_m as f32;
+    let lean = v(now.lean).clamp_length_max(1.2) * LEAN * load.case.height_m as f32;
     if now.columns.is_empty() {
         heap(&mut ink, load, half, p);
     }
