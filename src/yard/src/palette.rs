@@ -301,7 +301,7 @@ pub(crate) const DARK: Palette = Palette {
     curtain_edge: rgb(0x8cc4dc),
     beam: rgb(0xb795dd),
     other_edge: rgb(0xa7b3c7),
-    unseen: rgba(0x000000, 0.5),
+    unseen: rgba(0x000000, 0.42),
     seen_edge: rgb(0xe8eaec),
     ..THINGS
 };
