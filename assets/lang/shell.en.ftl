@@ -95,6 +95,16 @@ drive-laps-done = { $laps ->
 drive-next-gate = Next gate: { $gate }.
 drive-mark-ahead = { $distance } to the mark.
 drive-mark-behind = { $distance } past the mark.
+drive-pick-away = { $distance } to the next place.
+dock-vehicle-look = Look at the wheels of the vehicle.
+dock-vehicle-fine = The wedges lie against the wheels.
+dock-vehicle-wrong = The wedges lie away from the wheels.
+dock-plate-look = Look at the dock plate.
+dock-plate-fine = The plate rests on both sides.
+dock-plate-wrong = The plate does not reach the other side.
+dock-edge-look = Look at the open edge.
+dock-edge-fine = A bar closes the open edge.
+dock-edge-wrong = The bar at the open edge hangs down.
 drive-signal-stop = STOP
 drive-signal-let-go = Let go of the arm
 drive-signal-push-down = Push the arm right down
@@ -109,6 +119,9 @@ pace-quarter = quarter
 pace-double = double
 pace-fourfold = fourfold
 drive-helps = Helps
+drive-step-off = Step off
+drive-step-on = Step on
+drive-report = Report a fault
 drive-leave = Leave
 leave-title = Leave this drive?
 leave-go-on = Back to driving
@@ -143,6 +156,7 @@ dash-stance = Stance
 dash-stance-left = on the left
 dash-stance-right = on the right
 dash-stance-between = stepping across
+dash-stance-off = beside the truck
 dash-contacts = Hands and feet
 dash-contacts-of-four = { $count } of 4 in place
 dash-look = Looking
@@ -150,6 +164,16 @@ dash-look-ahead = ahead
 dash-look-left = left
 dash-look-right = right
 dash-look-behind = over the forks
+dash-load = Load
+dash-load-none = none
+dash-load-kg = { $pallets ->
+    [one] 1 pallet, { $mass } kg
+   *[other] { $pallets } pallets, { $mass } kg
+}
+dash-load-lb = { $pallets ->
+    [one] 1 pallet, { $mass } lb
+   *[other] { $pallets } pallets, { $mass } lb
+}
 dash-states = Now
 dash-braking = Brake
 dash-plugging = Plugging
@@ -157,6 +181,8 @@ dash-slipping = Sliding
 dash-high-speed = High speed
 dash-horn = Horn
 dash-stepping = Stepping across
+dash-off-platform = Off the platform
+dash-too-heavy = Load over the capacity
 
 ## Devices
 
@@ -183,6 +209,8 @@ action-twist-at-once = Twist at once, while held
 action-look-left = Look left, while held
 action-look-right = Look right, while held
 action-look-behind = Look over the forks, while held
+action-step-off = Step off the platform, and back on
+action-report = Report that something is wrong here
 action-pause = Pause and go on
 touch-label = Touch controls
 touch-tiller = Tiller
@@ -197,6 +225,9 @@ touch-push-down = Push down
 touch-horn = Horn
 touch-forks-up = Forks up
 touch-forks-down = Forks down
+touch-look-left = Look left
+touch-look-behind = Look over forks
+touch-look-right = Look right
 touch-high-speed = High speed
 touch-stand-left = Stand left
 touch-stand-right = Stand right
@@ -252,6 +283,7 @@ replay-finding-after = To the next finding
 replay-tick-back = One tick back
 replay-tick-on = One tick on
 replay-pace = Time
+replay-everything = Show everything
 replay-full-screen = Full screen
 replay-findings = Findings
 companion-title = Drive beside it
@@ -348,7 +380,7 @@ pad-part-twist = Right stick up and down: the throttle.
 pad-part-triggers = Triggers: the throttle too, by how far they are pressed.
 pad-part-stance = Shoulder buttons: stand on the left, on the right.
 pad-part-buttons = Four buttons: below, horn; right, let go of the arm; left, push it down; above, high speed.
-pad-part-forks = Cross: forks up and down, look left and right.
-pad-part-pause = Start: pause.
+pad-part-forks = Cross: forks up and down, look left and right. Right stick pressed: look over the forks. Left stick pressed: step off and on.
+pad-part-pause = Right of the two small buttons: pause. Left one: report that something is wrong.
 controls-touch = Touch
 controls-touch-lead = Drag the tiller with one thumb and the throttle with the other, or tap the place where they should be. Step buttons stand beside each. The throttle’s middle is neutral.

@@ -95,6 +95,16 @@ drive-laps-done = { $laps ->
 drive-next-gate = Próxima puerta: { $gate }.
 drive-mark-ahead = { $distance } hasta la marca.
 drive-mark-behind = { $distance } pasada la marca.
+drive-pick-away = { $distance } hasta el próximo puesto.
+dock-vehicle-look = Mire las ruedas del vehículo.
+dock-vehicle-fine = Las cuñas están contra las ruedas.
+dock-vehicle-wrong = Las cuñas están apartadas de las ruedas.
+dock-plate-look = Mire la placa del muelle.
+dock-plate-fine = La placa apoya en los dos lados.
+dock-plate-wrong = La placa no llega al otro lado.
+dock-edge-look = Mire el borde abierto.
+dock-edge-fine = Una barra cierra el borde abierto.
+dock-edge-wrong = La barra del borde abierto cuelga.
 drive-signal-stop = ALTO
 drive-signal-let-go = Suelte el brazo
 drive-signal-push-down = Baje el brazo del todo
@@ -109,6 +119,9 @@ pace-quarter = cuarto
 pace-double = doble
 pace-fourfold = cuádruple
 drive-helps = Ayudas
+drive-step-off = Bajar
+drive-step-on = Subir
+drive-report = Avisar de un fallo
 drive-leave = Salir
 leave-title = ¿Salir de este recorrido?
 leave-go-on = Volver a conducir
@@ -143,6 +156,7 @@ dash-stance = Posición
 dash-stance-left = a la izquierda
 dash-stance-right = a la derecha
 dash-stance-between = cambiando de lado
+dash-stance-off = al lado de la transpaleta
 dash-contacts = Manos y pies
 dash-contacts-of-four = { $count } de 4 en su sitio
 dash-look = Mirada
@@ -150,6 +164,16 @@ dash-look-ahead = al frente
 dash-look-left = a la izquierda
 dash-look-right = a la derecha
 dash-look-behind = a las horquillas
+dash-load = Carga
+dash-load-none = ninguna
+dash-load-kg = { $pallets ->
+    [one] 1 palé, { $mass } kg
+   *[other] { $pallets } palés, { $mass } kg
+}
+dash-load-lb = { $pallets ->
+    [one] 1 palé, { $mass } lb
+   *[other] { $pallets } palés, { $mass } lb
+}
 dash-states = Ahora
 dash-braking = Freno
 dash-plugging = Inversión
@@ -157,6 +181,8 @@ dash-slipping = Patina
 dash-high-speed = Rápida
 dash-horn = Bocina
 dash-stepping = Cambia de lado
+dash-off-platform = Fuera de la plataforma
+dash-too-heavy = Carga sobre la capacidad
 
 ## Dispositivos
 
@@ -183,6 +209,8 @@ action-twist-at-once = Girar de golpe, mientras se mantiene
 action-look-left = Mirar a la izquierda, mientras se mantiene
 action-look-right = Mirar a la derecha, mientras se mantiene
 action-look-behind = Mirar a las horquillas, mientras se mantiene
+action-step-off = Bajar de la plataforma y volver a subir
+action-report = Avisar de que aquí algo está mal
 action-pause = Pausa y seguir
 touch-label = Mandos táctiles
 touch-tiller = Timón
@@ -197,6 +225,9 @@ touch-push-down = Bajar
 touch-horn = Bocina
 touch-forks-up = Horquillas arriba
 touch-forks-down = Horquillas abajo
+touch-look-left = Mirar izquierda
+touch-look-behind = Mirar horquillas
+touch-look-right = Mirar derecha
 touch-high-speed = Rápida
 touch-stand-left = Lado izquierdo
 touch-stand-right = Lado derecho
@@ -252,6 +283,7 @@ replay-finding-after = A la observación siguiente
 replay-tick-back = Un instante atrás
 replay-tick-on = Un instante adelante
 replay-pace = Tiempo
+replay-everything = Mostrar todo
 replay-full-screen = Pantalla completa
 replay-findings = Observaciones
 companion-title = Conducir al lado
@@ -348,7 +380,7 @@ pad-part-twist = Palanca derecha arriba y abajo: el acelerador.
 pad-part-triggers = Gatillos: también el acelerador, según cuánto se aprieten.
 pad-part-stance = Botones superiores: ponerse a la izquierda, a la derecha.
 pad-part-buttons = Cuatro botones: abajo, bocina; derecha, soltar el brazo; izquierda, bajarlo; arriba, velocidad rápida.
-pad-part-forks = Cruz: horquillas arriba y abajo, mirar a izquierda y derecha.
-pad-part-pause = Inicio: pausa.
+pad-part-forks = Cruz: horquillas arriba y abajo, mirar a izquierda y derecha. Palanca derecha apretada: mirar a las horquillas. Palanca izquierda apretada: bajar y subir.
+pad-part-pause = El derecho de los dos botones pequeños: pausa. El izquierdo: avisar de que algo está mal.
 controls-touch = Pantalla táctil
 controls-touch-lead = Arrastre el timón con un pulgar y el acelerador con el otro, o toque el lugar donde deben estar. Al lado hay botones paso a paso. El centro del acelerador es punto muerto.

@@ -5,6 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::controls::{Look, Side};
+use crate::course::warehouse::DockCheck;
 use crate::course::{BrakeZone, Travel};
 use crate::debrief::Debrief;
 use crate::finding::{Finding, Tick};
@@ -82,6 +83,16 @@ pub struct TruckStatus {
     pub horn: bool,
     /// Limit of the zone, m/s.
     pub zone_limit: Option<f64>,
+    /// The rider is on the platform.
+    pub aboard: bool,
+    /// Where the head is turned, rad from the truck's +x axis, left positive.
+    pub head: f64,
+    /// Pallets on the forks.
+    pub pallets: u32,
+    /// Their mass, kg.
+    pub load: f64,
+    /// What the truck's plate allows, kg.
+    pub capacity: f64,
 }
 
 /// The task on the dashboard.
@@ -101,10 +112,23 @@ pub struct TaskStatus {
     pub signal: Option<BrakeZone>,
     /// m from the leading end to the mark.
     pub mark_ahead: Option<f64>,
+    /// m from the platform to the next place to pick from.
+    pub pick_away: Option<f64>,
+    /// The checks of the dock that the step asks for, in the order of the course; empty otherwise.
+    pub dock: Vec<CheckStatus>,
     /// All done.
     pub done: bool,
     /// Can no longer be done.
     pub failed: bool,
+}
+
+/// A check at a dock on the dashboard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CheckStatus {
+    /// What is checked.
+    pub what: DockCheck,
+    /// Whether it is as it must be; None until it was looked at for long enough.
+    pub is_fine: Option<bool>,
 }
 
 /// What to drive: the texts of the three files as they are, and who drives.
@@ -173,6 +197,17 @@ pub struct Opened {
     pub course: String,
 }
 
+/// How much of the yard is shown.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Sight {
+    /// What the rider does not see is dimmed, and people and trucks there are not shown.
+    #[default]
+    WhatTheRiderSees,
+    /// All of it, with an outline around what the rider sees.
+    Everything,
+}
+
 /// How the yard is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct View {
@@ -182,4 +217,6 @@ pub struct View {
     pub helps: bool,
     /// The colours of the dark look.
     pub dark: bool,
+    /// How much is shown.
+    pub sight: Sight,
 }

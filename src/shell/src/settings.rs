@@ -1,7 +1,7 @@
 //! What a person has set, kept in the browser's small store. A setting that cannot be read falls
 //! back to its default; the others stay.
 
-use coneyard_core::desk::View;
+use coneyard_core::desk::{Sight, View};
 use coneyard_core::words::Units;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -98,6 +98,7 @@ impl Settings {
             north_up: self.north_up,
             helps: self.helps,
             dark: browser::media("(prefers-color-scheme: dark)"),
+            sight: Sight::WhatTheRiderSees,
         }
     }
 

@@ -1,9 +1,9 @@
 //! What the dashboard shows of one tick.
 
 use coneyard_core::controls::{ArmAsk, Look, Side};
-use coneyard_core::course::{Course, Travel};
-use coneyard_core::desk::{Mode, Status, TaskStatus, TruckStatus};
-use coneyard_core::moment::{Moment, TaskMoment};
+use coneyard_core::course::{Course, StepKind, Travel};
+use coneyard_core::desk::{CheckStatus, Mode, Status, TaskStatus, TruckStatus};
+use coneyard_core::moment::Moment;
 use coneyard_core::truck::arm::ArmZone;
 
 /// The truck and its rider in this tick.
@@ -26,6 +26,11 @@ pub(crate) fn truck(moment: &Moment) -> TruckStatus {
         look: c.look,
         horn: c.horn && c.key_on,
         zone_limit: moment.place.zone_limit,
+        aboard: moment.rider.aboard,
+        head: moment.rider.head,
+        pallets: moment.load.pallets,
+        load: moment.load.mass,
+        capacity: moment.load.capacity,
     }
 }
 
@@ -41,7 +46,8 @@ fn contacts(moment: &Moment) -> u8 {
 }
 
 /// The task after this tick.
-pub(crate) fn task(task: &TaskMoment, course: &Course) -> TaskStatus {
+pub(crate) fn task(moment: &Moment, course: &Course) -> TaskStatus {
+    let task = &moment.task;
     TaskStatus {
         step: task.step,
         steps: course.steps.len() as u32,
@@ -50,9 +56,27 @@ pub(crate) fn task(task: &TaskMoment, course: &Course) -> TaskStatus {
         next_gate: task.next_gate,
         signal: task.signal_brake.filter(|_| task.signal_since.is_some()),
         mark_ahead: task.mark_ahead,
+        pick_away: task.pick_at.map(|at| (at - moment.truck.platform_in_yard).length()),
+        dock: checks(moment, course),
         done: task.done,
         failed: task.failed,
     }
+}
+
+/// The checks of the dock that the step asks for.
+fn checks(moment: &Moment, course: &Course) -> Vec<CheckStatus> {
+    let step = course.steps.get(moment.task.step as usize);
+    let Some(StepKind::CheckDock { dock }) = step.map(|s| &s.what) else {
+        return Vec::new();
+    };
+    let Some(now) = moment.docks.iter().find(|d| d.dock as usize == *dock) else {
+        return Vec::new();
+    };
+    let check = |(i, (what, _)): (usize, &(_, _))| CheckStatus {
+        what: *what,
+        is_fine: (now.looked_at >> i & 1 == 1).then_some(now.is_false != Some(i as u32)),
+    };
+    course.warehouse.docks[*dock].checks.iter().enumerate().map(check).collect()
 }
 
 /// Nothing is open.
@@ -82,6 +106,11 @@ pub(crate) fn idle() -> Status {
             look: Look::Ahead,
             horn: false,
             zone_limit: None,
+            aboard: true,
+            head: 0.0,
+            pallets: 0,
+            load: 0.0,
+            capacity: 0.0,
         },
         task: TaskStatus {
             step: 0,
@@ -91,6 +120,8 @@ pub(crate) fn idle() -> Status {
             next_gate: None,
             signal: None,
             mark_ahead: None,
+            pick_away: None,
+            dock: Vec::new(),
             done: false,
             failed: false,
         },

@@ -19,11 +19,13 @@ mod mix;
 mod palette;
 mod picture;
 mod playback;
+mod slices;
 #[cfg(target_arch = "wasm32")]
 mod stage;
 mod streak;
 #[cfg(test)]
 mod tests;
+mod unseen;
 mod view;
 #[cfg(target_arch = "wasm32")]
 mod warm;

@@ -71,7 +71,8 @@ impl Live {
             live.controls = controls;
         }
         // Horn and throttle are not held any more; where the rider stands is as it was.
-        live.controls = Controls { stance: live.controls.stance, ..Controls::default() };
+        let Controls { stance, aboard, .. } = live.controls;
+        live.controls = Controls { stance, aboard, ..Controls::default() };
         live.before = live.now.clone();
         live.clock.paused = true;
         live.taken = live.session.moment().tick;
@@ -147,7 +148,7 @@ impl Live {
             time_ratio: self.clock.ratio(),
             ended: self.ended(),
             truck: dashboard::truck(moment),
-            task: dashboard::task(&moment.task, &self.session.setting().course),
+            task: dashboard::task(moment, &self.session.setting().course),
             findings: self.session.findings().to_vec(),
         }
     }
@@ -167,7 +168,7 @@ impl Live {
         Picture {
             frame: between(&self.before, &self.now, share),
             companion: None,
-            due: Due::of(course, task.step, task.next_gate),
+            due: Due::of(course, task.step, task.next_gate, task.pick_at),
             signal: task.signal_brake.filter(|_| task.signal_since.is_some()),
         }
     }

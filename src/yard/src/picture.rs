@@ -4,6 +4,8 @@
 use bevy::ecs::resource::Resource;
 use bevy::math::Vec2;
 use coneyard_core::course::{BrakeZone, Course, StepKind};
+use coneyard_core::desk::Sight;
+use coneyard_core::math::Vec2 as Point;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_sim::Frame;
 
@@ -80,6 +82,8 @@ pub(crate) struct Shown {
     pub(crate) picture: Picture,
     /// Predicted paths and stopping distance.
     pub(crate) helps: bool,
+    /// How much of the yard is shown.
+    pub(crate) sight: Sight,
     /// North stays up.
     pub(crate) north_up: bool,
     /// Metres seen across the shorter side, over the usual.
@@ -106,16 +110,37 @@ pub(crate) struct Due {
     pub(crate) line: Option<usize>,
     /// The box to stop in.
     pub(crate) stop_box: Option<usize>,
+    /// The pallet to take up.
+    pub(crate) pallet: Option<usize>,
+    /// The bay to set down in.
+    pub(crate) bay: Option<usize>,
+    /// The place to pick from.
+    pub(crate) stop: Option<usize>,
+    /// The dock to check.
+    pub(crate) dock: Option<usize>,
 }
 
 impl Due {
-    /// What the course asks for in this step, with the gate that the task says is next.
-    pub(crate) fn of(course: &Course, step: u32, next_gate: Option<u32>) -> Self {
+    /// What the course asks for in this step, with the gate and the place to pick from that the
+    /// task says are next.
+    pub(crate) fn of(
+        course: &Course,
+        step: u32,
+        next_gate: Option<u32>,
+        pick_at: Option<Point>,
+    ) -> Self {
         let mut due = Self { gate: next_gate.map(|g| g as usize), ..Self::default() };
         match course.steps.get(step as usize).map(|s| &s.what) {
             Some(StepKind::StopAtMark { line, .. }) => due.line = Some(*line),
             Some(StepKind::EmergencyStop { trigger, .. }) => due.line = Some(*trigger),
             Some(StepKind::Park { stop_box }) => due.stop_box = Some(*stop_box),
+            Some(StepKind::PickUp { pallet }) => due.pallet = Some(*pallet),
+            Some(StepKind::SetDown { bay }) => due.bay = Some(*bay),
+            Some(StepKind::CheckDock { dock }) => due.dock = Some(*dock),
+            Some(StepKind::Picks { stops }) => {
+                let is_next = |s: &&usize| pick_at == Some(course.warehouse.stops[**s].at);
+                due.stop = stops.iter().find(is_next).copied();
+            }
             _ => {}
         }
         due

@@ -48,6 +48,7 @@ struct Strip {
 struct Beat {
     truck: TruckStatus,
     task: TaskStatus,
+    due: Due,
 }
 
 impl Playback {
@@ -164,12 +165,12 @@ impl Playback {
 
     /// What to draw now.
     pub(crate) fn picture(&self) -> Picture {
-        let task = &self.own.beats[self.own.index(self.at as Tick)].task;
+        let beat = &self.own.beats[self.own.index(self.at as Tick)];
         Picture {
             frame: self.own.frame(self.at),
             companion: self.companion.as_ref().map(|c| c.frame(self.at)),
-            due: Due::of(&self.course, task.step, task.next_gate),
-            signal: task.signal,
+            due: beat.due,
+            signal: beat.task.signal,
         }
     }
 
@@ -199,7 +200,13 @@ impl Strip {
             let moment = session.moment();
             beats.push(Beat {
                 truck: dashboard::truck(moment),
-                task: dashboard::task(&moment.task, &setting.course),
+                task: dashboard::task(moment, &setting.course),
+                due: Due::of(
+                    &setting.course,
+                    moment.task.step,
+                    moment.task.next_gate,
+                    moment.task.pick_at,
+                ),
             });
         })
         .map_err(|e| e.to_string())?;

@@ -1,16 +1,21 @@
 //! Drives and replays as the canvas holds them, without a canvas.
 
 use coneyard_core::controls::{ArmAsk, Controls, Side, TillerAsk};
-use coneyard_core::course::shipped;
+use coneyard_core::course::{StepKind, shipped};
 use coneyard_core::desk::{DriveSetup, Mode};
 use coneyard_core::math::{Pose, vec2};
+use coneyard_core::moment::{DockMoment, Moment};
 use coneyard_core::score::rules::SHIPPED;
-use coneyard_core::truck::spec::shipped::SINGLE;
+use coneyard_core::truck::spec::shipped::{DOUBLE, SINGLE};
+use coneyard_sim::frame::CaseFrame;
 
+use crate::dashboard;
 use crate::headless;
 use crate::live::Live;
 use crate::mix::between;
+use crate::picture::v;
 use crate::playback::Playback;
+use crate::unseen::unseen;
 
 /// Real time from one picture to the next, s.
 const PICTURE_S: f64 = 1.0 / 60.0;
@@ -183,4 +188,84 @@ fn a_picture_between_two_ticks_turns_the_short_way() {
     assert_eq!(half.truck.at, vec2(2.0, 2.0));
     assert!((half.truck.heading.abs() - core::f64::consts::PI).abs() < 1e-9);
     assert!(std::sync::Arc::ptr_eq(&half.cones, &b.cones), "nothing was moved, nothing is copied");
+}
+
+#[test]
+fn what_is_seen_and_what_is_dimmed_make_up_the_floor_of_every_course() {
+    for (name, _) in shipped::ALL {
+        let double = DriveSetup { truck: DOUBLE.into(), ..setup(name) };
+        let live = Live::new(&setup(name)).or_else(|_| Live::new(&double)).unwrap();
+        let (frame, course) = (live.picture().frame, live.scene().course);
+        let floor = (v(course.floor_min), v(course.floor_max));
+        let area = |corners: &[bevy::math::Vec2]| {
+            let next = corners.iter().cycle().skip(1);
+            0.5 * corners.iter().zip(next).map(|(a, b)| a.perp_dot(*b)).sum::<f32>()
+        };
+        let boundary: Vec<bevy::math::Vec2> = frame.view.iter().map(|p| (*p).into()).collect();
+        let dimmed: f32 = unseen(v(frame.eye), &boundary, floor).iter().map(|p| area(p)).sum();
+        let mut polygon = vec![v(frame.eye)];
+        polygon.extend(boundary);
+        let (seen, whole) = (area(&polygon), (floor.1 - floor.0).element_product());
+        assert!(seen > 1.0 && dimmed > 1.0, "{name}: {seen} and {dimmed}");
+        assert!(
+            (seen + dimmed - whole).abs() < 0.01 * whole,
+            "{name}: {seen} + {dimmed} of {whole}"
+        );
+    }
+}
+
+#[test]
+fn between_two_ticks_people_walk_and_a_case_that_just_fell_lies_where_it_fell() {
+    let live = Live::new(&setup("cross-aisles")).unwrap();
+    let a = live.picture().frame;
+    let mut b = a.clone();
+    let mut people = a.people.to_vec();
+    assert!(!people.is_empty(), "people are about in this course");
+    people[0].at = a.people[0].at + vec2(0.02, 0.0);
+    people[0].seen = !a.people[0].seen;
+    b.people = people.into();
+    let case = CaseFrame { pose: Pose::default(), size: vec2(0.4, 0.3) };
+    b.cases = [case].into();
+    let half = between(&a, &b, 0.5);
+    assert!((half.people[0].at - a.people[0].at - vec2(0.01, 0.0)).length() < 1e-9);
+    assert_eq!(between(&a, &b, 0.4).people[0].seen, a.people[0].seen);
+    assert_eq!(half.people[0].seen, b.people[0].seen);
+    assert_eq!(*half.cases, [case]);
+}
+
+#[test]
+fn stepping_off_and_the_load_are_told() {
+    let mut live = Live::new(&setup("tight-corner-load")).unwrap();
+    pictures(&mut live, 4);
+    let truck = live.status().truck;
+    assert!(truck.aboard && truck.pallets == 1);
+    assert!(truck.load > 100.0 && truck.load < truck.capacity, "{}", truck.load);
+    live.controls = Controls { aboard: false, ..live.controls };
+    pictures(&mut live, 4);
+    assert!(!live.status().truck.aboard);
+    let resumed = Live::resume(&setup("tight-corner-load"), &live.take_controls()).unwrap();
+    assert!(!resumed.controls.aboard, "who went away while off the platform is still off it");
+}
+
+#[test]
+fn a_dock_shows_no_check_before_it_is_looked_at() {
+    let course = Live::new(&setup("dock")).unwrap().scene().course;
+    let step = course.steps.iter().position(|s| matches!(s.what, StepKind::CheckDock { .. }));
+    let mut moment = Moment::at_rest();
+    moment.task.step = step.unwrap() as u32;
+    let dock = DockMoment {
+        dock: 0,
+        truck_on: false,
+        looked_at: 0b01,
+        checks: course.warehouse.docks[0].checks.len() as u32,
+        is_false: Some(0),
+        reported: false,
+    };
+    moment.docks = vec![dock];
+    let told = dashboard::task(&moment, &course).dock;
+    assert_eq!(told.len(), course.warehouse.docks[0].checks.len());
+    assert_eq!(told[0].is_fine, Some(false));
+    assert!(told[1..].iter().all(|c| c.is_fine.is_none()));
+    moment.docks = vec![DockMoment { looked_at: 0b11, is_false: Some(0), ..dock }];
+    assert_eq!(dashboard::task(&moment, &course).dock[1].is_fine, Some(true));
 }

@@ -1,6 +1,6 @@
 //! How the yard is shown: what the pages set, kept while drives and replays come and go.
 
-use coneyard_core::desk::View;
+use coneyard_core::desk::{Sight, View};
 
 /// The pages' view, and how far it is zoomed out.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -13,7 +13,9 @@ pub(crate) struct Viewing {
 
 impl Default for Viewing {
     fn default() -> Self {
-        Self { view: View { north_up: true, helps: false, dark: false }, zoom: 1.0 }
+        let view =
+            View { north_up: true, helps: false, dark: false, sight: Sight::WhatTheRiderSees };
+        Self { view, zoom: 1.0 }
     }
 }
 

@@ -265,6 +265,7 @@ impl Yard {
         Some(Shown {
             picture,
             helps: self.viewing.view.helps,
+            sight: self.viewing.view.sight,
             north_up: self.viewing.view.north_up,
             zoom: self.viewing.zoom as f32,
             jump: core::mem::take(&mut self.jump),

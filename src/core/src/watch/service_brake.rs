@@ -50,7 +50,9 @@ fn called_for(m: &Moment) -> bool {
     let soon = |t: Option<f64>| t.is_some_and(|t| t < SOON_S);
     m.task.signal_since.is_some()
         || m.people.iter().filter(|p| p.seen_since.is_some()).any(|p| {
-            p.gap < NEAR_M || soon(p.time_to_collision) || (p.stepped_out.is_some() && p.gap < OUT_M)
+            p.gap < NEAR_M
+                || soon(p.time_to_collision)
+                || (p.stepped_out.is_some() && p.gap < OUT_M)
         })
         || m.others.iter().any(|o| o.seen_since.is_some() && o.gap < NEAR_M)
 }

@@ -59,6 +59,8 @@ impl Default for PadMap {
                 (Action::StandLeft, 4),
                 (Action::StandRight, 5),
                 (Action::Pause, 9),
+                (Action::Report, 8),
+                (Action::StepOff, 10),
                 (Action::ForksUp, 12),
                 (Action::ForksDown, 13),
                 (Action::LookLeft, 14),

@@ -19,6 +19,8 @@ pub(crate) struct Hands {
     pub(crate) pad: PadAsk,
     /// The side to stand on; stays until another is asked for.
     pub(crate) stance: Side,
+    /// On the platform; stays until the other is asked for.
+    pub(crate) aboard: bool,
     /// Let go, the tiller comes back to the middle; otherwise it stays where it is.
     pub(crate) tiller_returns: bool,
 }
@@ -31,6 +33,7 @@ impl Hands {
             touch: Touch::default(),
             pad: PadAsk::default(),
             stance,
+            aboard: true,
             tiller_returns,
         }
     }
@@ -40,6 +43,7 @@ impl Hands {
         match action {
             Action::StandLeft => self.stance = Side::Left,
             Action::StandRight => self.stance = Side::Right,
+            Action::StepOff => self.aboard = !self.aboard,
             _ => {}
         }
         self.keys.press(action);
@@ -53,6 +57,10 @@ impl Hands {
         if pad.held.contains(&Action::StandRight) {
             self.stance = Side::Right;
         }
+        let steps = |pad: &PadAsk| pad.held.contains(&Action::StepOff);
+        if steps(&pad) && !steps(&self.pad) {
+            self.aboard = !self.aboard;
+        }
         self.pad = pad;
     }
 
@@ -61,7 +69,13 @@ impl Hands {
         self.keys.release_all();
         self.touch.release_all();
         self.pad = PadAsk::default();
-        Controls { arm: ArmAsk::LetGo, stance: self.stance, ..Controls::default() }
+        self.resting()
+    }
+
+    /// Hands off: the rider stands beside the truck, or has let go of everything.
+    fn resting(&self) -> Controls {
+        let (stance, aboard) = (self.stance, self.aboard);
+        Controls { arm: ArmAsk::LetGo, stance, aboard, ..Controls::default() }
     }
 
     fn does(&self, action: Action) -> bool {
@@ -100,7 +114,9 @@ impl Hands {
         } else {
             ArmAsk::Hold
         };
-        let look = if self.does(Action::LookLeft) {
+        let look = if let Some(look) = self.touch.look {
+            look
+        } else if self.does(Action::LookLeft) {
             Look::Left
         } else if self.does(Action::LookRight) {
             Look::Right
@@ -109,6 +125,10 @@ impl Hands {
         } else {
             Look::Ahead
         };
+        let report = self.touch.report || self.does(Action::Report);
+        if !self.aboard {
+            return Controls { look, report, ..self.resting() };
+        }
         Controls {
             throttle,
             tiller: self.tiller(),
@@ -121,7 +141,7 @@ impl Hands {
             forks_down: self.touch.forks_down || self.does(Action::ForksDown),
             aboard: true,
             key_on: true,
-            report: false,
+            report,
         }
         .clamped()
     }
@@ -178,6 +198,56 @@ mod tests {
         let after = h.controls(1.0);
         assert_eq!((after.throttle, after.arm), (0, ArmAsk::Hold));
         assert!(!after.horn && !after.high_speed);
+    }
+
+    #[test]
+    fn off_the_platform_the_hands_do_nothing_but_eyes_and_voice_work() {
+        let mut h = hands();
+        h.press(Action::StepOff);
+        h.keys.release(Action::StepOff);
+        h.press(Action::Ahead);
+        h.press(Action::Horn);
+        h.press(Action::LookLeft);
+        h.press(Action::Report);
+        let c = h.controls(1.0);
+        assert!(!c.aboard && !c.horn && c.report);
+        assert_eq!((c.throttle, c.arm, c.look), (0, ArmAsk::LetGo, Look::Left));
+        assert!(!h.let_all_go().aboard, "losing the focus does not put anybody back on");
+        h.press(Action::StepOff);
+        assert!(h.controls(0.1).aboard);
+    }
+
+    #[test]
+    fn every_look_reaches_the_controls() {
+        for (action, look) in [
+            (Action::LookLeft, Look::Left),
+            (Action::LookRight, Look::Right),
+            (Action::LookBehind, Look::Behind),
+        ] {
+            let mut h = hands();
+            h.press(action);
+            assert_eq!(h.controls(0.1).look, look);
+            h.keys.release(action);
+            assert_eq!(h.controls(0.1).look, Look::Ahead);
+            h.set_pad(PadAsk { held: vec![action], ..PadAsk::default() });
+            assert_eq!(h.controls(0.1).look, look);
+            h.set_pad(PadAsk::default());
+            h.touch.look = Some(look);
+            assert_eq!(h.controls(0.1).look, look);
+        }
+    }
+
+    #[test]
+    fn a_gamepad_button_steps_off_once_however_long_it_is_held() {
+        let mut h = hands();
+        let held = PadAsk { held: vec![Action::StepOff], ..PadAsk::default() };
+        for _ in 0..3 {
+            h.set_pad(held.clone());
+            assert!(!h.controls(0.1).aboard);
+        }
+        h.set_pad(PadAsk::default());
+        h.set_pad(held);
+        assert!(h.controls(0.1).aboard);
     }
 
     #[test]

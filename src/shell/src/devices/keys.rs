@@ -8,12 +8,12 @@ use super::Action;
 
 /// Which keys do what. An action without a key is switched off.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(transparent)]
+#[serde(from = "Vec<(Action, Vec<String>)>")]
 pub(crate) struct KeyMap(Vec<(Action, Vec<String>)>);
 
 impl Default for KeyMap {
     fn default() -> Self {
-        let keys: [(Action, &[&str]); 22] = [
+        let keys: [(Action, &[&str]); 24] = [
             (Action::Ahead, &["KeyW", "ArrowUp"]),
             (Action::Back, &["KeyS", "ArrowDown"]),
             (Action::TillerLeft, &["KeyA", "ArrowLeft"]),
@@ -35,6 +35,8 @@ impl Default for KeyMap {
             (Action::LookLeft, &["KeyJ"]),
             (Action::LookRight, &["KeyL"]),
             (Action::LookBehind, &["KeyK"]),
+            (Action::StepOff, &["KeyG"]),
+            (Action::Report, &["KeyB"]),
             (Action::Pause, &["KeyP"]),
         ];
         Self(
@@ -42,6 +44,21 @@ impl Default for KeyMap {
                 .map(|(action, codes)| (action, codes.iter().map(|c| (*c).to_owned()).collect()))
                 .collect(),
         )
+    }
+}
+
+impl From<Vec<(Action, Vec<String>)>> for KeyMap {
+    /// A map that was kept before an action existed gets that action's keys, where they are free.
+    fn from(kept: Vec<(Action, Vec<String>)>) -> Self {
+        let mut map = Self(kept);
+        for (action, codes) in Self::default().0 {
+            if map.0.iter().any(|(known, _)| *known == action) {
+                continue;
+            }
+            let free = codes.into_iter().filter(|code| map.action(code).is_none()).collect();
+            map.0.push((action, free));
+        }
+        map
     }
 }
 
@@ -181,6 +198,28 @@ impl Keys {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_map_of_older_days_gets_the_keys_of_new_actions_where_they_are_free() {
+        let mut old = KeyMap::default();
+        old.0.retain(|(action, _)| !matches!(action, Action::StepOff | Action::Report));
+        old.give("KeyB", Action::Horn);
+        old.clear(Action::Pause);
+        let text = serde_json::to_string(&old).unwrap();
+        let map: KeyMap = serde_json::from_str(&text).unwrap();
+        assert_eq!(map.action("KeyG"), Some(Action::StepOff));
+        assert_eq!(map.action("KeyB"), Some(Action::Horn), "a key that was given stays");
+        assert!(map.codes(Action::Report).is_empty());
+        assert!(map.codes(Action::Pause).is_empty(), "what was switched off stays off");
+    }
+
+    #[test]
+    fn no_key_does_two_things() {
+        let map = KeyMap::default();
+        for (action, codes) in &map.0 {
+            assert!(codes.iter().all(|code| map.action(code) == Some(*action)), "{action:?}");
+        }
+    }
 
     #[test]
     fn the_twist_grows_and_is_gone_at_once() {

@@ -56,13 +56,17 @@ pub(crate) enum Action {
     LookRight,
     /// Look over the forks.
     LookBehind,
+    /// Step off the platform, and back on.
+    StepOff,
+    /// Say that something is wrong here.
+    Report,
     /// Pause, and go on.
     Pause,
 }
 
 impl Action {
     /// All, in the order in which they are shown.
-    pub(crate) const ALL: [Self; 22] = [
+    pub(crate) const ALL: [Self; 24] = [
         Self::Ahead,
         Self::Back,
         Self::TillerLeft,
@@ -84,6 +88,8 @@ impl Action {
         Self::LookLeft,
         Self::LookRight,
         Self::LookBehind,
+        Self::StepOff,
+        Self::Report,
         Self::Pause,
     ];
 
@@ -111,6 +117,8 @@ impl Action {
             Self::LookLeft => k("action-look-left"),
             Self::LookRight => k("action-look-right"),
             Self::LookBehind => k("action-look-behind"),
+            Self::StepOff => k("action-step-off"),
+            Self::Report => k("action-report"),
             Self::Pause => k("action-pause"),
         }
     }

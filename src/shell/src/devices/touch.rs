@@ -1,6 +1,8 @@
 //! Fingers on the screen: a tiller that goes where it is dragged or tapped, a twist for the thumb,
 //! and buttons. Two hands at once work, since each part keeps its own pointer.
 
+use coneyard_core::controls::Look;
+
 /// What the fingers ask for now.
 #[derive(Debug, Default)]
 pub(crate) struct Touch {
@@ -20,6 +22,10 @@ pub(crate) struct Touch {
     pub(crate) horn: bool,
     /// The high-speed button is on.
     pub(crate) high_speed: bool,
+    /// A finger holds one of the looks aside.
+    pub(crate) look: Option<Look>,
+    /// The button that says that something is wrong is pressed.
+    pub(crate) report: bool,
 }
 
 impl Touch {

@@ -5,6 +5,7 @@ use coneyard_core::controls::{Look, Side};
 use coneyard_core::desk::{Status, TruckStatus};
 use coneyard_core::finding::Unit;
 use coneyard_core::truck::arm::ArmZone;
+use coneyard_core::words::Units;
 use leptos::prelude::*;
 
 use super::dials::{ArmDial, ForkDial, StanceDial, TillerDial};
@@ -51,6 +52,19 @@ fn tiller_text(degrees: f64) -> String {
     say_with(key, vec![("degrees", number(degrees.abs().round()))])
 }
 
+/// What is on the forks. Site rules and plates give masses in kilograms and pounds.
+fn load_text(pallets: u32, load_kg: f64, units: Units) -> String {
+    const POUND_KG: f64 = 0.453_592_37;
+    if pallets == 0 {
+        return say(k("dash-load-none"));
+    }
+    let (key, mass) = match units {
+        Units::Metric => (k("dash-load-kg"), load_kg),
+        Units::Imperial => (k("dash-load-lb"), (load_kg / POUND_KG).round()),
+    };
+    say_with(key, vec![("pallets", number(pallets)), ("mass", text(steady_number(mass, 0)))])
+}
+
 /// What the truck does besides rolling: each a word with its own shape.
 fn states(truck: &TruckStatus) -> Vec<(&'static str, &'static str)> {
     [
@@ -60,6 +74,8 @@ fn states(truck: &TruckStatus) -> Vec<(&'static str, &'static str)> {
         (truck.high_speed, "»", k("dash-high-speed")),
         (truck.horn, "◉", k("dash-horn")),
         (truck.stepping, "↔", k("dash-stepping")),
+        (!truck.aboard, "▽", k("dash-off-platform")),
+        (truck.load > truck.capacity, "▲", k("dash-too-heavy")),
     ]
     .into_iter()
     .filter(|(on, _, _)| *on)
@@ -80,6 +96,9 @@ struct Face {
     stepping: bool,
     contacts: u8,
     look: Look,
+    aboard: bool,
+    pallets: u32,
+    load_kg: f64,
     limit: Option<f64>,
     states: Vec<(&'static str, &'static str)>,
 }
@@ -97,6 +116,9 @@ impl Face {
             stepping: truck.stepping,
             contacts: truck.contacts,
             look: truck.look,
+            aboard: truck.aboard,
+            pallets: truck.pallets,
+            load_kg: truck.load.round(),
             limit: truck.zone_limit,
             states: states(truck),
         }
@@ -115,6 +137,9 @@ impl Face {
             stepping: false,
             contacts: 4,
             look: Look::Ahead,
+            aboard: true,
+            pallets: 0,
+            load_kg: 0.0,
             limit: None,
             states: Vec::new(),
         }
@@ -158,8 +183,9 @@ pub(crate) fn Dash(
         })
     };
     let stance = move || {
-        let (left, stepping) = face.with(|f| (f.left, f.stepping));
+        let (left, stepping, aboard) = face.with(|f| (f.left, f.stepping, f.aboard));
         say(match (stepping, left) {
+            _ if !aboard => k("dash-stance-off"),
             (true, _) => k("dash-stance-between"),
             (false, true) => k("dash-stance-left"),
             (false, false) => k("dash-stance-right"),
@@ -219,6 +245,9 @@ pub(crate) fn Dash(
                 </Cell>
                 <Cell name="dash-look" class="small">
                     {move || say(face.with(|f| look_word(f.look)))}
+                </Cell>
+                <Cell name="dash-load" class="small load">
+                    {move || face.with(|f| load_text(f.pallets, f.load_kg, units.get()))}
                 </Cell>
             </dl>
             <ul class="states" aria-label=tr("dash-states")>

@@ -1,7 +1,7 @@
 //! Controls for fingers: a tiller to drag, a twist for the thumb, and buttons to hold. A tap on
 //! either track does the same as a drag to that place, and step buttons need no aim.
 
-use coneyard_core::controls::{Side, TILLER_MAX_HALF_DEGREES};
+use coneyard_core::controls::{Look, Side, TILLER_MAX_HALF_DEGREES};
 use leptos::ev::PointerEvent;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -202,6 +202,21 @@ pub(crate) fn Touchpad(
                         name="touch-forks-down"
                         mark="▼"
                         set=move |on| change(&move |t| t.forks_down = on)
+                    />
+                    <HoldButton
+                        name="touch-look-left"
+                        mark="◁"
+                        set=move |on| change(&move |t| t.look = on.then_some(Look::Left))
+                    />
+                    <HoldButton
+                        name="touch-look-behind"
+                        mark="▽"
+                        set=move |on| change(&move |t| t.look = on.then_some(Look::Behind))
+                    />
+                    <HoldButton
+                        name="touch-look-right"
+                        mark="▷"
+                        set=move |on| change(&move |t| t.look = on.then_some(Look::Right))
                     />
                     <Press
                     name=k("touch-high-speed")

@@ -127,7 +127,7 @@ fn hatched_edge(ink: &mut Ink, area: &[Vec2], colour: Colour) {
 }
 
 /// Calls with the points of a staggered grid that lie well inside an area.
-fn scatter(area: &[Vec2], spacing: f32, mut put: impl FnMut(Vec2, bool)) {
+pub(super) fn scatter(area: &[Vec2], spacing: f32, mut put: impl FnMut(Vec2, bool)) {
     let (mut lo, mut hi) = (Vec2::MAX, Vec2::MIN);
     for p in area {
         (lo, hi) = (lo.min(*p), hi.max(*p));

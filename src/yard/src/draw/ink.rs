@@ -150,6 +150,16 @@ impl Ink {
         self.buffers.indices.extend([0, 1, 2, 0, 2, 3].map(|i| start + i));
     }
 
+    /// Four corners as two bare triangles, for what is drawn anew with each picture.
+    pub(crate) fn piece(&mut self, corners: [Vec2; 4], colour: Colour) {
+        let start = self.buffers.vertices.len() as u32;
+        let colour = colour.linear();
+        for p in corners {
+            self.buffers.vertices.push(Vertex { at: [p.x, p.y, 0.0], colour });
+        }
+        self.buffers.indices.extend([0, 1, 2, 0, 2, 3].map(|i| start + i));
+    }
+
     /// Fills a circle.
     pub(crate) fn disc(&mut self, middle: Vec2, radius: f32, colour: Colour) {
         let options = FillOptions::tolerance(TOLERANCE);

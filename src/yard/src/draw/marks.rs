@@ -4,14 +4,15 @@
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
 use coneyard_core::course::{Course, Gate, Line, LineKind, StopBox};
+use coneyard_core::moment::DockMoment;
 
 use super::ink::{Ink, turned};
-use super::{Layer, Painter, Scene, Scenery, Shown, outline, v};
+use super::{Layer, Painter, Scene, Scenery, Shown, outline, places, v};
 use crate::palette::{Colour, Palette};
 use crate::picture::Due;
 
 /// All marks of the task.
-pub(super) fn marks(course: &Course, due: Due, p: &Palette) -> Ink {
+fn marks(course: &Course, due: Due, p: &Palette) -> Ink {
     let mut ink = Ink::default();
     for zone in &course.zones {
         let area = outline(&zone.area);
@@ -19,6 +20,7 @@ pub(super) fn marks(course: &Course, due: Due, p: &Palette) -> Ink {
             ink.dashes(*a, *b, 0.3, 0.045, p.zone);
         }
     }
+    places::places(&mut ink, course, due, p);
     for (i, b) in course.boxes.iter().enumerate() {
         stop_box(&mut ink, b, due.stop_box == Some(i), p);
     }
@@ -98,6 +100,8 @@ fn line(ink: &mut Ink, l: &Line, due: bool, p: &Palette) {
     let side = along.perp();
     match l.kind {
         LineKind::Paint => ink.line(from, to, 0.06, p.paint),
+        // They are never due; `site` draws them.
+        LineKind::Stop | LineKind::Yield => {}
         LineKind::Mark => {
             ink.line(from, to, if due { 0.14 } else { 0.09 }, p.ink);
             for end in [from, to] {
@@ -143,31 +147,56 @@ fn stop_box(ink: &mut Ink, b: &StopBox, due: bool, p: &Palette) {
     }
 }
 
-/// The picture of the marks, with what was due when it was drawn.
-#[derive(Component)]
-pub(super) struct Marks(Option<Due>);
-
-pub(super) fn put(commands: &mut Commands, painter: &mut Painter) {
-    commands.spawn((
-        Scenery,
-        Marks(None),
-        painter.piece(Ink::default(), Layer::Marks),
-        NoFrustumCulling,
-    ));
+/// The marks on the floor, or the signs that stand over racks and walls.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Floor,
+    Signs,
 }
 
-/// Draws the marks again when something else is due.
+/// A picture of the marks, with what was due and what had been looked at when it was drawn.
+#[derive(Component)]
+pub(super) struct Marks {
+    kind: Kind,
+    drawn: Option<(Due, Vec<u32>)>,
+}
+
+pub(super) fn put(commands: &mut Commands, painter: &mut Painter) {
+    for (kind, layer) in [(Kind::Floor, Layer::Marks), (Kind::Signs, Layer::Signs)] {
+        commands.spawn((
+            Scenery,
+            Marks { kind, drawn: None },
+            painter.piece(Ink::default(), layer),
+            NoFrustumCulling,
+        ));
+    }
+}
+
+/// Draws the marks again when something else is due, or something more was looked at.
 pub(super) fn renew(
     scene: Res<Scene>,
     shown: Res<Shown>,
     mut meshes: ResMut<Assets<Mesh>>,
     mut drawn: Query<(&mut Marks, &mut Mesh2d)>,
 ) {
-    for (mut drawn, mut mesh) in &mut drawn {
-        if drawn.0 != Some(shown.picture.due) {
-            drawn.0 = Some(shown.picture.due);
-            mesh.0 =
-                meshes.add(marks(&scene.course, shown.picture.due, scene.palette()).into_mesh());
+    let (due, docks) = (shown.picture.due, &shown.picture.frame.docks);
+    for (mut marks_of, mut mesh) in &mut drawn {
+        let looked_at = docks.iter().map(|d| d.looked_at).collect();
+        let now = Some((due, if marks_of.kind == Kind::Signs { looked_at } else { Vec::new() }));
+        if marks_of.drawn == now {
+            continue;
         }
+        marks_of.drawn = now;
+        let ink = match marks_of.kind {
+            Kind::Floor => marks(&scene.course, due, scene.palette()),
+            Kind::Signs => signs(&scene.course, due, docks, scene.palette()),
+        };
+        mesh.0 = meshes.add(ink.into_mesh());
     }
+}
+
+fn signs(course: &Course, due: Due, docks: &[DockMoment], p: &Palette) -> Ink {
+    let mut ink = Ink::default();
+    places::signs(&mut ink, course, due, docks, p);
+    ink
 }

@@ -2,16 +2,26 @@
 //! picture's state, between two ticks) and writes nothing back.
 
 mod camera;
+mod cases;
 mod cones;
+mod digits;
 mod floor;
 mod helps;
 mod ink;
 mod marks;
+mod others;
+mod outside;
+mod overhead;
 mod paint;
+mod pallets;
 mod path;
+mod people;
+mod person;
+mod places;
 mod quality;
 mod rider;
 mod signal;
+mod site;
 mod structures;
 mod truck;
 mod truck_shapes;
@@ -31,14 +41,23 @@ pub(crate) use self::tyre::Streaks;
 #[derive(Clone, Copy)]
 pub(crate) enum Layer {
     Floor,
+    Site,
     Marks,
     Tyre,
     Path,
     Helps,
+    FloorLoads,
+    Cases,
     Structures,
+    Signs,
     FallenCones,
+    Cones,
+    Others,
+    People,
+    Outside,
     TruckShadow,
     Forks,
+    Load,
     Body,
     Column,
     Tiller,
@@ -49,7 +68,7 @@ pub(crate) enum Layer {
     Sleeves,
     Hands,
     Head,
-    Cones,
+    Overhead,
     Signal,
 }
 
@@ -84,6 +103,11 @@ impl Plugin for DrawPlugin {
                     (
                         marks::renew,
                         cones::place,
+                        pallets::place,
+                        cases::draw,
+                        others::place,
+                        people::place,
+                        outside::draw,
                         truck::place,
                         rider::place,
                         tyre::draw,
@@ -121,13 +145,20 @@ fn set(
     let still = [
         (floor::floor(&scene.course, p), Layer::Floor),
         (path::path(&scene, p), Layer::Path),
+        (site::site(&scene.course, p), Layer::Site),
         (structures::structures(&scene.course.structures, p), Layer::Structures),
+        (overhead::overhead(&scene.course.structures, p), Layer::Overhead),
     ];
     for (ink, layer) in still {
         commands.spawn((Scenery, painter.piece(ink, layer)));
     }
     marks::put(&mut commands, &mut painter);
     cones::put(&mut commands, &mut painter, scene.course.cones.len(), p);
+    pallets::put(&mut commands, &mut painter, scene.course.warehouse.pallets.len());
+    cases::put(&mut commands, &mut painter);
+    others::put(&mut commands, &mut painter, &scene.course.warehouse.others, p);
+    people::put(&mut commands, &mut painter, scene.course.warehouse.people.len(), p);
+    outside::put(&mut commands, &mut painter);
     tyre::put(&mut commands, &mut painter);
     helps::put(&mut commands, &mut painter);
     signal::put(&mut commands, &mut painter, p);

@@ -2,7 +2,7 @@
 //! rider looks, and both hands on the tiller. Stepping across is a walk from side to side.
 
 use bevy::prelude::*;
-use coneyard_core::controls::{Look, Side};
+use coneyard_core::controls::Side;
 use coneyard_core::truck::arm::ArmZone;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_sim::frame::Frame;
@@ -56,8 +56,8 @@ const BONE: f32 = 0.27;
 /// The grips are this far from the tiller's middle, m.
 const GRIP: f32 = 0.15;
 
-/// A glance closes most of its way in this time, s; the whole takes about a quarter of a second.
-const GLANCE_S: f32 = 0.08;
+/// Off the platform, the rider stands this far beside the truck, m.
+const BESIDE: f32 = 0.42;
 
 /// Puts the rider on a truck.
 pub(super) fn put(
@@ -82,7 +82,6 @@ pub(super) fn put(
 pub(super) fn place(
     scene: Res<Scene>,
     shown: Res<Shown>,
-    time: Res<Time<Real>>,
     mut limbs: Query<(&Limb, &mut Transform)>,
 ) {
     for (limb, mut transform) in &mut limbs {
@@ -93,11 +92,6 @@ pub(super) fn place(
         let pose = Posture::of(frame, spec);
         let mut here = pose.local(limb.kind);
         here.translation.z = transform.translation.z;
-        if limb.kind == Kind::Head && !shown.jump {
-            // The head turns, it does not jump.
-            let share = 1.0 - (-time.delta_secs() / GLANCE_S).exp();
-            here.rotation = transform.rotation.slerp(here.rotation, share);
-        }
         transform.set_if_neq(here);
     }
 }
@@ -110,10 +104,15 @@ struct Posture {
     look: f32,
     hands: [Vec2; 2],
     stride: f32,
+    /// The way the boots point.
+    stand: f32,
 }
 
 impl Posture {
     fn of(frame: &Frame, spec: &TruckSpec) -> Self {
+        if !frame.aboard {
+            return Self::beside(frame, spec);
+        }
         let side = |s: Side| if s == Side::Left { STANCE } else { -STANCE };
         let to = side(frame.stance);
         let gone = frame.step_phase.clamp(0.0, 1.0) as f32;
@@ -141,20 +140,28 @@ impl Posture {
             let left = if across.y >= 0.0 { across } else { -across };
             [grips + left, grips - left]
         };
-        let look = match frame.look {
-            Look::Ahead => 0.0,
-            Look::Left => 0.5,
-            Look::Right => -0.5,
-            Look::Behind => {
-                if to > 0.0 {
-                    0.96
-                } else {
-                    -0.96
-                }
-            }
-        } * core::f32::consts::PI;
+        let look = frame.head as f32;
         let stride = (gone * core::f32::consts::PI).sin() * to.signum();
-        Self { hips, spine, facing, look, hands, stride }
+        Self { hips, spine, facing, look, hands, stride, stand: 0.0 }
+    }
+
+    /// Off the platform: on the floor at the side that the rider stood on, hands down.
+    fn beside(frame: &Frame, spec: &TruckSpec) -> Self {
+        let g = &spec.geometry;
+        let side = if frame.stance == Side::Left { 1.0 } else { -1.0 };
+        let out = 0.5 * g.chassis_width_m as f32 + BESIDE;
+        let spine = Vec2::new(g.platform_x_m as f32, side * out);
+        let facing = side * core::f32::consts::FRAC_PI_2;
+        let hand = |s: f32| spine + Vec2::from_angle(facing).rotate(Vec2::new(0.16, 0.2 * s));
+        Self {
+            hips: spine,
+            spine,
+            facing,
+            look: facing,
+            hands: [hand(1.0), hand(-1.0)],
+            stride: 0.0,
+            stand: facing,
+        }
     }
 
     fn shoulder(&self, hand: Hand) -> Vec2 {
@@ -184,7 +191,8 @@ impl Posture {
             // While stepping, the boots come together and part again.
             Kind::Boot(h) => {
                 let apart = 0.115 * h.sign() * (1.0 - 0.7 * self.stride.abs());
-                put(self.hips + Vec2::new(0.03, apart), 0.12 * h.sign())
+                let at = Vec2::from_angle(self.stand).rotate(Vec2::new(0.03, apart));
+                put(self.hips + at, self.stand + 0.12 * h.sign())
             }
             Kind::Torso => put(self.spine, self.facing),
             Kind::Upper(h) => span(self.shoulder(h), self.elbow(h)),

@@ -1,4 +1,5 @@
-//! Racks, walls and loads that stand about, from above.
+//! Racks, walls, rails and what else stands about, from above. What hangs overhead is drawn by
+//! `overhead`.
 
 use bevy::math::Vec2;
 use coneyard_core::course::{Structure, StructureKind};
@@ -13,7 +14,7 @@ const SHADOW: Vec2 = Vec2::new(0.14, -0.16);
 /// Everything solid that never moves.
 pub(super) fn structures(all: &[Structure], p: &Palette) -> Ink {
     let mut ink = Ink::default();
-    for s in all {
+    for s in all.iter().filter(|s| s.kind.is_solid()) {
         let (at, heading, size) = (v(s.pose.at), s.pose.heading as f32, v(s.size));
         ink.area(&turned(at + SHADOW, heading, size + 0.06), p.shadow.faded(0.6));
     }
@@ -27,6 +28,9 @@ pub(super) fn structures(all: &[Structure], p: &Palette) -> Ink {
             StructureKind::Wall => wall(&mut ink, &frame, p),
             StructureKind::Rack => rack(&mut ink, &frame, p),
             StructureKind::Load => load(&mut ink, &frame, p),
+            StructureKind::Rail => rail(&mut ink, &frame, p),
+            StructureKind::Panel => panel(&mut ink, &frame, p),
+            StructureKind::Curtain | StructureKind::Beam => {}
         }
     }
     ink
@@ -93,6 +97,33 @@ fn rack(ink: &mut Ink, f: &Frame, p: &Palette) {
         }
         ink.line(f.yard(x, -h.y), f.yard(x, h.y), 0.03, p.rack_post);
     }
+}
+
+/// A low rail: a yellow tube with a dark foot every metre or so.
+fn rail(ink: &mut Ink, f: &Frame, p: &Palette) {
+    let h = f.half;
+    ink.area(&f.whole(), p.rail_edge);
+    let inset = 0.025_f32.min(0.3 * h.min_element());
+    ink.area(&f.rect(-h + inset, h - inset), p.rail);
+    let feet = ((2.0 * h.x / 1.2).round() as u32).clamp(1, 300);
+    for i in 0..=feet {
+        let x = (-h.x + 2.0 * h.x * i as f32 / feet as f32).clamp(-h.x + 0.06, h.x - 0.06);
+        ink.area(&f.rect(Vec2::new(x - 0.06, -h.y), Vec2::new(x + 0.06, h.y)), p.rail_edge);
+    }
+}
+
+/// A cabinet lower than the eye: a lid with a slanted line across.
+fn panel(ink: &mut Ink, f: &Frame, p: &Palette) {
+    let h = f.half;
+    ink.area(&f.whole(), p.rack_post);
+    let inset = 0.035_f32.min(0.3 * h.min_element());
+    ink.area(&f.rect(-h + inset, h - inset), p.rack_beam);
+    ink.line(
+        f.yard(-h.x + inset, -h.y + inset),
+        f.yard(h.x - inset, h.y - inset),
+        0.03,
+        p.rack_post,
+    );
 }
 
 fn load(ink: &mut Ink, f: &Frame, p: &Palette) {

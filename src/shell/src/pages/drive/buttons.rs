@@ -3,7 +3,7 @@
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 
-use super::{Desk, Phase, finish};
+use super::{Desk, Phase, finish, session};
 use crate::app::focus_yard;
 use crate::devices::Action;
 use crate::parts::keycap::KeyOf;
@@ -29,7 +29,56 @@ fn set_pace(desk: Desk, pace: f64) {
     }
 }
 
-/// Pause, start again, slower time, helps, leave.
+/// How long a report lasts that was made by a button: several ticks, however slow the page.
+const REPORTS_FOR: std::time::Duration = std::time::Duration::from_millis(500);
+
+/// Says that something is wrong here.
+fn report(desk: Desk) {
+    session::with(desk, |s| s.hands.touch.report = true);
+    set_timeout(
+        move || {
+            session::with(desk, |s| s.hands.touch.report = false);
+        },
+        REPORTS_FOR,
+    );
+}
+
+/// Off the platform and back on, and the word that something is wrong.
+#[component]
+fn OnFoot(desk: Desk) -> impl IntoView {
+    let idle = move || desk.phase.get() != Phase::Driving;
+    let aboard =
+        Memo::new(move |_| desk.status.with(|s| s.as_ref().is_none_or(|s| s.truck.aboard)));
+    view! {
+        <button
+            type="button"
+            id="step-off"
+            disabled=idle
+            on:click=move |ev| {
+                session::with(desk, |s| s.hands.press(Action::StepOff));
+                session::with(desk, |s| s.hands.keys.release(Action::StepOff));
+                back_to_yard(&ev);
+            }
+        >
+            {move || say(if aboard.get() { k("drive-step-off") } else { k("drive-step-on") })}
+            <KeyOf action=Action::StepOff />
+        </button>
+        <button
+            type="button"
+            id="report"
+            disabled=idle
+            on:click=move |ev| {
+                report(desk);
+                back_to_yard(&ev);
+            }
+        >
+            {tr("drive-report")}
+            <KeyOf action=Action::Report />
+        </button>
+    }
+}
+
+/// Pause, start again, off and on, report, slower time, helps, leave.
 #[component]
 pub(super) fn Buttons(desk: Desk) -> impl IntoView {
     let idle = Signal::derive(move || desk.phase.get() != Phase::Driving);
@@ -61,6 +110,7 @@ pub(super) fn Buttons(desk: Desk) -> impl IntoView {
                 disabled=idle
                 act=move |_| finish::again(desk)
             />
+            <OnFoot desk />
             <Choice legend=k("drive-pace") group="pace" options=paces />
             <Press
                 name=k("drive-helps")

@@ -1,5 +1,6 @@
 //! Driving: the canvas with its task above, its dashboard beside and its buttons below.
 
+mod asked;
 mod buttons;
 mod finish;
 mod keyboard;
@@ -218,7 +219,7 @@ async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), Str
         yard::drive(&drive.setup)?;
     }
     let status = yard::status()?;
-    let stance = status.truck.stance;
+    let (stance, aboard) = (status.truck.stance, status.truck.aboard);
     yard::hold(&drive.id);
     let store = match store {
         Ok(store) => {
@@ -235,7 +236,9 @@ async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), Str
     desk.paused.set(status.paused);
     desk.moved.set(go_on);
     desk.status.set(Some(status));
-    desk.session.set_value(Some(Session::new(drive, stance, store, pieces)));
+    let mut session = Session::new(drive, stance, store, pieces);
+    session.hands.aboard = aboard;
+    desk.session.set_value(Some(session));
     desk.phase.set(Phase::Driving);
     crate::app::focus_yard();
     session::run(desk);

@@ -5,6 +5,7 @@ use coneyard_core::desk::Status;
 use coneyard_core::finding::Unit;
 use leptos::prelude::*;
 
+use super::asked::Asked;
 use super::buttons::{Buttons, LeaveDialog};
 use super::{Desk, Phase, keyboard, session};
 use crate::devices::Action;
@@ -138,6 +139,7 @@ fn TaskLine(desk: Desk) -> impl IntoView {
                         .map(|g| say_with(k("drive-next-gate"), vec![("gate", number(g + 1))]))
                 }} " " {move || mark.get().map(|m| mark_text(desk, m))}
             </p>
+            <Asked desk />
         </section>
     }
 }

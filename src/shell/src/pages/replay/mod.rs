@@ -3,7 +3,7 @@
 mod companion;
 mod transport;
 
-use coneyard_core::desk::{Opened, Status};
+use coneyard_core::desk::{Opened, Sight, Status, View};
 use coneyard_core::finding::{Finding, TICK_RATE, Tick};
 use leptos::prelude::*;
 
@@ -45,6 +45,8 @@ pub(crate) struct Desk {
     status: RwSignal<Option<Status>>,
     /// Simulated seconds a second.
     pace: RwSignal<f64>,
+    /// Also what the rider does not see is shown.
+    everything: RwSignal<bool>,
     settings: RwSignal<Settings>,
     store: StoreDesk,
 }
@@ -122,6 +124,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
         run: RwSignal::new(String::new()),
         status: RwSignal::new(None),
         pace: RwSignal::new(1.0),
+        everything: RwSignal::new(false),
         settings: use_settings(),
         store: use_store(),
     };
@@ -137,7 +140,8 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
     });
     transport::listen(desk);
     Effect::new(move |_| {
-        let view = desk.settings.with(Settings::view);
+        let sight = if desk.everything.get() { Sight::Everything } else { Sight::WhatTheRiderSees };
+        let view = View { sight, ..desk.settings.with(Settings::view) };
         if desk.phase.get() == Phase::Open {
             desk.done(yard::set_view(&view));
         }

@@ -139,6 +139,12 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             pressed=Signal::derive(move || desk.settings.with(|s| s.helps))
             act=move |_| desk.settings.update(|s| s.helps = !s.helps)
         />
+        <Press
+            name=k("replay-everything")
+            id="everything"
+            pressed=desk.everything
+            act=move |_| desk.everything.update(|on| *on = !*on)
+        />
         {sign("⛶", k("replay-full-screen"), |_| toggle_full_screen())}
     }
 }

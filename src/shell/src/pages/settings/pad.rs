@@ -23,7 +23,7 @@ enum Wanted {
 }
 
 /// Actions that a button can do.
-const BUTTONS: [Action; 13] = [
+const BUTTONS: [Action; 15] = [
     Action::Horn,
     Action::LetGo,
     Action::PushDown,
@@ -36,6 +36,8 @@ const BUTTONS: [Action; 13] = [
     Action::LookRight,
     Action::LookBehind,
     Action::Centre,
+    Action::StepOff,
+    Action::Report,
     Action::Pause,
 ];
 
