@@ -3,7 +3,9 @@
 use super::TruckNow;
 use super::draws::{Stream, dice, share};
 use super::foot::{Foot, Someone};
-use crate::course::geometry::{crossing, distance_to_polygon, in_polygon, segment_meets};
+use crate::course::geometry::{
+    crossing, distance_to_polygon, distance_to_segment, in_polygon, segment_meets,
+};
 use crate::course::warehouse::{CHECK_REACH_M, CHECK_TIME_S, Dock};
 use crate::course::{Course, LineKind};
 use crate::finding::TICK_RATE;
@@ -131,19 +133,25 @@ impl Ways {
 }
 
 /// How far ahead a line lies, m, and whether it is crossed in this tick; None when it does not lie
-/// before the truck or is meant for the other direction.
+/// before the truck or is meant for the other direction. Driven square it is the way straight on;
+/// from the side, out of a turn, the distance to the line.
 fn lies(truck: &TruckNow<'_>, before: Vec2, left: Vec2, right: Vec2) -> Option<(f64, bool)> {
     let across = right - left;
     let (length, side) = (across.length(), across.normalized());
     let through = side.left();
     let from_left = truck.leading - left;
-    let ahead = -from_left.dot(through);
+    let straight = -from_left.dot(through);
     let beside = from_left.dot(side);
     let crossed = (truck.leading - before).dot(through) > 0.0
         && crossing(before, truck.leading, left, right).is_some();
-    let before_it = (-BEHIND..=AHEAD).contains(&ahead)
-        && (-BESIDE..=length + BESIDE).contains(&beside)
-        && truck.along.dot(through) > SQUARE;
+    let square = (-BESIDE..=length + BESIDE).contains(&beside) && truck.along.dot(through) > SQUARE;
+    let ahead = if square || straight < 0.0 {
+        straight
+    } else {
+        distance_to_segment(truck.leading, left, right)
+    };
+    let before_it = ((-BEHIND..=AHEAD).contains(&ahead) && square)
+        || (straight >= 0.0 && ahead <= AHEAD && truck.along.dot(through) > 0.0);
     (before_it || crossed).then_some((ahead, crossed))
 }
 

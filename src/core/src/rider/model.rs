@@ -176,7 +176,8 @@ impl Model {
         if mind.speed_most < GOES_ON {
             return;
         }
-        if let Some(side) = plan.crossings.iter().rev().find(|c| c.s - NEARLY_THERE <= s.max(0.0)).map(|c| c.to)
+        if let Some(side) =
+            plan.crossings.iter().rev().find(|c| c.s - NEARLY_THERE <= s.max(0.0)).map(|c| c.to)
             && self.habits.stepping != Stepping::Never
         {
             self.controls.stance = side;

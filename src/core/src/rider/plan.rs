@@ -6,11 +6,11 @@ use super::habits::{Habits, Swerve};
 use super::speed;
 use super::track::{STEP, Sample, follow, guide_points};
 use crate::course::dubins::{Way, shortest, widest};
-use crate::course::geometry::distance_to_segment;
+use crate::course::geometry::{crossing, distance_to_segment};
 use crate::course::place::in_lanes;
-use crate::course::{Course, Line, StepKind, Travel};
+use crate::course::{Course, Line, LineKind, StepKind, Travel};
 use crate::math::{DEG, Pose, Vec2, atan, cos, sin, tan, vec2, wrap_angle};
-use crate::moment::TaskMoment;
+use crate::moment::{TaskMoment, WayKind};
 use crate::truck::spec::TruckSpec;
 
 /// Widest arc that is looked for, m.
@@ -62,6 +62,19 @@ pub(super) struct Plan {
     pub(super) end: End,
     /// Where to step across, in order.
     pub(super) crossings: Vec<speed::Crossing>,
+    /// Lines that the leading end will go over, in order.
+    pub(super) lines: Vec<Met>,
+}
+
+/// A line across the way that is met.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Met {
+    /// What it asks for.
+    pub(super) kind: WayKind,
+    /// Index in the course's lines, or in its blind spots.
+    pub(super) index: u32,
+    /// Way of the axle along the track when the leading end is over the line, m.
+    pub(super) s: f64,
 }
 
 impl Plan {
@@ -208,8 +221,35 @@ impl Ground<'_> {
         }
         let mut samples = follow(&guide, self.drawbar());
         let crossings = speed::crossings(&samples, direction, self.truck);
-        speed::fill(&mut samples, direction, end, &crossings, self);
-        Plan { samples, direction, end, crossings }
+        let lines = self.lines(&samples, direction);
+        speed::fill(&mut samples, (direction, end), &crossings, &lines, self);
+        Plan { samples, direction, end, crossings, lines }
+    }
+
+    /// The lines that the leading end goes over the way that counts.
+    fn lines(&self, samples: &[Sample], direction: f64) -> Vec<Met> {
+        let g = &self.truck.geometry;
+        let end = vec2(if direction > 0.0 { g.nose_x_m } else { -g.fork_tips_x_m }, 0.0);
+        let painted = self.course.lines.iter().enumerate().filter_map(|(i, l)| match l.kind {
+            LineKind::Stop => Some((WayKind::Stop, i, l.from, l.to)),
+            LineKind::Yield => Some((WayKind::Yield, i, l.from, l.to)),
+            LineKind::Mark | LineKind::Trigger | LineKind::Paint => None,
+        });
+        let blind = self.course.warehouse.blind_spots.iter().enumerate();
+        let mut met = Vec::new();
+        for (kind, index, left, right) in
+            painted.chain(blind.map(|(i, b)| (WayKind::Blind, i, b.left, b.right)))
+        {
+            let through = (right - left).left();
+            for pair in samples.windows(2) {
+                let (a, b) = (pair[0].axle.to_yard(end), pair[1].axle.to_yard(end));
+                if (b - a).dot(through) > 0.0 && crossing(a, b, left, right).is_some() {
+                    met.push(Met { kind, index: index as u32, s: pair[1].s });
+                }
+            }
+        }
+        met.sort_by(|a, b| a.s.total_cmp(&b.s));
+        met
     }
 
     /// The guide of a truck, heading in the direction of motion.

@@ -1,12 +1,14 @@
 //! How fast along a track: limits, turns, stepping across, and room to slow down for each.
 
-use super::habits::{Stepping, Stopping};
-use super::plan::{End, Ground};
+use super::habits::{Habits, Stepping, Stopping};
+use super::plan::{End, Ground, Met};
 use super::track::{Sample, steer_for};
 use crate::controls::Side;
+use crate::course::geometry::in_polygon;
 use crate::course::place::{limit_at, surface_at};
 use crate::course::{StepKind, Surface};
 use crate::math::{DEG, vec2};
+use crate::moment::WayKind;
 use crate::truck::spec::TruckSpec;
 
 /// Getting faster, m/s^2.
@@ -33,6 +35,13 @@ const SLOWLY: f64 = 0.45;
 const SLOW_IN: f64 = 2.0;
 /// A zone's limit is kept from so far before it, m.
 const BEFORE_ZONE: f64 = 0.5;
+/// Speeds over a stop line after the stop, over a yield line, into a blind spot and on a dock
+/// plate, m/s, and from how far before a line, m.
+const AT_STOP: f64 = 0.6;
+const AT_YIELD: f64 = 0.75;
+const AT_BLIND: f64 = 0.85;
+const ON_DOCK: f64 = 0.6;
+const NEAR_LINE: f64 = 0.6;
 /// Speed on wet floor, m/s.
 const ON_WET: f64 = 1.3;
 /// Fastest driven forks first, m/s.
@@ -88,13 +97,15 @@ fn turns(samples: &[Sample], direction: f64, truck: &TruckSpec) -> Vec<(Side, f6
 /// Fills in the speeds.
 pub(super) fn fill(
     samples: &mut [Sample],
-    direction: f64,
-    end: End,
+    (direction, end): (f64, End),
     crossings: &[Crossing],
+    lines: &[Met],
     ground: &Ground<'_>,
 ) {
     for i in 0..samples.len() {
-        samples[i].speed = fastest(samples, i, (direction, end), crossings, ground);
+        let at_lines = lines.iter().filter_map(|l| over_line(l, samples[i].s, ground.habits));
+        samples[i].speed = fastest(samples, i, (direction, end), crossings, ground)
+            .min(at_lines.fold(f64::INFINITY, f64::min));
     }
     let Some(last) = samples.len().checked_sub(1) else { return };
     samples[last].speed = end_speed(end, ground);
@@ -151,6 +162,9 @@ fn fastest(
     if habits.slows_on_wet && on_wet(ground, here, direction) {
         v = v.min(ON_WET);
     }
+    if on_dock(ground, here, direction) {
+        v = v.min(ON_DOCK);
+    }
     if let Some(speed) = near_trigger(ground, here) {
         v = v.min(speed);
     }
@@ -171,6 +185,36 @@ fn fastest(
         v = v.min(crawls);
     }
     v
+}
+
+/// Speed near a line that is met, m/s.
+fn over_line(line: &Met, s: f64, habits: &Habits) -> Option<f64> {
+    let near = (line.s - NEAR_LINE..=line.s + 0.1).contains(&s);
+    let speed = match line.kind {
+        WayKind::Stop if habits.stops_at_lines => AT_STOP,
+        WayKind::Stop => habits.rolls_over_lines,
+        WayKind::Yield if habits.slows_at_yields => AT_YIELD,
+        WayKind::Blind if habits.slows_at_blind_spots => AT_BLIND,
+        WayKind::Yield | WayKind::Blind => return None,
+    };
+    near.then_some(speed)
+}
+
+/// The truck is on a dock plate or behind it, or is about to be.
+fn on_dock(ground: &Ground<'_>, here: &Sample, direction: f64) -> bool {
+    let g = &ground.truck.geometry;
+    let (front, rear) = if direction > 0.0 {
+        (g.nose_x_m, g.fork_tips_x_m)
+    } else {
+        (-g.fork_tips_x_m, -g.nose_x_m)
+    };
+    let points = [front + 0.6, front, 0.5 * (front + rear), rear];
+    ground
+        .course
+        .warehouse
+        .docks
+        .iter()
+        .any(|d| points.iter().any(|x| in_polygon(here.axle.to_yard(vec2(*x, 0.0)), &d.area)))
 }
 
 /// The drive wheel is on wet floor, or is about to be.

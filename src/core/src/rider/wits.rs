@@ -3,12 +3,12 @@
 //! the horn, and whether only the arm can stop the truck in time.
 
 use super::habits::Habits;
-use super::plan::Plan;
+use super::plan::{Met, Plan};
 use crate::controls::Look;
 use crate::course::Course;
 use crate::finding::{DT, TICK_RATE, Tick};
 use crate::math::{Vec2, vec2};
-use crate::moment::{Moment, OtherMoment, WayKind, WayMoment};
+use crate::moment::{Moment, OtherMoment, WayKind};
 
 /// Slowing down for what is seen ahead, m/s^2.
 const SLOWING: f64 = 0.6;
@@ -16,9 +16,10 @@ const SLOWING: f64 = 0.6;
 const SHORT_OF_LINE: f64 = 0.6;
 /// Near enough to have stopped at it, m.
 const AT_LINE: f64 = 1.3;
-/// Speeds over a yield line and into a blind spot, m/s.
-const YIELD_SPEED: f64 = 0.8;
-const BLIND_SPEED: f64 = 0.95;
+/// Lines are minded from so far, m.
+const SEEN_AT: f64 = 10.0;
+/// Time in which hands and motor follow, s.
+const LAG: f64 = 0.35;
 /// Distance before a line at which to look both ways, m, and for how many ticks to each side.
 const LOOKS_AT: f64 = 2.2;
 const LOOKS_FOR: u32 = TICK_RATE * 5 / 8;
@@ -81,8 +82,8 @@ impl Wits {
         if self.glance_since.is_some_and(|t| m.tick.saturating_sub(t) > 2 * LOOKS_FOR + 8) {
             (self.glance_since, self.glanced_at) = (None, Some(m.tick));
         }
-        for way in &m.ways {
-            self.line(m, way, habits, still, &mut mind);
+        for met in &plan.lines {
+            self.line(m, met, met.s - s, habits, still, &mut mind);
         }
         if habits.gives_way {
             crossings(m, course, plan.direction, &mut mind);
@@ -109,48 +110,51 @@ impl Wits {
         mind
     }
 
-    fn line(&mut self, m: &Moment, way: &WayMoment, habits: &Habits, still: bool, mind: &mut Mind) {
+    /// A line that lies so many metres ahead on the plan.
+    fn line(
+        &mut self,
+        m: &Moment,
+        met: &Met,
+        ahead: f64,
+        habits: &Habits,
+        still: bool,
+        mind: &mut Mind,
+    ) {
         let speed = m.truck.speed.abs();
-        if way.ahead < 0.0 {
+        if !(0.0..SEEN_AT).contains(&ahead) {
             return;
         }
+        // Hands and motor take a moment to follow.
+        let soon = ahead - LAG * speed;
         let fresh = self.glanced_at.is_some_and(|t| m.tick.saturating_sub(t) < FRESH);
-        match way.kind {
+        match met.kind {
             WayKind::Stop => {
-                if still && way.ahead < AT_LINE {
-                    self.stopped_at = Some(way.index);
+                if still && ahead < AT_LINE {
+                    self.stopped_at = Some(met.index);
                 }
-                let stopped = self.stopped_at == Some(way.index);
+                let stopped = self.stopped_at == Some(met.index);
                 if stopped && !fresh {
                     self.glance(m.tick);
                 }
-                if !habits.stops_at_lines {
-                    mind.slow_to(approach(habits.rolls_over_lines, way.ahead));
-                } else if !stopped || (habits.looks && !fresh && speed < 0.1) {
-                    mind.slow_to(approach(0.0, way.ahead - SHORT_OF_LINE));
+                let waits = !stopped || (habits.looks && !fresh && speed < 0.1);
+                if habits.stops_at_lines && waits {
+                    mind.slow_to(approach(0.0, soon - SHORT_OF_LINE));
                 }
             }
             WayKind::Yield => {
-                if habits.slows_at_yields {
-                    mind.slow_to(approach(YIELD_SPEED, way.ahead - 0.3));
-                }
-                if !fresh && way.ahead < LOOKS_AT {
+                if !fresh && ahead < LOOKS_AT {
                     self.glance(m.tick);
                 }
             }
             WayKind::Blind => {
-                if habits.slows_at_blind_spots {
-                    mind.slow_to(approach(BLIND_SPEED, way.ahead - 0.3));
-                }
-                let begun = self.horn_since.filter(|(i, _)| *i == way.index);
-                if begun.is_none() && way.ahead < HORN_AT && way.ahead > 1.5 {
-                    self.horn_since = Some((way.index, m.tick));
-                }
-                if let Some((_, since)) = self.horn_since.filter(|(i, _)| *i == way.index) {
+                if ahead < HORN_AT && ahead > 1.5 {
+                    let begun = self.horn_since.filter(|(i, _)| *i == met.index);
+                    let (_, since) = begun.unwrap_or((met.index, m.tick));
+                    self.horn_since = Some((met.index, since));
                     mind.horn |=
                         habits.horn_at_blind_spots && m.tick.saturating_sub(since) < HORN_FOR;
                 }
-                if !fresh && way.ahead < LOOKS_AT {
+                if !fresh && ahead < LOOKS_AT {
                     self.glance(m.tick);
                 }
             }
