@@ -22,9 +22,10 @@ use crate::truck::spec::TruckSpec;
 pub const PERSON_RADIUS: f64 = 0.25;
 /// A person stops short of a truck that stands in the way, m.
 const KEEPS_OFF: f64 = 0.4;
-/// A truck slower than this stands in the way, m/s; from a faster one nobody knows to keep off who
-/// walks without looking.
-const STANDS: f64 = 0.3;
+/// A truck slower than this is walked round, and from one slower than that people keep off who are
+/// beside it, m/s; from a faster one nobody knows to keep off who walks without looking.
+const STANDS: f64 = 0.05;
+const SLOW: f64 = 1.5;
 /// A way to the side of a step-out's own way, m, on which the truck counts as coming.
 const BESIDE: f64 = 2.5;
 /// The truck comes when it is faster than this, m/s.
@@ -128,7 +129,11 @@ impl Foot {
             let hears =
                 truck.horn && someone.manners.hears(truck.platform, someone.person.at, opaque);
             if someone.is_barred(truck, walker) {
-                someone.person.velocity = Vec2::default();
+                if truck.speed.abs() < STANDS {
+                    someone.go_round(truck);
+                } else {
+                    someone.person.velocity = Vec2::default();
+                }
                 continue;
             }
             someone.person.tick(&walker.route, &someone.manners, hears);
@@ -195,9 +200,9 @@ impl Someone {
         }
     }
 
-    /// A truck that stands in the way is not walked into.
+    /// A slow truck in the way is not walked into.
     fn is_barred(&self, truck: &TruckNow<'_>, walker: &Walker) -> bool {
-        if truck.speed.abs() > STANDS {
+        if truck.speed.abs() > SLOW {
             return false;
         }
         let Some(next) = self.person.bound_for(&walker.route) else { return false };
@@ -207,6 +212,17 @@ impl Someone {
         }
         let step = (next - self.person.at).normalized() * 0.1;
         gap(truck.parts, &Mover { at: self.person.at + step, ..self.mover() }) < here
+    }
+
+    /// Walks along the truck to its nearer end, as people do who find it in their way.
+    fn go_round(&mut self, truck: &TruckNow<'_>) {
+        let heading = Vec2::from_angle(truck.pose.heading);
+        let along = |p: &Vec2| (*p - self.person.at).dot(heading);
+        let corners = || truck.parts.iter().flatten().map(along);
+        let (nose, tips) =
+            (corners().fold(f64::MIN, f64::max), corners().fold(f64::MAX, f64::min));
+        let way = if nose < -tips { heading } else { -heading };
+        self.person.step_aside(way);
     }
 
     /// What this person does.

@@ -307,6 +307,12 @@ impl Person {
         }
     }
 
+    /// One tick beside the route, in the direction of a unit vector.
+    pub fn step_aside(&mut self, way: Vec2) {
+        self.velocity = way * self.pace;
+        self.at = self.at + self.velocity * DT;
+    }
+
     /// Waits no longer, where the way of trucks is to be crossed: they have stopped.
     pub fn cross_now(&mut self, route: &Route) {
         if route.places[self.place].crosses {

@@ -6,7 +6,7 @@ use super::habits::{Habits, Swerve};
 use super::speed;
 use super::track::{STEP, Sample, follow, guide_points};
 use crate::course::dubins::{Way, shortest, widest};
-use crate::course::geometry::{crossing, distance_to_segment};
+use crate::course::geometry::{crossing, distance_to_segment, in_polygon};
 use crate::course::place::in_lanes;
 use crate::course::{Course, Line, LineKind, StepKind, Travel};
 use crate::math::{DEG, Pose, Vec2, atan, cos, sin, tan, vec2, wrap_angle};
@@ -64,6 +64,9 @@ pub(super) struct Plan {
     pub(super) crossings: Vec<speed::Crossing>,
     /// Lines that the leading end will go over, in order.
     pub(super) lines: Vec<Met>,
+    /// Crossings by their index in the course, and the way of the axle when the truck comes onto
+    /// them, m.
+    pub(super) walks: Vec<(u32, f64)>,
 }
 
 /// A line across the way that is met.
@@ -223,7 +226,27 @@ impl Ground<'_> {
         let crossings = speed::crossings(&samples, direction, self.truck);
         let lines = self.lines(&samples, direction);
         speed::fill(&mut samples, (direction, end), &crossings, &lines, self);
-        Plan { samples, direction, end, crossings, lines }
+        let walks = self.walks(&samples, direction);
+        Plan { samples, direction, end, crossings, lines, walks }
+    }
+
+    /// Where the leading end comes onto people's crossings, each time that it does.
+    fn walks(&self, samples: &[Sample], direction: f64) -> Vec<(u32, f64)> {
+        let g = &self.truck.geometry;
+        let end = if direction > 0.0 { g.nose_x_m } else { -g.fork_tips_x_m };
+        let half = 0.5 * g.chassis_width_m;
+        let corners = [vec2(end, half), vec2(end, -half)];
+        let mut walks = Vec::new();
+        for (i, c) in self.course.warehouse.crossings.iter().enumerate() {
+            let is_on =
+                |s: &Sample| corners.iter().any(|p| in_polygon(s.axle.to_yard(*p), &c.area));
+            for pair in samples.windows(2) {
+                if !is_on(&pair[0]) && is_on(&pair[1]) {
+                    walks.push((i as u32, pair[1].s));
+                }
+            }
+        }
+        walks
     }
 
     /// The lines that the leading end goes over the way that counts.

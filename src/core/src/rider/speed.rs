@@ -39,9 +39,10 @@ const BEFORE_ZONE: f64 = 0.5;
 /// plate, m/s, and from how far before a line, m.
 const AT_STOP: f64 = 0.6;
 const AT_YIELD: f64 = 0.75;
-const AT_BLIND: f64 = 0.85;
+const AT_BLIND: f64 = 0.8;
 const ON_DOCK: f64 = 0.6;
 const NEAR_LINE: f64 = 0.6;
+const NEAR_BLIND: f64 = 2.0;
 /// Speed on wet floor, m/s.
 const ON_WET: f64 = 1.3;
 /// Fastest driven forks first, m/s.
@@ -189,7 +190,8 @@ fn fastest(
 
 /// Speed near a line that is met, m/s.
 fn over_line(line: &Met, s: f64, habits: &Habits) -> Option<f64> {
-    let near = (line.s - NEAR_LINE..=line.s + 0.1).contains(&s);
+    let from = if line.kind == WayKind::Blind { NEAR_BLIND } else { NEAR_LINE };
+    let near = (line.s - from..=line.s + 0.1).contains(&s);
     let speed = match line.kind {
         WayKind::Stop if habits.stops_at_lines => AT_STOP,
         WayKind::Stop => habits.rolls_over_lines,

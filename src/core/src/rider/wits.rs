@@ -6,9 +6,10 @@ use super::habits::Habits;
 use super::plan::{Met, Plan};
 use crate::controls::Look;
 use crate::course::Course;
+use crate::course::geometry::distance_to_polygon;
 use crate::finding::{DT, TICK_RATE, Tick};
 use crate::math::{Vec2, vec2};
-use crate::moment::{Moment, OtherMoment, WayKind};
+use crate::moment::{Moment, OtherMoment, PersonMoment, WayKind};
 
 /// Slowing down for what is seen ahead, m/s^2.
 const SLOWING: f64 = 0.6;
@@ -43,6 +44,10 @@ const ONCOMING: f64 = 20.0;
 const BEHIND: f64 = 10.5;
 /// Needing to slow down by more than this calls for the arm, m/s^2.
 const URGENT: f64 = 1.35;
+
+/// Someone who steps out nearer than this, m, is slowed for at once, for so long, s.
+const STARTLES: f64 = 12.0;
+const STARTLED_S: f64 = 1.0;
 
 /// What the rider keeps in mind.
 #[derive(Clone, Debug, Default)]
@@ -86,7 +91,7 @@ impl Wits {
             self.line(m, met, met.s - s, habits, still, &mut mind);
         }
         if habits.gives_way {
-            crossings(m, course, plan.direction, &mut mind);
+            crossings(m, course, (plan, s), &mut mind);
             self.people(m, (plan, s), habits, &mut mind);
         }
         if habits.minds_trucks {
@@ -171,6 +176,16 @@ impl Wits {
         let speed = m.truck.speed.abs();
         let mut urgent = false;
         for person in m.people.iter().filter(|p| p.seen_since.is_some()) {
+            if let (Some(_), Some(first)) = (person.stepped_out, person.first_seen)
+                && person.gap < STARTLES
+                && speed > 0.2
+            {
+                // Whoever steps out is stopped for first and thought about then.
+                let since = f64::from(m.tick.saturating_sub(first)) * DT - habits.reaction_s;
+                if (0.0..STARTLED_S).contains(&since) {
+                    mind.slow_to(0.0);
+                }
+            }
             let Some(room) = meets(m, on, person.at, person.velocity, IN_THE_WAY) else { continue };
             let left = room - ROOM_FOR_PEOPLE;
             mind.slow_to(approach(0.0, left));
@@ -236,28 +251,24 @@ fn leading(m: &Moment, direction: f64) -> f64 {
 }
 
 /// A crossing ahead is stopped before while someone is on it, steps on it or comes near it.
-fn crossings(m: &Moment, course: &Course, direction: f64, mind: &mut Mind) {
-    let along = Vec2::from_angle(m.truck.pose.heading) * direction;
-    let end = if direction < 0.0 { m.truck.tips_in_yard } else { m.truck.nose_in_yard };
-    for crossing in m.crossings.iter().filter(|c| !c.truck_on) {
-        let area = &course.warehouse.crossings[crossing.crossing as usize].area;
-        let here = |p: &Vec2| vec2(along.dot(*p - end), along.cross(*p - end));
-        let corners: Vec<Vec2> = area.iter().map(here).collect();
-        let least = |f: fn(&Vec2) -> f64| corners.iter().map(f).fold(f64::INFINITY, f64::min);
-        let most = |f: fn(&Vec2) -> f64| corners.iter().map(f).fold(f64::NEG_INFINITY, f64::max);
-        let ahead = least(|p| p.x);
-        if !(0.0..THINKS).contains(&ahead) || least(|p| p.y) > 0.8 || most(|p| p.y) < -0.8 {
+fn crossings(m: &Moment, course: &Course, (plan, s): (&Plan, f64), mind: &mut Mind) {
+    for (index, at) in &plan.walks {
+        let ahead = at - s;
+        let state = m.crossings.iter().find(|c| c.crossing == *index);
+        let Some(state) = state.filter(|c| !c.truck_on && (0.0..THINKS).contains(&ahead)) else {
             continue;
-        }
-        let comes = |p: &crate::moment::PersonMoment| {
-            let away = crate::course::geometry::distance_to_polygon(p.at, area);
-            let soon = crate::course::geometry::distance_to_polygon(p.at + p.velocity * 1.5, area);
-            p.seen_since.is_some() && away < 4.0 && soon < away
+        };
+        let area = &course.warehouse.crossings[*index as usize].area;
+        let comes = |p: &PersonMoment| {
+            let away = distance_to_polygon(p.at, area);
+            let soon = distance_to_polygon(p.at + p.velocity * 1.5, area);
+            p.seen_since.is_some() && away < 5.0 && soon < away
         };
         // Slow enough to stop for someone who comes into sight late.
-        mind.slow_to(approach(1.2, ahead - 1.0));
-        if crossing.wanted || m.people.iter().any(comes) {
-            mind.slow_to(approach(0.0, ahead - 0.9));
+        let soon = ahead - LAG * m.truck.speed.abs();
+        mind.slow_to(approach(0.8, soon - 1.0));
+        if state.wanted || m.people.iter().any(comes) {
+            mind.slow_to(approach(0.0, soon - 0.7));
         }
     }
 }

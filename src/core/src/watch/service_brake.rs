@@ -1,6 +1,6 @@
 //! The arm's brake zones are for emergencies and for standing; an ordinary stop is plugged.
 
-use crate::finding::Unit;
+use crate::finding::{TICK_RATE, Tick, Unit};
 use crate::moment::Moment;
 use crate::truck::arm::ArmZone;
 use crate::watch::spell::{Seen, Spell};
@@ -12,6 +12,8 @@ struct ServiceBrake {
     zone_before: Option<ArmZone>,
     /// The arm went into its zone at speed with nothing that called for it.
     uncalled: bool,
+    /// Something called for the brake in this tick last.
+    called: Option<Tick>,
     spell: Spell,
 }
 
@@ -22,6 +24,7 @@ pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
         limit,
         zone_before: None,
         uncalled: false,
+        called: None,
         spell: Spell::new(Unit::MetrePerSecond, 0.0),
     })
 }
@@ -35,8 +38,13 @@ impl Watcher for ServiceBrake {
         if zone == ArmZone::Driving {
             self.uncalled = false;
         }
+        if called_for(m) {
+            self.called = Some(m.tick);
+        }
         if entered {
-            self.uncalled = speed > self.limit && !called_for(m);
+            // Who has begun to brake may look aside meanwhile.
+            let called = self.called.is_some_and(|t| m.tick - t <= STILL_CALLED);
+            self.uncalled = speed > self.limit && !called;
         }
         let seen = (self.uncalled && speed > self.limit)
             .then(|| Seen::of(speed, self.limit, self.y.severity));
@@ -57,6 +65,8 @@ fn called_for(m: &Moment) -> bool {
         || m.others.iter().any(|o| o.seen_since.is_some() && o.gap < NEAR_M)
 }
 
+/// What called for the brake still does after so many ticks: 2 s.
+const STILL_CALLED: Tick = 2 * TICK_RATE;
 /// Nearer than this, m, or met sooner than this, s, or having stepped out nearer than this, m,
 /// someone calls for the brake (common practice, no source).
 const NEAR_M: f64 = 6.0;
