@@ -23,6 +23,8 @@ const BESIDE: f64 = 0.5;
 const SQUARE: f64 = 0.5;
 /// Someone this near to a crossing is about to step on it, m (rules.md: common practice).
 const STEPS_ON: f64 = 1.0;
+/// Driven along a line a truck may still turn over it: the least share of its way that leads there.
+const ASIDE: f64 = -0.2;
 /// Looking at a thing is within this angle of it, rad: 45 degrees.
 const AT_IT: f64 = core::f64::consts::FRAC_PI_4;
 
@@ -151,7 +153,7 @@ fn lies(truck: &TruckNow<'_>, before: Vec2, left: Vec2, right: Vec2) -> Option<(
         distance_to_segment(truck.leading, left, right)
     };
     let before_it = ((-BEHIND..=AHEAD).contains(&ahead) && square)
-        || (straight >= 0.0 && ahead <= AHEAD && truck.along.dot(through) > 0.0);
+        || (straight >= 0.0 && ahead <= AHEAD && truck.along.dot(through) > ASIDE);
     (before_it || crossed).then_some((ahead, crossed))
 }
 

@@ -174,6 +174,8 @@ impl Model {
             self.controls.look = mind.look;
         }
         if mind.speed_most < GOES_ON {
+            // A horn sounded before a wait is forgotten when it is over.
+            self.doing = Doing::Preparing { horn: 0 };
             return;
         }
         if let Some(side) =

@@ -49,6 +49,9 @@ const URGENT: f64 = 1.35;
 const STARTLES: f64 = 12.0;
 const STARTLED_S: f64 = 1.0;
 
+/// Nobody moves off with someone so near, m.
+const BESIDE: f64 = 0.9;
+
 /// What the rider keeps in mind.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Wits {
@@ -92,6 +95,9 @@ impl Wits {
         }
         if habits.gives_way {
             crossings(m, course, (plan, s), &mut mind);
+            if still && m.people.iter().any(|p| p.gap < BESIDE) {
+                mind.slow_to(0.0);
+            }
             self.people(m, (plan, s), habits, &mut mind);
         }
         if habits.minds_trucks {
@@ -262,13 +268,13 @@ fn crossings(m: &Moment, course: &Course, (plan, s): (&Plan, f64), mind: &mut Mi
         let comes = |p: &PersonMoment| {
             let away = distance_to_polygon(p.at, area);
             let soon = distance_to_polygon(p.at + p.velocity * 1.5, area);
-            p.seen_since.is_some() && away < 5.0 && soon < away
+            p.seen_since.is_some() && away < 6.0 && soon < away
         };
         // Slow enough to stop for someone who comes into sight late.
         let soon = ahead - LAG * m.truck.speed.abs();
-        mind.slow_to(approach(0.8, soon - 1.0));
+        mind.slow_to(approach(0.7, soon - 1.2));
         if state.wanted || m.people.iter().any(comes) {
-            mind.slow_to(approach(0.0, soon - 0.7));
+            mind.slow_to(approach(0.0, soon - 1.0));
         }
     }
 }
