@@ -22,6 +22,8 @@ use crate::truck::spec::TruckSpec;
 pub const PERSON_RADIUS: f64 = 0.25;
 /// A person stops short of a truck that stands in the way, m.
 const KEEPS_OFF: f64 = 0.4;
+/// And of one that moves slowly, m.
+const KEEPS_OFF_MOVING: f64 = 0.8;
 /// A truck slower than this is walked round, and from one slower than that people keep off who are
 /// beside it, m/s; from a faster one nobody knows to keep off who walks without looking.
 const STANDS: f64 = 0.05;
@@ -30,6 +32,8 @@ const SLOW: f64 = 1.5;
 const BESIDE: f64 = 2.5;
 /// The truck comes when it is faster than this, m/s.
 const COMES: f64 = 0.3;
+/// A truck faster than this is waited for by those who hold back, m/s.
+const HOLDS_FOR: f64 = 0.3;
 /// A truck slower than this has stopped, m/s, and lets people cross that are this near, m.
 const STOPPED: f64 = 0.05;
 const LETS: f64 = 8.0;
@@ -122,6 +126,15 @@ impl Foot {
         for someone in &mut self.people {
             let walker = &placing.course.warehouse.people[someone.index];
             someone.set_off(walker, placing, truck);
+            // Who holds back because of a horn has looked up, and lets a moving truck pass.
+            let near = (truck.platform - someone.person.at).length() < LETS;
+            if near
+                && truck.speed.abs() > HOLDS_FOR
+                && someone.person.doing(&walker.route) == Doing::HoldingBack
+            {
+                someone.person.velocity = Vec2::default();
+                continue;
+            }
             // A truck that has stopped lets people cross, and they see it.
             if truck.speed.abs() < STOPPED && (truck.leading - someone.person.at).length() < LETS {
                 someone.person.cross_now(&walker.route);
@@ -207,7 +220,7 @@ impl Someone {
         }
         let Some(next) = self.person.bound_for(&walker.route) else { return false };
         let here = gap(truck.parts, &self.mover());
-        if here > KEEPS_OFF {
+        if here > if truck.speed.abs() < STANDS { KEEPS_OFF } else { KEEPS_OFF_MOVING } {
             return false;
         }
         let step = (next - self.person.at).normalized() * 0.1;

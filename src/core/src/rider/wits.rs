@@ -30,7 +30,7 @@ const FRESH: u32 = 3 * TICK_RATE;
 const HORN_AT: f64 = 6.0;
 const HORN_FOR: u32 = TICK_RATE / 2;
 /// Room kept before people and before other trucks, m.
-const ROOM_FOR_PEOPLE: f64 = 1.6;
+const ROOM_FOR_PEOPLE: f64 = 2.1;
 const ROOM_FOR_TRUCKS: f64 = 3.4;
 /// Someone nearer to the planned path than this is in the way, m.
 const IN_THE_WAY: f64 = 1.3;

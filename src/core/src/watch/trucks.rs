@@ -3,7 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::finding::Unit;
-use crate::moment::Moment;
+use crate::math::Vec2;
+use crate::moment::{Moment, OtherMoment};
 use crate::watch::spell::Seen;
 use crate::watch::spells::Spells;
 use crate::watch::{Report, Watcher, Yardstick};
@@ -30,7 +31,7 @@ pub(super) fn too_close(y: Yardstick) -> Box<dyn Watcher> {
 impl Watcher for TooClose {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let moves = m.truck.speed.abs() > self.y.common.rest_speed;
-        let same_way = m.others.iter().filter(|o| !o.oncoming && o.speed.abs() > self.speed);
+        let same_way = m.others.iter().filter(|o| goes_along(m, o) && o.speed > self.speed);
         let seen: BTreeMap<u32, Seen> = same_way
             .filter_map(|o| Some((o.other, o.ahead?)))
             .filter(|(_, ahead)| moves && *ahead < self.limit)
@@ -38,6 +39,12 @@ impl Watcher for TooClose {
             .collect();
         self.spells.see(m, &self.y, &seen, out);
     }
+}
+
+/// It goes the way that the own truck goes, within 60 degrees.
+fn goes_along(m: &Moment, other: &OtherMoment) -> bool {
+    let way = Vec2::from_angle(m.truck.pose.heading) * m.truck.speed.signum();
+    Vec2::from_angle(other.pose.heading).dot(way) > 0.5
 }
 
 struct Meeting {
