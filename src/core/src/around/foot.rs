@@ -22,10 +22,11 @@ use crate::truck::spec::TruckSpec;
 pub const PERSON_RADIUS: f64 = 0.25;
 /// A person stops short of a truck that stands in the way, m.
 const KEEPS_OFF: f64 = 0.4;
-/// And of one that moves slowly, m.
-const KEEPS_OFF_MOVING: f64 = 0.8;
-/// A truck slower than this is walked round, and from one slower than that people keep off who are
-/// beside it, m/s; from a faster one nobody knows to keep off who walks without looking.
+/// And of one that moves, m; less when they have stepped out without looking.
+const KEEPS_OFF_MOVING: f64 = 2.2;
+const KEEPS_OFF_SLOW: f64 = 0.8;
+/// A truck slower than this stands, and is walked round, m/s; from one slower than that even those
+/// keep off who have stepped out without looking.
 const STANDS: f64 = 0.05;
 const SLOW: f64 = 1.5;
 /// A way to the side of a step-out's own way, m, on which the truck counts as coming.
@@ -213,14 +214,20 @@ impl Someone {
         }
     }
 
-    /// A slow truck in the way is not walked into.
+    /// Someone who looks where they walk keeps clear of a moving truck and stops short of one that
+    /// stands; who steps out in front of it does not look.
     fn is_barred(&self, truck: &TruckNow<'_>, walker: &Walker) -> bool {
-        if truck.speed.abs() > SLOW {
-            return false;
-        }
+        let speed = truck.speed.abs();
+        let steps_out = matches!(walker.sets_off, SetsOff::InFront { .. });
+        let keeps_off = match (speed < STANDS, steps_out) {
+            (true, _) => KEEPS_OFF,
+            (false, true) if speed > SLOW => return false,
+            (false, true) => KEEPS_OFF_SLOW,
+            (false, false) => KEEPS_OFF_MOVING,
+        };
         let Some(next) = self.person.bound_for(&walker.route) else { return false };
         let here = gap(truck.parts, &self.mover());
-        if here > if truck.speed.abs() < STANDS { KEEPS_OFF } else { KEEPS_OFF_MOVING } {
+        if here > keeps_off {
             return false;
         }
         let step = (next - self.person.at).normalized() * 0.1;

@@ -20,7 +20,7 @@ const AT_LINE: f64 = 1.3;
 /// Lines are minded from so far, m.
 const SEEN_AT: f64 = 10.0;
 /// Time in which hands and motor follow, s.
-const LAG: f64 = 0.35;
+const LAG: f64 = 0.6;
 /// Distance before a line at which to look both ways, m, and for how many ticks to each side.
 const LOOKS_AT: f64 = 2.2;
 const LOOKS_FOR: u32 = TICK_RATE * 5 / 8;
