@@ -103,7 +103,8 @@ impl Course {
         // the growing part alone would take: far to the right its exponential would overflow.
         let up = self.push - self.drag;
         let growth = 2.0 * up * dt / self.with;
-        let mut sigma = if growth > 1e-3 {
+        // Straight against the push nothing grows.
+        let mut sigma = if growth > 1e-3 && self.with > 0.0 {
             ln(1.0 + growth) / up
         } else {
             2.0 * dt / (self.with + self.against)

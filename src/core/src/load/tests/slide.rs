@@ -198,3 +198,29 @@ fn two_half_steps_are_one_step() {
     assert!((once.offset - twice.offset).length() < 1e-14);
     assert!((once.velocity - twice.velocity).length() < 1e-14);
 }
+
+proptest::proptest! {
+    /// A crash pushes hard for a tick, and what moves may move straight against it: nothing that
+    /// comes of it is ever anything but a number, and friction never adds speed beyond the push's.
+    #[test]
+    fn whatever_pushes_the_slide_stays_a_number(
+        push in (-400f64..400.0, -400f64..400.0),
+        scale in proptest::sample::select(vec![1.0, 1e-3, 0.0]),
+        velocity in (-4f64..4.0, -4f64..4.0),
+        shrink in proptest::sample::select(vec![1.0, 1e-6, 1e-12, 1e-200, 0.0]),
+        along in proptest::bool::ANY,
+    ) {
+        let push = vec2(push.0, push.1 * scale);
+        let velocity = if along {
+            push * (velocity.0 * shrink / 400.0)
+        } else {
+            vec2(velocity.0, velocity.1 * shrink)
+        };
+        let mut slide = Slide { offset: vec2(0.0, 0.0), velocity };
+        slide.step(push, Friction { at_rest: 0.3, sliding: 0.225 }, DT);
+        let all = [slide.offset.x, slide.offset.y, slide.velocity.x, slide.velocity.y];
+        proptest::prop_assert!(all.iter().all(|x| x.is_finite()), "{slide:?} from {velocity:?} by {push:?}");
+        let most = velocity.length() + push.length() * DT;
+        proptest::prop_assert!(slide.velocity.length() <= most * (1.0 + 1e-9) + 1e-12);
+    }
+}
