@@ -239,8 +239,7 @@ impl Someone {
         let heading = Vec2::from_angle(truck.pose.heading);
         let along = |p: &Vec2| (*p - self.person.at).dot(heading);
         let corners = || truck.parts.iter().flatten().map(along);
-        let (nose, tips) =
-            (corners().fold(f64::MIN, f64::max), corners().fold(f64::MAX, f64::min));
+        let (nose, tips) = (corners().fold(f64::MIN, f64::max), corners().fold(f64::MAX, f64::min));
         let way = if nose < -tips { heading } else { -heading };
         self.person.step_aside(way);
     }

@@ -58,6 +58,14 @@ pub(super) struct Habits {
     pub(super) minds_sight: bool,
     /// Slows down on wet floor.
     pub(super) slows_on_wet: bool,
+    /// Looks aside on the way for so many seconds, once.
+    pub(super) looks_away_s: f64,
+    /// Steps off to pick while the truck still rolls.
+    pub(super) steps_off_rolling: bool,
+    /// Fork height at which to go under a pallet, m.
+    pub(super) enters_at: f64,
+    /// Sets pallets down so far beside the bay's middle, m.
+    pub(super) sets_down_aside: f64,
 }
 
 /// When the rider changes sides of the platform.
@@ -131,6 +139,10 @@ impl Habits {
             minds_trucks: true,
             minds_sight: true,
             slows_on_wet: true,
+            looks_away_s: 0.0,
+            steps_off_rolling: false,
+            enters_at: 0.0125,
+            sets_down_aside: 0.0,
         }
     }
 }

@@ -8,9 +8,8 @@ use crate::finding::{TICK_RATE, Tick};
 use crate::math::{Vec2, wrap_angle};
 use crate::moment::Moment;
 
-/// Fork height for travelling, and for going under a pallet, over lowered, m.
+/// Fork height for travelling over lowered, m.
 const TRAVEL_M: f64 = 0.035;
-const UNDER_M: f64 = 0.0125;
 /// Nearer than this the forks are left alone, m.
 const NEAR_M: f64 = 0.0015;
 /// Time on foot at a place to pick from, ticks.
@@ -25,13 +24,14 @@ pub(super) fn stands_for(course: &Course, m: &Moment) -> bool {
 }
 
 /// Before moving off: whether the forks have to go up (true) or down; None when they are right.
-pub(super) fn forks(m: &Moment, end: End) -> Option<bool> {
+/// `under` is the height at which this rider goes under a pallet, m.
+pub(super) fn forks(m: &Moment, end: End, under: f64) -> Option<bool> {
     let height = m.truck.fork_height;
     let goal = if m.load.pallets > 0 {
         TRAVEL_M
     } else if end == End::Handling && m.task.pick_at.is_none() || height <= ENTRY_LOW_M {
         // Higher would lift what was set down.
-        UNDER_M
+        under
     } else {
         TRAVEL_M
     };
@@ -56,7 +56,8 @@ pub(super) fn handle(course: &Course, m: &Moment, since: Tick, controls: &mut Co
             let near = m.task.pick_at.is_some_and(|p| {
                 (p - m.truck.platform_in_yard).length() < crate::course::warehouse::PICK_REACH_M
             });
-            controls.aboard = !near || waited > ON_FOOT;
+            // Again, when the first time did not count: the truck was still rolling.
+            controls.aboard = !near || waited % (ON_FOOT + TICK_RATE) > ON_FOOT;
             return !near;
         }
         StepKind::CheckDock { dock } => {

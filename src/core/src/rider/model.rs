@@ -13,7 +13,7 @@ use super::plan::{End, Ground, Plan};
 use super::speed::{BRAKED_FROM, CRAWL, STOPPING};
 use super::track::steer_for;
 use super::wits::Wits;
-use crate::controls::{ArmAsk, Controls};
+use crate::controls::{ArmAsk, Controls, Look};
 use crate::course::{BrakeZone, Course};
 use crate::finding::{DT, TICK_RATE, Tick};
 use crate::math::{Vec2, wrap_angle};
@@ -42,6 +42,10 @@ const STOP_WITHIN: f64 = 4.0;
 const RUNS_BACK: f64 = 0.3;
 /// And with how much throttle, percent.
 const RUN_BACK_THROTTLE: f64 = 30.0;
+/// Those who look aside begin so far along the way, m.
+const LOOKS_AWAY_FROM: f64 = 6.0;
+/// Those who step off early do so this far before the place, m.
+const STEPS_OFF_AT: f64 = 0.25;
 /// A highest speed below this is not worth moving off for, m/s.
 const GOES_ON: f64 = 0.35;
 /// A place to step across is reached so far before it, m.
@@ -83,6 +87,8 @@ pub(super) struct Model {
     crossed: usize,
     /// Step that was present when the plan was made.
     step: u32,
+    /// For how long the rider has looked aside, s, by those who do.
+    looked_away: f64,
     /// The stop was for something on the way: the plan still holds.
     goes_on: bool,
     /// What the rider has in mind of what is around.
@@ -117,6 +123,7 @@ impl Model {
             at: 0,
             crossed: 0,
             step: 0,
+            looked_away: 0.0,
             goes_on: false,
             wits: Wits::default(),
             still: STOPPED,
@@ -162,8 +169,12 @@ impl Model {
             return;
         }
         self.controls.forks_up = false;
+        if self.habits.forks_to.is_some_and(|height| m.truck.fork_height > height + 0.002) {
+            self.controls.forks_down = true;
+            return;
+        }
         if self.habits.forks_to.is_none()
-            && let Some(up) = handling::forks(m, plan.end)
+            && let Some(up) = handling::forks(m, plan.end, self.habits.enters_at)
         {
             (self.controls.forks_up, self.controls.forks_down) = (up, !up);
             return;
@@ -234,6 +245,10 @@ impl Model {
         if self.habits.looks {
             self.controls.look = mind.look;
         }
+        if self.looked_away < self.habits.looks_away_s && s > LOOKS_AWAY_FROM {
+            self.looked_away += DT;
+            self.controls.look = Look::Right;
+        }
         self.controls.horn = mind.horn;
         if mind.brake {
             self.hands.neutral();
@@ -246,6 +261,11 @@ impl Model {
             return;
         }
         let left = plan.samples[plan.samples.len() - 1].s - s;
+        if self.habits.steps_off_rolling && plan.end == End::Handling && left < STEPS_OFF_AT {
+            self.hands.neutral();
+            self.doing = Doing::Handling { since: m.tick };
+            return;
+        }
         self.steer(m, plan, s, aside, speed);
         let driven = m.tick.saturating_sub(since);
         if self.habits.snatches && !self.started && driven < SNATCH {

@@ -189,6 +189,8 @@ impl Ground<'_> {
                 }
                 StepKind::SetDown { bay } => {
                     let bay = self.course.warehouse.bays[*bay].pose;
+                    let aside = vec2(0.0, self.habits.sets_down_aside);
+                    let bay = Pose { at: bay.to_yard(aside), ..bay };
                     let slab = self.slab_of(&step.what);
                     self.back_in(&mut ways, &mut at, bay, slab, 0);
                     Some(End::Handling)
