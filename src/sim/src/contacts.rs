@@ -36,8 +36,7 @@ pub(crate) fn find_contacts(
     truck: Query<&RapierRigidBodyHandle, With<TruckBody>>,
     mut cones: Query<&mut Cone>,
     solids: Query<&Solid>,
-    (others, pallets): (Query<&OtherBody>, Query<&FloorPallet>),
-    cases: Query<&FallenCase>,
+    (others, pallets, cases): (Query<&OtherBody>, Query<&FloorPallet>, Query<&FallenCase>),
 ) {
     touches.contacts.clear();
     touches.ran_over = false;

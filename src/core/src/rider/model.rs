@@ -41,7 +41,7 @@ const STOP_WITHIN: f64 = 4.0;
 /// How far those who let go too late run back, m.
 const RUNS_BACK: f64 = 0.3;
 /// And with how much throttle, percent.
-const RUN_BACK_THROTTLE: f64 = 30.0;
+const RUN_BACK_THROTTLE: f64 = 16.0;
 /// Those who look aside begin so far along the way, m.
 const LOOKS_AWAY_FROM: f64 = 6.0;
 /// Those who step off early do so this far before the place, m.
@@ -452,9 +452,9 @@ impl Rider for Model {
             }
             (Doing::Handling { since }, _) => {
                 self.hands.neutral();
-                if m.task.step != self.step {
-                    self.doing = Doing::Planning;
-                } else if handling::handle(&self.course, m, since, &mut self.controls) {
+                if m.task.step != self.step
+                    || handling::handle(&self.course, m, since, &mut self.controls)
+                {
                     self.doing = Doing::Planning;
                 }
             }

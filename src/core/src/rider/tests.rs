@@ -3,9 +3,9 @@
 
 use proptest::prelude::*;
 
-use super::faults::ALL;
+use super::faults::{ALL, Fault};
 use super::{MODEL, Rider, by_name, names};
-use crate::controls::Controls;
+use crate::controls::{Controls, Look};
 use crate::course::Course;
 use crate::course::geometry::{convex_overlap, disc_overlaps, rectangle};
 use crate::course::handling::Around;
@@ -16,7 +16,7 @@ use crate::course::{CONE_RADIUS, Surface};
 use crate::debrief::{Debrief, Ending};
 use crate::finding::{DT, Severity, TICK_RATE};
 use crate::math::{Pose, Vec2, cos, sin, vec2, wrap_angle};
-use crate::moment::{Contact, Moment, SightMoment, Touched, TruckMoment};
+use crate::moment::{Contact, Moment, RiderMoment, SightMoment, Touched, TruckMoment};
 use crate::run::record;
 use crate::score::{Judge, SiteRules};
 use crate::truck::rig::Rig;
@@ -108,6 +108,10 @@ impl Yard {
             contacts: self.contacts(),
             task,
             events,
+            rider: RiderMoment {
+                off_path: off_path(controls.look, speed),
+                ..Moment::at_rest().rider
+            },
             sight: SightMoment { clear_ahead: 50.0, ..Moment::at_rest().sight },
             ..Moment::at_rest()
         };
@@ -180,6 +184,18 @@ fn all_drives() -> Vec<(&'static str, TruckSpec)> {
         .collect()
 }
 
+/// Angle between look and travel, rad, of a head that turns at once.
+fn off_path(look: Look, speed: f64) -> f64 {
+    use core::f64::consts::{FRAC_PI_2, PI};
+    match look {
+        _ if speed == 0.0 => 0.0,
+        Look::Ahead if speed > 0.0 => 0.0,
+        Look::Behind if speed < 0.0 => 0.0,
+        Look::Left | Look::Right => FRAC_PI_2,
+        Look::Ahead | Look::Behind => PI,
+    }
+}
+
 #[test]
 fn the_model_drives_every_course_clean_whatever_the_seed() {
     for (course, truck) in all_drives() {
@@ -221,7 +237,9 @@ fn the_model_earns_the_good_deeds_that_a_course_offers() {
 
 #[test]
 fn each_fault_is_committed_and_nothing_else() {
-    for fault in ALL {
+    // Without people, loads and sight, which this small world has not; with them in tests/.
+    let open = |f: &&Fault| shipped::parse(f.course).par_s.contains_key("single");
+    for fault in ALL.iter().filter(open) {
         for seed in 0..4 {
             let truck = trucks::single();
             let r = ride(fault.name, fault.course, &truck, seed);
