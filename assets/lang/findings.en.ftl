@@ -358,6 +358,8 @@ source-common-practice = common practice, no written source
 source-course-task = task of this course
 source-site-rule = rule of the site
 
+just-before = In the second before: up to { $speed }, { $side } sideways, { $along } lengthwise, forks at { $height }.
+
 ## What a site changed
 
 changed-again-after = When the same fault counts again

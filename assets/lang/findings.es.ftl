@@ -358,6 +358,8 @@ source-common-practice = práctica habitual, sin fuente escrita
 source-course-task = tarea de este recorrido
 source-site-rule = regla del centro de trabajo
 
+just-before = En el segundo anterior: hasta { $speed }, { $side } de lado, { $along } a lo largo, horquillas a { $height }.
+
 ## Lo que cambió un centro de trabajo
 
 changed-again-after = Cuándo vuelve a contar la misma falta

@@ -104,4 +104,21 @@ pub struct Finding {
     pub unit: Unit,
     /// Where the middle of the platform was, yard frame, m.
     pub at: Vec2,
+    /// What the rider did just before, where that is what a trainer points at.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub before: Option<JustBefore>,
+}
+
+/// How the truck was driven in the second before something happened to the load.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JustBefore {
+    /// Highest speed either way, m/s.
+    pub speed: f64,
+    /// Highest side acceleration, m/s^2.
+    pub side: f64,
+    /// Highest acceleration or deceleration, m/s^2.
+    pub along: f64,
+    /// Fork height over lowered, m.
+    pub fork_height: f64,
 }

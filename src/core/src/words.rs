@@ -14,7 +14,8 @@ use unic_langid::LanguageIdentifier;
 pub use fluent_bundle::FluentValue;
 pub use measure::Units;
 
-use crate::finding::{Finding, Severity, Skill};
+use crate::finding::{Finding, JustBefore, Severity, Skill, Unit};
+use crate::math::G;
 use measure::Shown;
 
 /// The languages that there are, by their codes.
@@ -115,7 +116,23 @@ impl Words {
         let shown = |value| FluentValue::from(self.quantity(value, finding.unit, units));
         let values = [("measured", shown(finding.measured)), ("limit", shown(finding.limit))];
         let part = |suffix: &str| self.say(&format!("{}{suffix}", finding.code), &values);
-        Told { title: part(""), what: part("-what"), why: part("-why"), instead: part("-instead") }
+        let mut what = part("-what");
+        if let Some(before) = finding.before {
+            what.push(' ');
+            what.push_str(&self.just_before(&before, units));
+        }
+        Told { title: part(""), what, why: part("-why"), instead: part("-instead") }
+    }
+
+    fn just_before(&self, before: &JustBefore, units: Units) -> String {
+        let shown = |value, unit| FluentValue::from(self.quantity(value, unit, units));
+        let values = [
+            ("speed", shown(before.speed, Unit::MetrePerSecond)),
+            ("side", shown(before.side / G, Unit::Gravity)),
+            ("along", shown(before.along / G, Unit::Gravity)),
+            ("height", shown(before.fork_height, Unit::Metre)),
+        ];
+        self.say("just-before", &values)
     }
 
     /// Where a rule or a number comes from, in words: parts of the site rules' own that have a

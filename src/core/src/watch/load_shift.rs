@@ -1,6 +1,8 @@
 //! Keeping the load in its place: what slides, and what comes off.
 
-use crate::finding::{Finding, Tick, Unit};
+use std::collections::VecDeque;
+
+use crate::finding::{Finding, JustBefore, TICK_RATE, Tick, Unit};
 use crate::load::event::Happened;
 use crate::moment::Moment;
 use crate::watch::yardstick::ticks;
@@ -23,6 +25,30 @@ impl Fallen {
     }
 }
 
+/// How the truck was driven in the last second.
+#[derive(Clone, Debug, Default)]
+struct LastSecond(VecDeque<(f64, f64, f64)>);
+
+impl LastSecond {
+    fn see(&mut self, m: &Moment) {
+        if self.0.len() == TICK_RATE as usize {
+            self.0.pop_front();
+        }
+        let t = &m.truck;
+        self.0.push_back((t.speed.abs(), t.accel_side.abs(), t.accel_long.abs()));
+    }
+
+    fn told(&self, m: &Moment) -> JustBefore {
+        let most = |of: fn(&(f64, f64, f64)) -> f64| self.0.iter().map(of).fold(0.0, f64::max);
+        JustBefore {
+            speed: most(|t| t.0),
+            side: most(|t| t.1),
+            along: most(|t| t.2),
+            fork_height: m.truck.fork_height,
+        }
+    }
+}
+
 struct Sliding {
     from: Tick,
     worst: f64,
@@ -34,6 +60,7 @@ struct Shifted {
     limit: f64,
     spill_within: Tick,
     fallen: Fallen,
+    last_second: LastSecond,
     sliding: Option<Sliding>,
     /// After a spill, what is left has slid already: told anew only once it lies right again.
     spilled: bool,
@@ -43,11 +70,13 @@ struct Shifted {
 pub(super) fn shifted(y: Yardstick) -> Box<dyn Watcher> {
     let (limit, spill_within) = (y.limit("slide"), ticks(y.limit("spill-within")));
     let fallen = Fallen::default();
-    Box::new(Shifted { y, limit, spill_within, fallen, sliding: None, spilled: false })
+    let last_second = LastSecond::default();
+    Box::new(Shifted { y, limit, spill_within, fallen, last_second, sliding: None, spilled: false })
 }
 
 impl Watcher for Shifted {
     fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.last_second.see(m);
         if self.fallen.see(m).is_some() {
             self.spilled = true;
             if let Some(s) = self.sliding.take()
@@ -71,7 +100,9 @@ impl Watcher for Shifted {
             }
             Some(_) => {}
             None => {
-                let handle = out.open(self.y.finding(m, slid, self.limit, Unit::Metre));
+                let found = self.y.finding(m, slid, self.limit, Unit::Metre);
+                let before = Some(self.last_second.told(m));
+                let handle = out.open(Finding { before, ..found });
                 self.sliding = Some(Sliding { from: m.tick, worst: slid, handle });
             }
         }
@@ -88,17 +119,20 @@ struct Spilled {
     y: Yardstick,
     together: Tick,
     fallen: Fallen,
+    last_second: LastSecond,
     spill: Option<Spill>,
 }
 
 /// Cases, or the whole load, came off.
 pub(super) fn spilled(y: Yardstick) -> Box<dyn Watcher> {
     let together = ticks(y.limit("together"));
-    Box::new(Spilled { y, together, fallen: Fallen::default(), spill: None })
+    let last_second = LastSecond::default();
+    Box::new(Spilled { y, together, fallen: Fallen::default(), last_second, spill: None })
 }
 
 impl Watcher for Spilled {
     fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.last_second.see(m);
         let Some(cases) = self.fallen.see(m) else { return };
         match self.spill.as_mut().filter(|s| m.tick - s.last <= self.together) {
             Some(s) => {
@@ -111,7 +145,8 @@ impl Watcher for Spilled {
                 let measured = f64::from(cases);
                 let severity = self.y.severity_at(measured);
                 let found = self.y.finding(m, measured, 0.0, Unit::Count);
-                let handle = out.open(Finding { severity, ..found });
+                let before = Some(self.last_second.told(m));
+                let handle = out.open(Finding { severity, before, ..found });
                 self.spill = Some(Spill { last: m.tick, cases, handle });
             }
         }
@@ -144,6 +179,20 @@ mod tests {
         let d = load(d, 200, 0.08, 0);
         assert_eq!((found(&d)[0].from, found(&d)[0].to, found(&d)[0].measured), (3, 23, 0.08));
         assert_eq!(found(&load(d.still(5), 9, 0.06, 0)).len(), 2);
+    }
+
+    #[test]
+    fn what_was_driven_in_the_second_before_is_kept_with_it() {
+        let fast = |m: &mut Moment| {
+            m.truck.speed = -2.0;
+            (m.truck.accel_side, m.truck.accel_long) = (1.5, -0.7);
+            m.truck.fork_height = 0.1;
+        };
+        let d = Drive::new().with(5, |m| m.truck.accel_side = 9.0).with(63, fast);
+        let d = load(d, 1, 0.0, 3).all(|m| m.load.pallets = 1);
+        let before = watch("load-spilled", &d)[0].before.expect("kept");
+        assert_eq!((before.speed, before.side, before.along), (2.0, 1.5, 0.7));
+        assert!(watch("load-spilled", &Drive::new().still(3)).is_empty());
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! the dashboard shows it at once. Numbers are kept to four decimals: short decimals survive the
 //! way through JSON to the last bit, and no rule needs more.
 
-use crate::finding::{Finding, Severity, Skill, Tick};
+use crate::finding::{Finding, JustBefore, Severity, Skill, Tick};
 use crate::math::vec2;
 
 /// Names a finding that may still go on.
@@ -42,6 +42,12 @@ impl Report {
     pub fn open(&mut self, mut finding: Finding) -> Handle {
         finding.measured = four_decimals(finding.measured);
         finding.limit = four_decimals(finding.limit);
+        finding.before = finding.before.map(|b| JustBefore {
+            speed: four_decimals(b.speed),
+            side: four_decimals(b.side),
+            along: four_decimals(b.along),
+            fork_height: four_decimals(b.fork_height),
+        });
         finding.at = vec2(four_decimals(finding.at.x), four_decimals(finding.at.y));
         let handle = Handle(self.next);
         self.next += 1;
@@ -121,6 +127,7 @@ mod tests {
             limit: 0.1,
             unit: Unit::Second,
             at: vec2(-0.00001, 2.0),
+            before: None,
         }
     }
 

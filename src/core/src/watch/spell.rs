@@ -90,6 +90,7 @@ impl Spell {
                     limit: l.worst.limit,
                     unit: self.unit,
                     at: l.at,
+                    before: None,
                 }));
             }
             None => {}

@@ -76,6 +76,7 @@ impl Yardstick {
             limit,
             unit,
             at: m.truck.platform_in_yard,
+            before: None,
         }
     }
 }

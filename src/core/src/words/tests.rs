@@ -57,7 +57,7 @@ fn expected() -> BTreeSet<String> {
     }
     keys.extend(TERMS.iter().map(|t| format!("changed-{}", t.name)));
     keys.insert(format!("changed-{}", crate::score::rules::CHANGED_POINTS));
-    for key in ["debrief-changed-rules", "caution"] {
+    for key in ["debrief-changed-rules", "caution", "just-before"] {
         keys.insert(key.to_owned());
     }
     keys
@@ -76,6 +76,32 @@ const ALL_UNITS: [(f64, Unit); 11] = [
     (1.0, Unit::Degree),
     (1.0, Unit::Count),
 ];
+
+/// What was driven in the second before a spill is told with it.
+#[test]
+fn a_spill_tells_how_it_was_driven_just_before() {
+    use crate::finding::JustBefore;
+    let words = Words::new("en");
+    let before =
+        JustBefore { speed: 2.0, side: 0.3 * crate::math::G, along: 0.0, fork_height: 0.1 };
+    let finding = Finding {
+        code: "load-spilled".to_owned(),
+        severity: Severity::Major,
+        from: 0,
+        to: 0,
+        measured: 2.0,
+        limit: 0.0,
+        unit: Unit::Count,
+        at: vec2(0.0, 0.0),
+        before: Some(before),
+    };
+    let told = words.tell(&finding, Units::Metric).what;
+    for part in ["7.2\u{a0}km/h", "0.3\u{a0}g", "10\u{a0}cm"] {
+        assert!(told.contains(part), "{part} is missing from {told}");
+    }
+    let without = words.tell(&Finding { before: None, ..finding }, Units::Metric).what;
+    assert!(told.starts_with(&without) && told.len() > without.len());
+}
 
 #[test]
 fn the_findings_texts_are_all_there_and_none_is_unused() {
@@ -155,6 +181,7 @@ fn a_finding_is_told_with_its_values_in_every_language() {
                 limit: 1.5,
                 unit: Unit::Second,
                 at: vec2(0.0, 0.0),
+                before: None,
             };
             let told = words.tell(&finding, Units::Metric);
             for text in [&told.title, &told.what, &told.why, &told.instead] {

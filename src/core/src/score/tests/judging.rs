@@ -24,6 +24,7 @@ fn fault(code: &str, severity: Severity, from: u32) -> Finding {
         limit: 0.0,
         unit: Unit::Count,
         at: vec2(0.0, 0.0),
+        before: None,
     }
 }
 

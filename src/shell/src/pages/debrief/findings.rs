@@ -185,6 +185,7 @@ mod tests {
             limit: 0.0,
             unit: Unit::Count,
             at: coneyard_core::math::vec2(0.0, 0.0),
+            before: None,
         };
         let groups = by_code(vec![fault("b", 1), fault("a", 2), fault("b", 3)]);
         let shape: Vec<(&str, usize)> =
