@@ -114,7 +114,8 @@ impl Surroundings {
             speed_limit: scene.0.rules.speed_limit.value,
         };
         let outlines = self.others.outlines(course);
-        let opaque = self.eye.opaque(truck.platform, &outlines);
+        // Only a horn asks for it: walls muffle it.
+        let opaque = if truck.horn { self.eye.opaque(truck.platform, &outlines) } else { &[] };
         self.foot.step(&placing, &truck, opaque);
         let poses: Vec<Pose> = self.others.trucks.iter().map(|o| o.pose).collect();
         self.floor.move_others(world, poses.into_iter());

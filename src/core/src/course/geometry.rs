@@ -10,8 +10,9 @@ pub fn signed_area(outline: &[Vec2]) -> f64 {
 
 /// The edges of a closed outline, in order.
 pub fn edges(outline: &[Vec2]) -> impl Iterator<Item = (Vec2, Vec2)> + '_ {
-    let n = outline.len();
-    (0..n).map(move |i| (outline[i], outline[(i + 1) % n]))
+    let first = outline.first().copied();
+    let next = outline.iter().skip(1).copied().chain(first);
+    outline.iter().copied().zip(next)
 }
 
 /// Whether a point lies inside a polygon, by counting the edges that a ray to the east crosses.

@@ -49,7 +49,7 @@ pub fn nearness(truck: &Outline<'_>, person: &Mover) -> Nearness {
     let nearest = nearest_point(truck.parts, person.at);
     let velocity = truck.velocity + (nearest - truck.pivot).left() * truck.yaw_rate;
     Nearness {
-        gap: gap(truck.parts, person),
+        gap: ((nearest - person.at).length() - person.radius).max(0.0),
         time_to_collision: time_to_outline(truck.parts, velocity, person),
         passing_speed: (velocity - person.velocity).length(),
     }
@@ -99,10 +99,14 @@ fn time_to_circle(p: Vec2, v: Vec2, radius: f64) -> Option<f64> {
 
 /// Time until an outline that moves with a constant velocity and does not turn touches a disc, s.
 pub fn time_to_outline(parts: &[[Vec2; 4]], velocity: Vec2, disc: &Mover) -> Option<f64> {
+    let v = disc.velocity - velocity;
+    // Whoever never comes into the circle round the outline never touches it: most people, most of
+    // the time, and this is quick to see.
+    let (middle, radius) = circle_round(parts);
+    time_to_circle(disc.at - middle, v, radius + disc.radius)?;
     if gap(parts, disc) <= 0.0 {
         return Some(0.0);
     }
-    let v = disc.velocity - velocity;
     parts
         .iter()
         .flat_map(|part| edges(part))
@@ -112,6 +116,17 @@ pub fn time_to_outline(parts: &[[Vec2; 4]], velocity: Vec2, disc: &Mover) -> Opt
             [corner, side].into_iter().flatten().min_by(f64::total_cmp)
         })
         .min_by(f64::total_cmp)
+}
+
+/// A circle that holds an outline, hardly larger than it must be: middle and radius, m.
+fn circle_round(parts: &[[Vec2; 4]]) -> (Vec2, f64) {
+    let corners = || parts.iter().flatten();
+    let sum = corners().fold(Vec2::default(), |sum, c| sum + *c);
+    let middle = sum * (1.0 / (4 * parts.len()).max(1) as f64);
+    let squared = |c: &Vec2| (*c - middle).dot(*c - middle);
+    let radius = corners().map(squared).fold(0.0, f64::max).sqrt();
+    // Rounding must not leave a corner outside.
+    (middle, radius * (1.0 + 1e-9))
 }
 
 /// Time until a disc's middle is a radius away from the inner part of a segment.

@@ -43,16 +43,18 @@ pub struct View {
     keys: Vec<f64>,
 }
 
-/// Adds the edges of a convex outline, corners counter-clockwise, that face the eye. Those on its
-/// far side are hidden by them. From inside all of them are added.
-pub fn add_facing(outline: &[Vec2], eye: Vec2, out: &mut Vec<Segment>) {
-    let faces = |a: Vec2, b: Vec2| (b - a).cross(eye - a) < 0.0;
-    let outside = edges(outline).any(|(a, b)| faces(a, b));
-    out.extend(
-        edges(outline)
-            .filter(|(a, b)| !outside || faces(*a, *b))
-            .map(|(from, to)| Segment { from, to }),
-    );
+/// Adds the edges of a rectangle, corners counter-clockwise, that face the eye. Those on its far
+/// side are hidden by them. From inside all of them are added.
+pub fn add_facing(outline: &[Vec2; 4], eye: Vec2, out: &mut Vec<Segment>) {
+    let [a, b, c, d] = *outline;
+    let sides = [(a, b), (b, c), (c, d), (d, a)];
+    let faces = sides.map(|(from, to)| (to - from).cross(eye - from) < 0.0);
+    let outside = faces.contains(&true);
+    for ((from, to), faces) in sides.into_iter().zip(faces) {
+        if faces || !outside {
+            out.push(Segment { from, to });
+        }
+    }
 }
 
 /// Whether nothing opaque lies between two points. Touching counts as lying between.

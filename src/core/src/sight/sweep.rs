@@ -30,6 +30,7 @@ pub(super) fn key(d: Vec2) -> f64 {
 #[derive(Clone, Copy)]
 struct Piece {
     a: Vec2,
+    b: Vec2,
     along: Vec2,
     /// Which segment it is a piece of.
     id: usize,
@@ -82,12 +83,37 @@ struct Edge {
     direction: Vec2,
 }
 
-/// An end of a piece inside the field.
+/// An end of a piece inside the field: two whole numbers, because most of a sweep is sorting them.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 struct End {
-    edge: Edge,
-    /// Index of the piece.
-    piece: usize,
-    starts: bool,
+    /// Its key, as a whole number in the same order.
+    key: i64,
+    /// Twice the index of the piece; one more where it starts.
+    piece_and_start: u32,
+}
+
+impl End {
+    fn new(key: f64, piece: usize, starts: bool) -> Self {
+        // A zero has no sign here: both are the same direction.
+        let bits = (key + 0.0).to_bits() as i64;
+        let key = if bits < 0 { bits ^ i64::MAX } else { bits };
+        Self { key, piece_and_start: (piece as u32) << 1 | u32::from(starts) }
+    }
+
+    fn piece(self) -> usize {
+        (self.piece_and_start >> 1) as usize
+    }
+
+    fn starts(self) -> bool {
+        self.piece_and_start & 1 == 1
+    }
+
+    fn edge(self, pieces: &[Piece]) -> Edge {
+        let bits = if self.key < 0 { self.key ^ i64::MAX } else { self.key };
+        let piece = &pieces[self.piece()];
+        let direction = if self.starts() { piece.a } else { piece.b };
+        Edge { key: f64::from_bits(bits as u64), direction }
+    }
 }
 
 /// All pieces in the field, and their ends.
@@ -137,24 +163,20 @@ impl Sweep {
         }
         let piece = self.pieces.len();
         let (along, twice_area) = (b - a, a.cross(b));
-        self.pieces.push(Piece { a, along, id, from: from_cut, twice_area });
+        self.pieces.push(Piece { a, b, along, id, from: from_cut, twice_area });
         if from > self.right.key {
-            self.ends.push(End { edge: Edge { key: from, direction: a }, piece, starts: true });
+            self.ends.push(End::new(from, piece, true));
         }
         if to < self.left.key {
-            self.ends.push(End { edge: Edge { key: to, direction: b }, piece, starts: false });
+            self.ends.push(End::new(to, piece, false));
         }
     }
 
     /// Goes round from the right edge of the field to the left.
     pub(super) fn trace(mut self) -> Trace {
         // No two are equal in this order, so the result does not hang on how a platform sorts.
-        self.ends.sort_unstable_by(|p, q| {
-            let by_key = p.edge.key.total_cmp(&q.edge.key);
-            by_key.then(p.piece.cmp(&q.piece)).then(p.starts.cmp(&q.starts))
-        });
+        self.ends.sort_unstable();
         let Self { right, left, pieces, ends } = self;
-        let edge_at = |i: usize| ends.get(i).map_or(left, |e| e.edge);
         let mut traced =
             Trace { pieces, across: Vec::new(), points: vec![], keys: vec![], last: None };
         let at_once = |p: &usize| traced.pieces[*p].from <= right.key;
@@ -165,12 +187,14 @@ impl Sweep {
         let mut i = 0;
         // There is always something in front: the floor's edge goes all round.
         while let Some(f) = front {
-            let here = edge_at(i);
-            let together = ends[i..].iter().take_while(|e| e.edge.key == here.key).count();
+            let here = ends.get(i).map_or(left, |e| e.edge(&traced.pieces));
+            let together = ends[i..].iter().take_while(|e| e.key == ends[i].key).count();
             let group = &ends[i..i + together];
             let in_front = traced.pieces[f];
-            let matters =
-                |e: &End| e.piece == f || in_front.compare(e.edge.direction) != Depth::Behind;
+            let matters = |e: &End| {
+                let edge = e.edge(&traced.pieces);
+                e.piece() == f || in_front.compare(edge.direction) != Depth::Behind
+            };
             let closes = group.is_empty() || group.iter().any(matters);
             if closes && let Some(b) = traced.nearest(here) {
                 traced.close((start, f), (here, b), CUTS);
@@ -179,10 +203,10 @@ impl Sweep {
                 break;
             }
             for e in group {
-                if e.starts {
-                    traced.across.push(e.piece);
+                if e.starts() {
+                    traced.across.push(e.piece());
                 } else {
-                    traced.across.retain(|p| *p != e.piece);
+                    traced.across.retain(|p| *p != e.piece());
                 }
             }
             i += together;

@@ -4,6 +4,7 @@
 //! computer is no fault of the program.
 
 mod browser;
+mod heavy;
 mod native;
 mod site;
 mod table;

@@ -6,9 +6,11 @@ use coneyard_core::controls::Controls;
 use coneyard_core::course::shipped;
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::finding::DT;
+use coneyard_core::rider::MODEL;
 use coneyard_core::run::Run;
 use coneyard_sim::Session;
 
+use super::heavy;
 use super::table::Row;
 use crate::ride::{NewRide, ride};
 use crate::trouble::Trouble;
@@ -41,6 +43,11 @@ impl Driven {
         self.ticks * DT / self.seconds
     }
 
+    /// Microseconds a tick.
+    fn tick_us(&self) -> f64 {
+        self.seconds / self.ticks * 1e6
+    }
+
     fn bytes_a_minute(&self) -> f64 {
         let minutes = f64::from(self.run.ticks()) * DT / 60.0;
         self.run.to_text().len() as f64 / minutes
@@ -57,6 +64,7 @@ pub(super) fn measure() -> Result<Native, Trouble> {
         let run = ride(&NewRide { course, rider: "model", seed: 1, truck: None, who: "" })?;
         all.push(drive_again(course, run)?);
     }
+    let heavy = drive_again("heaviest", coneyard_sim::ride(&heavy::setup(), MODEL)?)?;
     all.sort_by(|a, b| a.ratio().total_cmp(&b.ratio()));
     let count = all.len();
     let largest = all.iter().max_by(|a, b| a.bytes_a_minute().total_cmp(&b.bytes_a_minute()));
@@ -65,6 +73,7 @@ pub(super) fn measure() -> Result<Native, Trouble> {
         return Err(Trouble::Here("no course is shipped, so nothing can be measured".to_owned()));
     };
     let note = format!("{}, the slowest of {count} courses", slowest.course);
+    let heaviest = format!("{} things to run into and {} people", heavy::BODIES, heavy::PEOPLE);
     let row = |what, measured, unit, must_reach, aim, note: &str| Row {
         what,
         measured: Some(measured),
@@ -73,8 +82,16 @@ pub(super) fn measure() -> Result<Native, Trouble> {
         aim,
         note: note.to_owned(),
     };
-    let tick_us = slowest.seconds / slowest.ticks * 1e6;
     let rows = vec![
+        row(
+            "the heaviest course, native, one core",
+            heavy.ratio(),
+            "x real time",
+            Some(400.0),
+            Some(1000.0),
+            &heaviest,
+        ),
+        row("one tick of it", heavy.tick_us(), "us", None, None, &heaviest),
         row(
             "headless session, native, one core",
             slowest.ratio(),
@@ -83,7 +100,7 @@ pub(super) fn measure() -> Result<Native, Trouble> {
             Some(1000.0),
             &note,
         ),
-        row("one tick, all of it, native", tick_us, "us", Some(40.0), Some(15.0), &note),
+        row("one tick, all of it, native", slowest.tick_us(), "us", Some(40.0), Some(15.0), &note),
         row("opening a session, native", slowest.opening_s * 1e3, "ms", None, None, &note),
         row(
             "a run file",
