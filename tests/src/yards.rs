@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use coneyard_core::desk::DriveSetup;
+use serde_json::{Value, json};
 
 use crate::drives::setup;
 
@@ -22,7 +23,31 @@ pub fn repo_text(path: &str) -> String {
 
 /// A wide empty floor of one kind for the single truck, which starts in its middle heading east.
 pub fn empty_floor(surface: &str) -> DriveSetup {
-    let course = serde_json::json!({
+    floor_with(&json!({}), surface)
+}
+
+/// The same with a wrapped pallet of 27 cases of 12 kg, three columns by three by three layers, on
+/// the forks.
+pub fn with_a_pallet_on_the_forks(surface: &str) -> DriveSetup {
+    let load = json!({
+        "id": "cases",
+        "source": "Invented, for measuring.",
+        "pallet": { "length_m": 1.2, "width_m": 1.0, "height_m": 0.14, "mass_kg": 25 },
+        "case": { "length_m": 0.4, "width_m": 0.33, "height_m": 0.3, "mass_kg": 12 },
+        "layers": [[3, 3, 3], [3, 3, 3], [3, 3, 3]],
+        "wrapped": true,
+        "surfaces": {
+            "pallet_on_forks": "wooden_pallet_on_forks",
+            "case_on_pallet": "cardboard_on_wooden_pallet",
+            "case_on_case": "cardboard_on_cardboard"
+        }
+    });
+    let pallets = json!([{ "id": "goods", "load": "cases", "stands": "on-forks" }]);
+    floor_with(&json!({ "loads": [load], "pallets": pallets }), surface)
+}
+
+fn floor_with(more: &Value, surface: &str) -> DriveSetup {
+    let mut course = json!({
         "format": 1,
         "id": "empty-floor",
         "title": { "en": "Empty floor", "es": "Suelo vacío" },
@@ -38,5 +63,8 @@ pub fn empty_floor(surface: &str) -> DriveSetup {
         }],
         "time_limit_s": 600
     });
+    for (key, value) in more.as_object().into_iter().flatten() {
+        course[key] = value.clone();
+    }
     DriveSetup { course: course.to_string(), ..setup("straight", "single", 1) }
 }

@@ -1,14 +1,16 @@
 //! Stops against published formulas: AASHTO's stopping sight distance, v^2 / 2a, and what the
 //! floor allows the drive wheel.
 
+use coneyard_core::around::loads::underside;
 use coneyard_core::controls::{ArmAsk, Controls};
+use coneyard_core::desk::DriveSetup;
 use coneyard_core::math::G;
 use coneyard_core::math::vec2;
 use coneyard_core::truck::loads::{Body, Carried, wheel_loads};
 use coneyard_core::truck::spec::shipped;
 use coneyard_core::truck::stopping::stopping_distance;
 use coneyard_sim::Session;
-use coneyard_tests::yards::empty_floor;
+use coneyard_tests::yards::{empty_floor, with_a_pallet_on_the_forks};
 
 /// Metres in a foot, exact by definition.
 const FOOT: f64 = 0.3048;
@@ -57,7 +59,11 @@ struct Stop {
 }
 
 fn emergency_stop(surface: &str, from: f64) -> Stop {
-    let mut session = Session::new(&empty_floor(surface)).expect("the floor is valid");
+    stop_on(&empty_floor(surface), from)
+}
+
+fn stop_on(floor: &DriveSetup, from: f64) -> Stop {
+    let mut session = Session::new(floor).expect("the floor is valid");
     while session.moment().truck.speed < from {
         session.step(Controls { throttle: 100, ..Controls::default() });
     }
@@ -109,6 +115,34 @@ fn on_a_wet_floor_friction_at_the_drive_wheel_is_all_there_is() {
     let formula = stop.speed * stop.speed / (2.0 * a);
     println!("wet: {:.3} m/s, {:.4} m, formula {formula:.4} m", stop.speed, stop.distance);
     assert!(stop.slid);
+    assert!((stop.distance / formula - 1.0).abs() < 0.01, "{} {formula}", stop.distance);
+}
+
+/// The same with a wrapped load of 25 + 27 x 12 = 349 kg on the forks, its middle half a pallet
+/// behind the backrest. The load weighs on the load wheels, which roll: the stop gets longer.
+#[test]
+fn a_load_on_a_wet_floor_makes_the_stop_as_much_longer_as_the_moments_say() {
+    let spec = shipped::single();
+    // By hand from the floor: pallet 0.14 m high, three layers of 0.3 m, each column's weight in
+    // its middle, on forks that are lowered.
+    let (pallet, cases) = (25.0, 27.0 * 12.0);
+    let mass = pallet + cases;
+    let on_forks = underside(spec.forks.at_start_m);
+    let height = on_forks + (pallet * 0.07 + cases * (0.14 + 0.45)) / mass;
+    let at = vec2(spec.geometry.backrest_x_m - 0.6, 0.0);
+    let (x, h) = {
+        let empty = Body::of(&spec, &[]);
+        let all = empty.mass + mass;
+        let x = (empty.mass * empty.com.x + mass * at.x) / all;
+        (x, (empty.mass * empty.height + mass * height) / all)
+    };
+    let (mu, l) = (0.30, spec.geometry.wheelbase_m);
+    let a = G * (mu * x / l + spec.rolling_resistance) / (1.0 - mu * h / l);
+    let stop = stop_on(&with_a_pallet_on_the_forks("wet"), 2.2);
+    let empty = emergency_stop("wet", 2.2);
+    let formula = stop.speed * stop.speed / (2.0 * a);
+    println!("laden, wet: {:.3} m/s, {:.4} m, formula {formula:.4} m", stop.speed, stop.distance);
+    assert!(stop.slid && stop.distance > 1.1 * empty.distance);
     assert!((stop.distance / formula - 1.0).abs() < 0.01, "{} {formula}", stop.distance);
 }
 

@@ -89,7 +89,7 @@ fn course() -> Value {
             "source": "Invented, for measuring.",
             "pallet": { "length_m": 1.2, "width_m": 1.0, "height_m": 0.14, "mass_kg": 25 },
             "case": { "length_m": 0.4, "width_m": 0.33, "height_m": 0.3, "mass_kg": 12 },
-            "layers": [[1, 1, 1], [1, 1, 1], [1, 1, 1]],
+            "layers": [[3, 3, 3], [3, 3, 3], [3, 3, 3]],
             "wrapped": false,
             "surfaces": {
                 "pallet_on_forks": "wooden_pallet_on_forks",
