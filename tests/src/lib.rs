@@ -3,4 +3,5 @@
 pub mod browser;
 pub mod drives;
 pub mod key_rider;
+pub mod mishaps;
 pub mod yards;

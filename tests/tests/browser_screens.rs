@@ -11,6 +11,7 @@ use coneyard_core::rider::by_name;
 use coneyard_sim::Session;
 use coneyard_tests::browser::{Size, Yard, places, target_folder};
 use coneyard_tests::drives::setup;
+use coneyard_tests::mishaps::{blind_corner, near_miss, spilled_load};
 use serde_json::json;
 
 const SIZES: [(&str, Size, bool); 3] = [
@@ -35,32 +36,28 @@ fn run_with_a_fault(folder: &Path) -> String {
     path.to_string_lossy().into_owned()
 }
 
-async fn pictures(lang: &str) {
-    let yard = Yard::start(SIZES[0].1, lang).await;
-    let run = run_with_a_fault(&yard.downloads);
-    let folder = target_folder().join("screens");
-    std::fs::create_dir_all(&folder).unwrap();
+/// A page, its address, and what is there when it is ready.
+type Scene = (&'static str, String, &'static str);
 
+/// Takes in a run file as a person would; returns the address of its debrief.
+async fn take_in(yard: &Yard, run: &str) -> String {
     yard.open("#/path").await;
-    yard.wait_for(places::IMPORT).await.send_keys(&run).await.unwrap();
+    yard.wait_for(places::IMPORT).await.send_keys(run).await.unwrap();
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     let debrief = yard.script("return location.hash;", Vec::new()).await.unwrap();
-    let debrief = debrief.as_str().unwrap().to_owned();
-    let replay = format!("{}/640", debrief.replace("debrief", "replay"));
+    debrief.as_str().unwrap().to_owned()
+}
 
+/// Pictures of these pages at every size.
+async fn take_pictures(yard: &Yard, lang: &str, scenes: &[Scene]) {
+    let folder = target_folder().join("screens");
+    std::fs::create_dir_all(&folder).unwrap();
     let mut wide = Vec::new();
     for (device, size, touch) in SIZES {
         yard.resize(size).await;
         let touching = json!({ "enabled": touch, "maxTouchPoints": 5 });
         yard.devtools("Emulation.setTouchEmulationEnabled", touching).await;
-        for (page, hash, ready) in [
-            ("home", "#/", places::DRIVE_NOW_TITLE),
-            ("path", "#/path", places::EXERCISE),
-            ("drive", "#/drive/figure-eight/single", places::DRIVING),
-            ("debrief", debrief.as_str(), places::REPRODUCES),
-            ("replay", replay.as_str(), places::PLAY),
-            ("settings", "#/settings", places::SWITCH),
-        ] {
+        for (page, hash, ready) in scenes {
             yard.open(hash).await;
             yard.wait_for(ready).await;
             yard.settle().await;
@@ -76,6 +73,44 @@ async fn pictures(lang: &str) {
     assert!(wide.is_empty(), "these pages scroll sideways: {wide:?}");
 }
 
+async fn pictures(lang: &str) {
+    let yard = Yard::start(SIZES[0].1, lang).await;
+    let run = run_with_a_fault(&yard.downloads);
+    let debrief = take_in(&yard, &run).await;
+    let replay = format!("{}/640", debrief.replace("debrief", "replay"));
+    let scenes = [
+        ("home", "#/".to_owned(), places::DRIVE_NOW_TITLE),
+        ("path", "#/path".to_owned(), places::EXERCISE),
+        ("drive", "#/drive/figure-eight/single".to_owned(), places::DRIVING),
+        ("debrief", debrief, places::REPRODUCES),
+        ("replay", replay, places::PLAY),
+        ("settings", "#/settings".to_owned(), places::SWITCH),
+    ];
+    take_pictures(&yard, lang, &scenes).await;
+}
+
+/// A spilled load, a blind corner and a near miss in the replay, and what is said about them.
+async fn pictures_of_mishaps(lang: &str) {
+    let yard = Yard::start(SIZES[0].1, lang).await;
+    let mut scenes = Vec::new();
+    for (page, said, mishap) in [
+        ("spill", "spill-debrief", spilled_load()),
+        ("blind-corner", "blind-corner-debrief", blind_corner()),
+        ("near-miss", "near-miss-debrief", near_miss()),
+    ] {
+        let path = yard.downloads.join(format!("{page}.run.json"));
+        std::fs::write(&path, mishap.run.to_text()).unwrap();
+        let debrief = take_in(&yard, &path.to_string_lossy()).await;
+        scenes.push((
+            page,
+            format!("{}/{}", debrief.replace("debrief", "replay"), mishap.at),
+            places::PLAY,
+        ));
+        scenes.push((said, debrief, places::REPRODUCES));
+    }
+    take_pictures(&yard, lang, &scenes).await;
+}
+
 #[tokio::test(flavor = "multi_thread")]
 #[ignore = "needs Chromium and the built site: ./check runs it"]
 async fn pictures_in_english() {
@@ -86,4 +121,16 @@ async fn pictures_in_english() {
 #[ignore = "needs Chromium and the built site: ./check runs it"]
 async fn pictures_in_spanish() {
     pictures("es").await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn pictures_of_mishaps_in_english() {
+    pictures_of_mishaps("en").await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn pictures_of_mishaps_in_spanish() {
+    pictures_of_mishaps("es").await;
 }
