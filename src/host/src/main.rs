@@ -6,6 +6,7 @@
 
 mod bench;
 mod build;
+mod corpus;
 mod course;
 mod debrief_text;
 mod files;
@@ -46,6 +47,8 @@ enum Command {
     Judge(judge::Args),
     /// Check a course file
     Course(course::Args),
+    /// Drive and judge the labelled corpus: every fault, its near side, and the model rider
+    Corpus(corpus::Args),
     /// Measure the speed table on this computer
     Bench(bench::Args),
 }
@@ -58,6 +61,7 @@ fn main() -> ExitCode {
         Command::Ride(args) => ride::ride_and_write(&args),
         Command::Judge(args) => judge::judge(&args),
         Command::Course(args) => course::course(&args),
+        Command::Corpus(args) => corpus::corpus(&args),
         Command::Bench(args) => bench::bench(&args),
     };
     match outcome {

@@ -22,8 +22,8 @@ use crate::trouble::Trouble;
 pub(crate) struct Args {
     /// Course file, or the name of a shipped course
     course: String,
-    /// Who drives: `model`, or one of the riders with a fault
-    #[arg(long, value_name = "NAME", value_parser = clap::builder::PossibleValuesParser::new(rider::names()))]
+    /// Who drives: `model`, or a rider with a fault; a name that is not known lists them
+    #[arg(long, value_name = "NAME")]
     rider: String,
     /// Seed of everything random
     #[arg(long, value_name = "N")]
@@ -114,14 +114,13 @@ pub(crate) fn ride(new: &NewRide<'_>) -> Result<Run, Trouble> {
         u64::from(new.seed),
     );
     let Some(mut rider) = rider else {
-        let names: Vec<&str> = rider::names().collect();
         return Err(Trouble::Input(format!(
-            "{}: there is no rider of this name; there are {}",
+            "--rider {:.40}: there is no rider of this name; there are {}",
             new.rider,
-            names.join(", ")
+            rider::known()
         )));
     };
-    while session.ending().is_none() {
+    while session.ending().is_none() && !rider.stops(session.moment()) {
         let controls = rider.ride(session.moment());
         session.step(controls);
     }

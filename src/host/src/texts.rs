@@ -29,7 +29,7 @@ pub(crate) const TRUCKS: [(&str, &str); 2] =
 /// One sentence that names the shipped courses when there is neither.
 pub(crate) fn course(given: &str) -> Result<Named, Trouble> {
     let names = || shipped::ALL.iter().map(|(name, _)| *name);
-    file_or_shipped(given, COURSE_MOST, shipped::text(given), names(), "course")
+    file_or_shipped(given, COURSE_MOST, shipped::text_of_any(given), names(), "course")
 }
 
 /// A truck: a file, or a shipped truck by its name.

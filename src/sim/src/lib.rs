@@ -6,6 +6,7 @@
 //! no device and no clock here, and everything is bit-identical on x86-64 and wasm32.
 
 mod contacts;
+pub mod corpus;
 mod floor;
 pub mod frame;
 mod motion;

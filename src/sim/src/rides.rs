@@ -19,10 +19,10 @@ pub fn ride(setup: &DriveSetup, name: &str) -> Result<Run, BadInput> {
     let Setting { course, truck, rules, .. } = session.setting();
     let mut rider =
         rider::by_name(name, course, truck, rules, u64::from(setup.seed)).ok_or_else(|| {
-            let names = rider::names().collect::<Vec<_>>().join(", ");
-            BadInput::new("the rider", "", format!("nobody is called {name:?}; there are {names}"))
+            let known = rider::known();
+            BadInput::new("the rider", "", format!("nobody is called {name:?}; there are {known}"))
         })?;
-    while session.ending().is_none() {
+    while session.ending().is_none() && !rider.stops(session.moment()) {
         let controls = rider.ride(session.moment());
         session.step(controls);
     }

@@ -18,10 +18,9 @@ pub(crate) fn ride(setup: &DriveSetup, name: &str) -> Result<String, String> {
     let seed = u64::from(setup.seed);
     let rider = rider::by_name(name, &setting.course, &setting.truck, &setting.rules, seed);
     let Some(mut rider) = rider else {
-        let names: Vec<&str> = rider::names().collect();
-        return Err(format!("There is no rider {name:.40}; there are {}.", names.join(", ")));
+        return Err(format!("There is no rider {name:.40}; there are {}.", rider::known()));
     };
-    while session.ending().is_none() {
+    while session.ending().is_none() && !rider.stops(session.moment()) {
         let controls = rider.ride(session.moment());
         session.step(controls);
     }

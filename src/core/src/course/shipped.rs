@@ -35,9 +35,37 @@ courses![
     "full-circuit",
 ];
 
+/// Yards that are no exercises: each lets one fault be committed on purpose, and nothing else.
+pub const CORPUS: &[(&str, &str)] = &[
+    ("beam-beside", include_str!("../../../../levels/corpus/beam-beside.json")),
+    ("beam-high", include_str!("../../../../levels/corpus/beam-high.json")),
+    ("crossing-busy", include_str!("../../../../levels/corpus/crossing-busy.json")),
+    ("crossing-quiet", include_str!("../../../../levels/corpus/crossing-quiet.json")),
+    ("dock-ahead", include_str!("../../../../levels/corpus/dock-ahead.json")),
+    ("follow", include_str!("../../../../levels/corpus/follow.json")),
+    ("full-pallet", include_str!("../../../../levels/corpus/full-pallet.json")),
+    ("heavy-pallet", include_str!("../../../../levels/corpus/heavy-pallet.json")),
+    ("loose-stack", include_str!("../../../../levels/corpus/loose-stack.json")),
+    ("low-stack", include_str!("../../../../levels/corpus/low-stack.json")),
+    ("open-floor", include_str!("../../../../levels/corpus/open-floor.json")),
+    ("open-traffic", include_str!("../../../../levels/corpus/open-traffic.json")),
+    ("person-ahead", include_str!("../../../../levels/corpus/person-ahead.json")),
+    ("person-beside", include_str!("../../../../levels/corpus/person-beside.json")),
+    ("pillar-beside", include_str!("../../../../levels/corpus/pillar-beside.json")),
+    ("ramp", include_str!("../../../../levels/corpus/ramp.json")),
+    ("slope", include_str!("../../../../levels/corpus/slope.json")),
+    ("tall-stack", include_str!("../../../../levels/corpus/tall-stack.json")),
+    ("wrapped-stack", include_str!("../../../../levels/corpus/wrapped-stack.json")),
+];
+
 /// Text of a shipped course.
 pub fn text(name: &str) -> Option<&'static str> {
     ALL.iter().find(|(n, _)| *n == name).map(|(_, text)| *text)
+}
+
+/// Text of a shipped course or of a yard of the corpus.
+pub fn text_of_any(name: &str) -> Option<&'static str> {
+    text(name).or_else(|| CORPUS.iter().find(|(n, _)| *n == name).map(|(_, text)| *text))
 }
 
 /// A shipped course by its name.

@@ -3,10 +3,11 @@
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 
+use super::slip::Slip;
 use crate::math::Vec2;
 
 /// One rider's ways. SI units.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub(super) struct Habits {
     /// From the emergency signal to the hand's first movement, s.
     pub(super) reaction_s: f64,
@@ -24,48 +25,64 @@ pub(super) struct Habits {
     pub(super) aside: f64,
     /// Rise of the throttle, percent a tick.
     pub(super) throttle_rise: f64,
-    /// Full throttle at once at the first start.
-    pub(super) snatches: bool,
-    /// Sounds the horn before moving off.
-    pub(super) horn: bool,
+    /// So much throttle at once at the first start, percent.
+    pub(super) snatches: Option<f64>,
+    /// Sounds the horn before moving off, and then waits so long, s.
+    pub(super) horn_then_waits: Option<f64>,
     /// Raises the forks to this height before moving off, m.
     pub(super) forks_to: Option<f64>,
     /// When the rider steps across.
     pub(super) stepping: Stepping,
+    /// Slower than this, m/s, by those who wait for a crawl, ...
+    pub(super) steps_below: f64,
+    /// ... and so long after it would have been time, s.
+    pub(super) steps_late: f64,
     /// How a stop at a mark is made.
     pub(super) stopping: Stopping,
     /// Drives forks first before this step, so many metres.
     pub(super) backs_up: Option<(usize, f64)>,
     /// Swerves from the planned path.
     pub(super) swerve: Option<Swerve>,
-    /// Stops at stop lines.
-    pub(super) stops_at_lines: bool,
-    /// Speed of those who do not, m/s.
-    pub(super) rolls_over_lines: f64,
-    /// Slows down at yield lines.
-    pub(super) slows_at_yields: bool,
-    /// Slows down at blind spots.
-    pub(super) slows_at_blind_spots: bool,
-    /// Sounds the horn there.
-    pub(super) horn_at_blind_spots: bool,
+    /// Stops so far before a stop line, m.
+    pub(super) short_of_line: f64,
+    /// Speed over it of those who do not stop, m/s.
+    pub(super) rolls_over_lines: Option<f64>,
+    /// Speed over a yield line, m/s.
+    pub(super) at_yields: f64,
+    /// Speed at a blind spot, m/s.
+    pub(super) at_blind_spots: f64,
+    /// Sounds the horn so far before it, m.
+    pub(super) horn_from: Option<f64>,
     /// Looks both ways at lines, and where the truck goes.
     pub(super) looks: bool,
     /// Waits for people.
     pub(super) gives_way: bool,
     /// Minds other trucks.
     pub(super) minds_trucks: bool,
+    /// Waits for oncoming ones from so far, m.
+    pub(super) waits_from: f64,
+    /// Keeps so far behind others, m.
+    pub(super) behind: f64,
     /// Never drives faster than the view allows.
     pub(super) minds_sight: bool,
-    /// Slows down on wet floor.
-    pub(super) slows_on_wet: bool,
+    /// Speed on wet floor, m/s.
+    pub(super) on_wet: f64,
+    /// Speed on a dock plate and behind it, m/s.
+    pub(super) on_dock: f64,
+    /// Looks at the checks of a dock.
+    pub(super) checks_docks: bool,
+    /// Answers an emergency signal with the other end of the arm's swing.
+    pub(super) other_brake: bool,
     /// Looks aside on the way for so many seconds, once.
     pub(super) looks_away_s: f64,
-    /// Steps off to pick while the truck still rolls.
-    pub(super) steps_off_rolling: bool,
+    /// Steps off to pick as soon as the truck is slower than this, m/s.
+    pub(super) steps_off_below: Option<f64>,
     /// Fork height at which to go under a pallet, m.
     pub(super) enters_at: f64,
     /// Sets pallets down so far beside the bay's middle, m.
     pub(super) sets_down_aside: f64,
+    /// Something done once that nothing called for.
+    pub(super) slip: Option<Slip>,
 }
 
 /// When the rider changes sides of the platform.
@@ -80,14 +97,14 @@ pub(super) enum Stepping {
 }
 
 /// How the rider stops at a mark.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Stopping {
     /// By plugging, letting go before the truck runs back.
     Plugging,
-    /// By plugging, letting go too late, at the first mark.
-    PluggingTooLong,
-    /// By letting the arm go.
-    Arm,
+    /// By plugging, letting go only when the truck has run back so far, m, at the first mark.
+    PluggingTooLong(f64),
+    /// By letting the arm go as soon as plugging has brought the truck below this speed, m/s.
+    Arm(f64),
 }
 
 /// Leaves the planned path and comes back to it.
@@ -101,6 +118,14 @@ pub(super) struct Swerve {
     pub(super) aside: f64,
     /// Begins and ends this far from there along the path, m.
     pub(super) half_length: f64,
+}
+
+/// A share from 0 to 1 that hangs on the seed alone.
+pub(super) fn share_of(seed: u64) -> f64 {
+    let mut bytes = [0; 32];
+    bytes[..8].copy_from_slice(&seed.to_le_bytes());
+    bytes[8] = 2; // another stream than the course's draws and the model's ways
+    f64::from(ChaCha8Rng::from_seed(bytes).next_u32()) / f64::from(u32::MAX)
 }
 
 impl Habits {
@@ -122,27 +147,35 @@ impl Habits {
             side_acceleration: between(0.7, 0.8),
             aside: between(-0.04, 0.04),
             throttle_rise: between(1.0, 1.6),
-            snatches: false,
-            horn: true,
+            snatches: None,
+            horn_then_waits: Some(0.25),
             forks_to: None,
             stepping: Stepping::AtCrawl,
+            steps_below: 0.25,
+            steps_late: 0.0,
             stopping: Stopping::Plugging,
             backs_up: None,
             swerve: None,
-            stops_at_lines: true,
-            rolls_over_lines: 0.6,
-            slows_at_yields: true,
-            slows_at_blind_spots: true,
-            horn_at_blind_spots: true,
+            short_of_line: 0.6,
+            rolls_over_lines: None,
+            at_yields: 0.75,
+            at_blind_spots: 0.8,
+            horn_from: Some(6.0),
             looks: true,
             gives_way: true,
             minds_trucks: true,
+            waits_from: 20.0,
+            behind: 10.5,
             minds_sight: true,
-            slows_on_wet: true,
+            on_wet: 1.3,
+            on_dock: 0.6,
+            checks_docks: true,
+            other_brake: false,
             looks_away_s: 0.0,
-            steps_off_rolling: false,
+            steps_off_below: None,
             enters_at: 0.0125,
             sets_down_aside: 0.0,
+            slip: None,
         }
     }
 }

@@ -6,12 +6,14 @@
 //! is seen and that nothing else is. A rider knows the course and the truck, and nothing of the
 //! simulation.
 
+pub mod corpus;
 pub mod faults;
 mod habits;
 mod handling;
 mod hands;
 mod model;
 mod plan;
+mod slip;
 mod speed;
 #[cfg(test)]
 mod tests;
@@ -28,12 +30,17 @@ use crate::truck::spec::TruckSpec;
 pub trait Rider: Send {
     /// What the rider does in the next tick, having seen this one.
     fn ride(&mut self, moment: &Moment) -> Controls;
+
+    /// Leaves the drive at that, having seen this one.
+    fn stops(&self, _moment: &Moment) -> bool {
+        false
+    }
 }
 
 /// Name of the rider that makes no mistake.
 pub const MODEL: &str = "model";
 
-/// A rider by name: [`MODEL`] or one of [`faults::ALL`]. The seed gives each their own pace,
+/// A rider by name: [`MODEL`], or one of [`faults::all`] on either side of its limit. The seed gives each their own pace,
 /// reaction and hand.
 pub fn by_name(
     name: &str,
@@ -44,12 +51,24 @@ pub fn by_name(
 ) -> Option<Box<dyn Rider>> {
     let mut habits = habits::Habits::of_a_model(seed);
     if name != MODEL {
-        (faults::by_name(name)?.habit)(&mut habits);
+        faults::by_name(name)?.1.spoil(&mut habits, seed);
     }
-    Some(Box::new(model::Model::new(course, truck, rules, habits)))
+    let slip = habits.slip;
+    let rider = Box::new(model::Model::new(course, truck, rules, habits));
+    Some(match slip {
+        Some(slip) => Box::new(slip::Slipping { rider, slip, begun: None }),
+        None => rider,
+    })
+}
+
+/// All riders' names for a sentence that tells which there are.
+pub fn known() -> String {
+    let plain: Vec<&str> = core::iter::once(MODEL).chain(faults::all().map(|f| f.name)).collect();
+    format!("{}; all but {MODEL} also with {} after it", plain.join(", "), faults::INSIDE)
 }
 
 /// Names of all riders.
-pub fn names() -> impl Iterator<Item = &'static str> {
-    core::iter::once(MODEL).chain(faults::ALL.iter().map(|f| f.name))
+pub fn names() -> impl Iterator<Item = String> {
+    let sides = faults::all().flat_map(|f| [f.name.to_owned(), f.name.to_owned() + faults::INSIDE]);
+    core::iter::once(MODEL.to_owned()).chain(sides)
 }

@@ -10,7 +10,7 @@ use super::habits::{Habits, Stepping, Stopping};
 use super::handling;
 use super::hands::{BEAT, Hands};
 use super::plan::{End, Ground, Plan};
-use super::speed::{BRAKED_FROM, CRAWL, STOPPING};
+use super::speed::{CRAWL, STOPPING};
 use super::track::steer_for;
 use super::wits::Wits;
 use crate::controls::{ArmAsk, Controls, Look};
@@ -26,9 +26,8 @@ use crate::truck::spec::TruckSpec;
 const STANDS: f64 = 0.05;
 /// Standing for so long, ticks, counts as having stopped.
 const STOPPED: u32 = 40;
-/// The horn is held, and then left to be heard, for so long, ticks.
+/// The horn is held for so long, ticks.
 const HORN: u32 = 24;
-const HEARD: u32 = 16;
 /// Distance over which the hands bring the axle back onto the track, m.
 const CATCH_UP: f64 = 1.1;
 /// The hands look so far ahead, s: about what tiller and motor need to follow.
@@ -38,14 +37,12 @@ const THROTTLE_AHEAD: f64 = 0.3;
 const LET_GO: f64 = 0.13;
 /// Part of the way before the end from which the stop is steered by what is left, m.
 const STOP_WITHIN: f64 = 4.0;
-/// How far those who let go too late run back, m.
-const RUNS_BACK: f64 = 0.3;
-/// And with how much throttle, percent.
+/// Those who let go too late run back with so much throttle, percent.
 const RUN_BACK_THROTTLE: f64 = 16.0;
 /// Those who look aside begin so far along the way, m.
 const LOOKS_AWAY_FROM: f64 = 6.0;
 /// Those who step off early do so this far before the place, m.
-const STEPS_OFF_AT: f64 = 0.25;
+const STEPS_OFF_AT: f64 = 0.4;
 /// A highest speed below this is not worth moving off for, m/s.
 const GOES_ON: f64 = 0.35;
 /// A place to step across is reached so far before it, m.
@@ -89,6 +86,8 @@ pub(super) struct Model {
     step: u32,
     /// For how long the rider has looked aside, s, by those who do.
     looked_away: f64,
+    /// Since when it has been time to step across.
+    due_since: Option<Tick>,
     /// The stop was for something on the way: the plan still holds.
     goes_on: bool,
     /// What the rider has in mind of what is around.
@@ -124,6 +123,7 @@ impl Model {
             crossed: 0,
             step: 0,
             looked_away: 0.0,
+            due_since: None,
             goes_on: false,
             wits: Wits::default(),
             still: STOPPED,
@@ -135,7 +135,7 @@ impl Model {
     }
 
     fn make_plan(&mut self, m: &Moment) {
-        if handling::stands_for(&self.course, m) {
+        if self.habits.checks_docks && handling::stands_for(&self.course, m) {
             self.step = m.task.step;
             self.doing = Doing::Handling { since: m.tick };
             return;
@@ -198,8 +198,9 @@ impl Model {
                 return;
             }
         }
-        self.controls.horn = self.habits.horn && horn < HORN;
-        self.doing = if horn < HORN + HEARD {
+        let waits = self.habits.horn_then_waits.unwrap_or(0.0);
+        self.controls.horn = self.habits.horn_then_waits.is_some() && horn < HORN;
+        self.doing = if horn < HORN + (waits / DT) as u32 {
             Doing::Preparing { horn: horn + 1 }
         } else {
             Doing::Driving { since: m.tick }
@@ -215,10 +216,9 @@ impl Model {
         let waited = f64::from(m.tick.saturating_sub(since)) * DT;
         if waited >= self.habits.reaction_s {
             self.hands.neutral();
-            self.controls.arm = match m.task.signal_brake {
-                Some(BrakeZone::Lower) => ArmAsk::PushDown,
-                _ => ArmAsk::LetGo,
-            };
+            let lower = m.task.signal_brake == Some(BrakeZone::Lower);
+            let lower = lower != self.habits.other_brake;
+            self.controls.arm = if lower { ArmAsk::PushDown } else { ArmAsk::LetGo };
         }
     }
 
@@ -261,15 +261,21 @@ impl Model {
             return;
         }
         let left = plan.samples[plan.samples.len() - 1].s - s;
-        if self.habits.steps_off_rolling && plan.end == End::Handling && left < STEPS_OFF_AT {
+        if self.habits.steps_off_below.is_some_and(|most| speed < most)
+            && plan.end == End::Handling
+            && left < STEPS_OFF_AT
+        {
             self.hands.neutral();
             self.doing = Doing::Handling { since: m.tick };
             return;
         }
         self.steer(m, plan, s, aside, speed);
         let driven = m.tick.saturating_sub(since);
-        if self.habits.snatches && !self.started && driven < SNATCH {
-            self.hands.throttle = 100.0 * plan.direction;
+        if let Some(throttle) = self.habits.snatches
+            && !self.started
+            && driven < SNATCH
+        {
+            self.hands.throttle = throttle * plan.direction;
             return;
         }
         self.started = true;
@@ -322,8 +328,7 @@ impl Model {
         }
         let room = left - speed.max(0.0) * 0.06;
         let needed = speed * speed / (2.0 * room.max(0.02));
-        let stopping = plan.end != End::Mark || self.habits.stopping != Stopping::Arm;
-        if stopping && left < STOP_WITHIN && needed > 0.8 * STOPPING {
+        if left < STOP_WITHIN && needed > 0.8 * STOPPING {
             if speed < LET_GO {
                 self.hands.neutral();
             } else {
@@ -331,7 +336,7 @@ impl Model {
             }
             return;
         }
-        if stopping && left < 0.03 {
+        if left < 0.03 {
             self.hands.neutral();
             return;
         }
@@ -368,25 +373,28 @@ impl Model {
             return;
         }
         let slow_enough = match self.habits.stepping {
-            Stepping::AtCrawl => speed < 0.25,
+            Stepping::AtCrawl => speed < self.habits.steps_below,
             Stepping::Rolling => true,
             Stepping::Never => return,
         };
         if s > next.s - NEARLY_THERE && slow_enough && !m.truck.stepping {
+            let since = *self.due_since.get_or_insert(m.tick);
+            if f64::from(m.tick - since) * DT < self.habits.steps_late {
+                return;
+            }
             self.controls.stance = next.to;
             self.crossed += 1;
+            self.due_since = None;
         }
     }
 
     /// The bad habit of braking with the arm at a mark. True while it is at work.
     fn stops_with_arm(&mut self, plan: &Plan, left: f64, speed: f64) -> bool {
-        if self.habits.stopping != Stopping::Arm || plan.end != End::Mark {
+        let Stopping::Arm(from) = self.habits.stopping else { return false };
+        if plan.end != End::Mark {
             return false;
         }
-        let a = &self.truck.arm;
-        let takes = (a.hold - a.upper_end) / a.spring_rate;
-        let needs = speed * takes + speed * speed / (2.0 * self.truck.travel.service_brake_mps2);
-        if left < needs && speed > 0.6 * BRAKED_FROM {
+        if left < STOP_WITHIN && (0.8 * from..=from).contains(&speed) {
             self.hands.neutral();
             self.controls.arm = ArmAsk::LetGo;
             self.doing = Doing::Standing;
@@ -397,10 +405,8 @@ impl Model {
     /// The bad habit of holding the throttle against the motion until it drives off the other way.
     /// True while it is at work.
     fn runs_back(&mut self, plan: &Plan, left: f64, speed: f64) -> bool {
-        if self.habits.stopping != Stopping::PluggingTooLong || plan.end != End::Mark {
-            return false;
-        }
-        if self.step > 0 {
+        let Stopping::PluggingTooLong(runs_back) = self.habits.stopping else { return false };
+        if plan.end != End::Mark || self.step > 0 {
             return false;
         }
         let against = self.hands.throttle * plan.direction < 0.0;
@@ -410,7 +416,7 @@ impl Model {
             None => return false,
         };
         self.ran_back = Some(back);
-        if back < RUNS_BACK {
+        if back < runs_back {
             self.hands.throttle = -RUN_BACK_THROTTLE * plan.direction;
         } else {
             self.hands.neutral();

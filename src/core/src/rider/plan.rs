@@ -200,6 +200,7 @@ impl Ground<'_> {
                     self.on(&mut ways, &mut at, to);
                     Some(End::Handling)
                 }
+                StepKind::CheckDock { .. } if !self.habits.checks_docks => None,
                 StepKind::CheckDock { .. } => Some(End::Gate),
             };
             if let Some(stop) = stop {

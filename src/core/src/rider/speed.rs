@@ -1,6 +1,6 @@
 //! How fast along a track: limits, turns, stepping across, and room to slow down for each.
 
-use super::habits::{Habits, Stepping, Stopping};
+use super::habits::{Habits, Stepping};
 use super::plan::{End, Ground, Met};
 use super::track::{Sample, steer_for};
 use crate::controls::Side;
@@ -22,8 +22,6 @@ pub(super) const CRAWL: f64 = 0.18;
 const CRAWL_ROOM: f64 = 0.15;
 /// Speed of those who step across while rolling, m/s.
 const ROLLING: f64 = 0.7;
-/// Speed from which a stop is made with the arm by those who do that, m/s.
-pub(super) const BRAKED_FROM: f64 = 1.0;
 /// How fast the drive wheel is turned at most, by weight and by arm strength, rad/s.
 const TURNING: f64 = 75.0 * DEG;
 const TURNING_BY_ARM: f64 = 20.0 * DEG;
@@ -35,16 +33,10 @@ const SLOWLY: f64 = 0.45;
 const SLOW_IN: f64 = 2.0;
 /// A zone's limit is kept from so far before it, m.
 const BEFORE_ZONE: f64 = 0.5;
-/// Speeds over a stop line after the stop, over a yield line, into a blind spot and on a dock
-/// plate, m/s, and from how far before a line, m.
+/// Speed over a stop line after the stop, m/s, and from how far before lines the speed is kept, m.
 const AT_STOP: f64 = 0.6;
-const AT_YIELD: f64 = 0.75;
-const AT_BLIND: f64 = 0.8;
-const ON_DOCK: f64 = 0.6;
 const NEAR_LINE: f64 = 0.6;
 const NEAR_BLIND: f64 = 2.0;
-/// Speed on wet floor, m/s.
-const ON_WET: f64 = 1.3;
 /// Fastest driven forks first, m/s.
 const FORKS_FIRST: f64 = 1.2;
 
@@ -109,7 +101,7 @@ pub(super) fn fill(
             .min(at_lines.fold(f64::INFINITY, f64::min));
     }
     let Some(last) = samples.len().checked_sub(1) else { return };
-    samples[last].speed = end_speed(end, ground);
+    samples[last].speed = 0.0;
     // What lies ahead must be reached by slowing down, what lies behind by getting faster.
     for i in (0..last).rev() {
         let rate = if samples[last].s - samples[i].s < 4.0 { STOPPING } else { EASING };
@@ -124,11 +116,6 @@ pub(super) fn fill(
     if let Some(first) = samples.first_mut() {
         first.speed = first.speed.min(0.3);
     }
-}
-
-/// Speed at the end of the track: at rest, except for who brakes there with the arm.
-fn end_speed(end: End, ground: &Ground<'_>) -> f64 {
-    if end == End::Mark && ground.habits.stopping == Stopping::Arm { BRAKED_FROM } else { 0.0 }
 }
 
 /// Speed after changing it at a rate over a distance, m/s.
@@ -160,11 +147,11 @@ fn fastest(
     if end == End::Handling && samples[samples.len() - 1].s - here.s < SLOW_IN && direction < 0.0 {
         v = v.min(SLOWLY);
     }
-    if habits.slows_on_wet && on_wet(ground, here, direction) {
-        v = v.min(ON_WET);
+    if on_wet(ground, here, direction) {
+        v = v.min(habits.on_wet);
     }
     if on_dock(ground, here, direction) {
-        v = v.min(ON_DOCK);
+        v = v.min(habits.on_dock);
     }
     if let Some(speed) = near_trigger(ground, here) {
         v = v.min(speed);
@@ -193,11 +180,9 @@ fn over_line(line: &Met, s: f64, habits: &Habits) -> Option<f64> {
     let from = if line.kind == WayKind::Blind { NEAR_BLIND } else { NEAR_LINE };
     let near = (line.s - from..=line.s + 0.1).contains(&s);
     let speed = match line.kind {
-        WayKind::Stop if habits.stops_at_lines => AT_STOP,
-        WayKind::Stop => habits.rolls_over_lines,
-        WayKind::Yield if habits.slows_at_yields => AT_YIELD,
-        WayKind::Blind if habits.slows_at_blind_spots => AT_BLIND,
-        WayKind::Yield | WayKind::Blind => return None,
+        WayKind::Stop => habits.rolls_over_lines.unwrap_or(AT_STOP),
+        WayKind::Yield => habits.at_yields,
+        WayKind::Blind => habits.at_blind_spots,
     };
     near.then_some(speed)
 }

@@ -13,10 +13,8 @@ use crate::moment::{Moment, OtherMoment, PersonMoment, WayKind};
 
 /// Slowing down for what is seen ahead, m/s^2.
 const SLOWING: f64 = 0.6;
-/// A stop line is stopped at so far before it, m.
-const SHORT_OF_LINE: f64 = 0.6;
-/// Near enough to have stopped at it, m.
-const AT_LINE: f64 = 1.3;
+/// Near enough to where one wanted to have stopped at a line, m.
+const AT_LINE: f64 = 0.7;
 /// Lines are minded from so far, m.
 const SEEN_AT: f64 = 10.0;
 /// Time in which hands and motor follow, s.
@@ -26,8 +24,7 @@ const LOOKS_AT: f64 = 2.2;
 const LOOKS_FOR: u32 = TICK_RATE * 5 / 8;
 /// Having looked both ways counts for so many ticks.
 const FRESH: u32 = 3 * TICK_RATE;
-/// The horn is sounded this far before a blind spot, m, for so many ticks.
-const HORN_AT: f64 = 6.0;
+/// The horn is sounded before a blind spot for so many ticks.
 const HORN_FOR: u32 = TICK_RATE / 2;
 /// Room kept before people and before other trucks, m.
 const ROOM_FOR_PEOPLE: f64 = 2.1;
@@ -38,10 +35,6 @@ const TRUCK_IN_THE_WAY: f64 = 1.7;
 /// How far along the path, m, and ahead in time, s, the rider thinks.
 const THINKS: f64 = 9.0;
 const THINKS_S: f64 = 4.0;
-/// An oncoming truck is waited for from so far, m.
-const ONCOMING: f64 = 20.0;
-/// Distance kept behind another truck, m.
-const BEHIND: f64 = 10.5;
 /// Needing to slow down by more than this calls for the arm, m/s^2.
 const URGENT: f64 = 1.35;
 
@@ -102,7 +95,7 @@ impl Wits {
         }
         if habits.minds_trucks {
             for other in &m.others {
-                truck(m, other, (plan, s), course, &mut mind);
+                truck(m, other, (plan, s), (course, habits), &mut mind);
             }
         }
         // At rest nobody has looked yet where a new plan leads.
@@ -140,7 +133,7 @@ impl Wits {
         let fresh = self.glanced_at.is_some_and(|t| m.tick.saturating_sub(t) < FRESH);
         match met.kind {
             WayKind::Stop => {
-                if still && ahead < AT_LINE {
+                if still && ahead < habits.short_of_line + AT_LINE {
                     self.stopped_at = Some(met.index);
                 }
                 let stopped = self.stopped_at == Some(met.index);
@@ -148,8 +141,8 @@ impl Wits {
                     self.glance(m.tick);
                 }
                 let waits = !stopped || (habits.looks && !fresh && speed < 0.1);
-                if habits.stops_at_lines && waits {
-                    mind.slow_to(approach(0.0, soon - SHORT_OF_LINE));
+                if habits.rolls_over_lines.is_none() && waits {
+                    mind.slow_to(approach(0.0, soon - habits.short_of_line));
                 }
             }
             WayKind::Yield => {
@@ -158,12 +151,14 @@ impl Wits {
                 }
             }
             WayKind::Blind => {
-                if ahead < HORN_AT && ahead > 1.5 {
+                if let Some(from) = habits.horn_from
+                    && ahead < from
+                    && ahead > 0.25 * from
+                {
                     let begun = self.horn_since.filter(|(i, _)| *i == met.index);
                     let (_, since) = begun.unwrap_or((met.index, m.tick));
                     self.horn_since = Some((met.index, since));
-                    mind.horn |=
-                        habits.horn_at_blind_spots && m.tick.saturating_sub(since) < HORN_FOR;
+                    mind.horn |= m.tick.saturating_sub(since) < HORN_FOR;
                 }
                 if !fresh && ahead < LOOKS_AT {
                     self.glance(m.tick);
@@ -279,15 +274,21 @@ fn crossings(m: &Moment, course: &Course, (plan, s): (&Plan, f64), mind: &mut Mi
     }
 }
 
-fn truck(m: &Moment, other: &OtherMoment, on: (&Plan, f64), course: &Course, mind: &mut Mind) {
+fn truck(
+    m: &Moment,
+    other: &OtherMoment,
+    on: (&Plan, f64),
+    (course, habits): (&Course, &Habits),
+    mind: &mut Mind,
+) {
     if other.seen_since.is_none() {
         return;
     }
     if let Some(ahead) = other.ahead {
-        if other.oncoming && ahead < ONCOMING {
+        if other.oncoming && ahead < habits.waits_from {
             mind.slow_to(0.0);
-        } else if !other.oncoming && other.speed > 0.1 && ahead < BEHIND {
-            mind.slow_to(if ahead < BEHIND - 1.0 { 0.5 } else { 0.85 } * other.speed);
+        } else if !other.oncoming && other.speed > 0.1 && ahead < habits.behind {
+            mind.slow_to(if ahead < habits.behind - 1.0 { 0.5 } else { 0.85 } * other.speed);
         }
     }
     let velocity = Vec2::from_angle(other.pose.heading) * other.speed;

@@ -1,0 +1,43 @@
+//! Leaving the truck.
+
+use super::*;
+use crate::controls::Controls;
+use crate::math::vec2;
+use crate::moment::Moment;
+
+const OPEN: &[(&str, &str)] = &[("open-floor", "single"), ("open-floor", "double")];
+const QUIET: &[(&str, &str)] = &[("crossing-quiet", "single"), ("crossing-quiet", "double")];
+
+pub(super) const FAULTS: &[Fault] = &[
+    fault(
+        "leaves-the-key-on",
+        &["unattended"],
+        way(OPEN, (31.0, 40.0), away),
+        way(OPEN, (15.0, 29.0), away),
+    ),
+    fault(
+        "leaves-it-on-a-crossing",
+        &["parked-in-the-way"],
+        way(QUIET, (6.0, 9.0), stand),
+        way(QUIET, (2.0, 4.0), stand),
+    ),
+];
+
+/// Steps off at the start for so many seconds, as it stands.
+fn away(h: &mut Habits, for_s: f64) {
+    let does = |c: &mut Controls, _: &Moment, _: f64| (c.aboard, c.throttle) = (false, 0);
+    h.slip = Some(Slip { when: When::Start(0.1), for_s, amount: 0.0, does, then_stops_s: None });
+}
+
+/// Stops on a crossing and leaves the truck in order there, for so many seconds.
+fn stand(h: &mut Habits, for_s: f64) {
+    let does = |c: &mut Controls, m: &Moment, _: f64| {
+        c.throttle = if m.truck.speed > 0.25 { -60 } else { 0 };
+        let stands = m.truck.speed.abs() < 0.02;
+        c.forks_down = stands;
+        (c.aboard, c.key_on) = (!stands, !stands);
+    };
+    // Stopping takes about two seconds of it.
+    let (when, for_s) = (When::Near(vec2(18.5, 0.0), 0.5), for_s + 2.0);
+    h.slip = Some(Slip { when, for_s, amount: 0.0, does, then_stops_s: None });
+}

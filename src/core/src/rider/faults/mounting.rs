@@ -1,0 +1,49 @@
+//! Mounting: stance, contacts, stepping on and off.
+
+use super::*;
+use crate::controls::{Controls, Side};
+use crate::moment::Moment;
+
+/// Steps across while the throttle asks for so many percent.
+fn across(c: &mut Controls, _: &Moment, throttle: f64) {
+    (c.stance, c.throttle) = (Side::Right, throttle as i8);
+}
+
+pub(super) const FAULTS: &[Fault] = &[
+    fault(
+        "wrong-stance",
+        &["arm-strength-turn"],
+        way(&[("figure-eight", "single")], (0.0, 0.0), |h, _| h.stepping = Stepping::Never),
+        way(&[("figure-eight", "single")], (0.2, 0.6), |h, a| h.steps_late = a),
+    ),
+    fault(
+        "step-across-moving",
+        &["stepped-across-moving"],
+        way(&[("figure-eight", "single")], (0.0, 0.0), |h, _| h.stepping = Stepping::Rolling),
+        way(&[("figure-eight", "single")], (0.26, 0.29), |h, a| h.steps_below = a),
+    ),
+    fault(
+        "speeds-up-stepping",
+        &["contact-lost"],
+        way(&[("open-floor", "single"), ("open-floor", "double")], (70.0, 90.0), |h, a| {
+            let when = When::MovesOff;
+            h.slip =
+                Some(Slip { when, for_s: 2.0, amount: a, does: across, then_stops_s: Some(0.0) });
+        }),
+        way(&[("open-floor", "single"), ("open-floor", "double")], (10.0, 14.0), |h, a| {
+            let when = When::MovesOff;
+            h.slip =
+                Some(Slip { when, for_s: 2.0, amount: a, does: across, then_stops_s: Some(0.0) });
+        }),
+    ),
+    fault(
+        "steps-off-rolling",
+        &["stepped-off-rolling"],
+        way(&[("pick-run", "single"), ("pick-run", "double")], (0.2, 0.6), |h, a| {
+            h.steps_off_below = Some(a);
+        }),
+        way(&[("pick-run", "single"), ("pick-run", "double")], (0.01, 0.04), |h, a| {
+            h.steps_off_below = Some(a);
+        }),
+    ),
+];

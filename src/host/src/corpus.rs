@@ -1,0 +1,143 @@
+//! `coneyard corpus`: the labelled corpus is driven and judged, and a table by code is printed.
+
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use coneyard_core::rider::corpus::{Labelled, rides};
+use coneyard_sim::corpus::{Judged, count, judge_ride};
+use indicatif::{ProgressBar, ProgressStyle};
+
+use crate::files::say;
+use crate::trouble::Trouble;
+
+/// Options of `coneyard corpus`.
+#[derive(clap::Args)]
+#[command(
+    after_help = "Every ride is driven, driven again from its run, and judged.\nExit code: 0, \
+                        or with --check 3 when something was missed or found that was not \
+                        there.\n\nExample: coneyard corpus --check"
+)]
+pub(crate) struct Args {
+    /// Fail when a fault is missed, or found where there is none
+    #[arg(long)]
+    check: bool,
+    /// Seeds for each rider on each course with each truck
+    #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u32).range(1..=1000))]
+    seeds: u32,
+    /// Only riders whose name has this in it
+    #[arg(long, value_name = "NAME")]
+    rider: Option<String>,
+    /// Write the runs into this folder
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+}
+
+/// Drives, judges, prints.
+///
+/// # Errors
+/// A difference, with --check, when a label and what was found are not the same; one sentence when
+/// a ride cannot be driven or written.
+pub(crate) fn corpus(args: &Args) -> Result<(), Trouble> {
+    let mut labels = rides(args.seeds);
+    if let Some(part) = &args.rider {
+        labels.retain(|label| label.rider.contains(part.as_str()));
+        if labels.is_empty() {
+            return Err(Trouble::Input(format!("--rider: no rider's name has {part:?} in it")));
+        }
+    }
+    if let Some(folder) = &args.out {
+        std::fs::create_dir_all(folder)
+            .map_err(|e| Trouble::with_path("cannot make the folder", folder, &e))?;
+    }
+    let judged = judge_all(&labels, args.out.as_deref())?;
+    say(table(&judged));
+    let wrong: Vec<String> = labels
+        .iter()
+        .zip(&judged)
+        .filter(|(_, j)| !j.is_right())
+        .map(|(label, j)| sentence(label, j))
+        .collect();
+    let near = labels.iter().filter(|l| l.codes.is_empty()).count();
+    let faults = labels.len() - near;
+    let right = labels.len() - wrong.len();
+    say(format_args!(
+        "{} runs: {faults} with a fault, {near} without. {right} judged as labelled.",
+        labels.len()
+    ));
+    for sentence in &wrong {
+        say(sentence);
+    }
+    if args.check && !wrong.is_empty() {
+        let what = format!("{} of {} runs are not judged as labelled", wrong.len(), labels.len());
+        return Err(Trouble::Differs(what));
+    }
+    Ok(())
+}
+
+/// All of them, on every core, with a bar that shows how far it is.
+fn judge_all(labels: &[Labelled], out: Option<&Path>) -> Result<Vec<Judged>, Trouble> {
+    let bar = ProgressBar::new(labels.len() as u64);
+    if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos}/{len} runs, {eta} left") {
+        bar.set_style(style);
+    }
+    let next = AtomicUsize::new(0);
+    let work = || -> Result<Vec<(usize, Judged)>, Trouble> {
+        let mut mine = Vec::new();
+        loop {
+            let i = next.fetch_add(1, Ordering::Relaxed);
+            let Some(label) = labels.get(i) else { return Ok(mine) };
+            let judged = judge_ride(label)?;
+            if let Some(folder) = out {
+                let path = folder.join(file_name(label));
+                std::fs::write(&path, judged.run.to_text())
+                    .map_err(|e| Trouble::with_path("cannot write the run to", &path, &e))?;
+            }
+            mine.push((i, judged));
+            bar.inc(1);
+        }
+    };
+    let cores = std::thread::available_parallelism().map_or(1, usize::from);
+    let shares = std::thread::scope(|scope| {
+        let threads: Vec<_> = (0..cores).map(|_| scope.spawn(work)).collect();
+        let panicked = |_| Trouble::Here("a ride ended the thread that drove it".to_owned());
+        threads.into_iter().map(|t| t.join().map_err(panicked)?).collect::<Result<Vec<_>, _>>()
+    })?;
+    bar.finish_and_clear();
+    let mut all: Vec<(usize, Judged)> = shares.into_iter().flatten().collect();
+    all.sort_by_key(|(i, _)| *i);
+    Ok(all.into_iter().map(|(_, judged)| judged).collect())
+}
+
+fn file_name(label: &Labelled) -> String {
+    format!("{}.{}.{}.{}.run.json", label.rider, label.course, label.truck, label.seed)
+}
+
+fn table(judged: &[Judged]) -> String {
+    let mut text =
+        format!("{:<26}{:>9}{:>9}{:>9}{:>9}\n", "code", "intended", "found", "missed", "false");
+    for (code, c) in count(judged) {
+        let row = [c.intended, c.found, c.missed, c.false_alarms];
+        let _ = write!(text, "{code:<26}");
+        for n in row {
+            let _ = write!(text, "{n:>9}");
+        }
+        text.push('\n');
+    }
+    text
+}
+
+fn sentence(label: &Labelled, judged: &Judged) -> String {
+    let list = |codes: &std::collections::BTreeSet<String>| {
+        codes.iter().map(String::as_str).collect::<Vec<_>>().join(", ")
+    };
+    format!(
+        "{}, {}, {}, seed {}: missed [{}], false [{}]",
+        label.rider,
+        label.course,
+        label.truck,
+        label.seed,
+        list(&judged.missed),
+        list(&judged.false_alarms)
+    )
+}

@@ -1,0 +1,110 @@
+//! Judging the labelled corpus: every ride is driven, written as a run, driven again from the run
+//! and judged, and what was found is held against the label.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use coneyard_core::course::shipped;
+use coneyard_core::desk::DriveSetup;
+use coneyard_core::finding::Severity;
+use coneyard_core::outside::BadInput;
+use coneyard_core::rider::corpus::Labelled;
+use coneyard_core::run::Run;
+use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::truck::spec;
+use coneyard_core::watch::DUTIES;
+
+use crate::{judge, ride};
+
+/// What came of one ride.
+#[derive(Clone, Debug)]
+pub struct Judged {
+    /// The run, to be kept or looked at.
+    pub run: Run,
+    /// Codes in the label that were found.
+    pub found: BTreeSet<String>,
+    /// Codes in the label that were not.
+    pub missed: BTreeSet<String>,
+    /// Codes that were found and are not in the label.
+    pub false_alarms: BTreeSet<String>,
+}
+
+impl Judged {
+    /// Exactly what the label says was found.
+    pub fn is_right(&self) -> bool {
+        self.missed.is_empty() && self.false_alarms.is_empty()
+    }
+}
+
+/// Drives and judges one ride.
+///
+/// # Errors
+/// One sentence when course, truck or rider are not known, or the run does not reproduce.
+pub fn judge_ride(label: &Labelled) -> Result<Judged, BadInput> {
+    let unknown = |what: &str, name: &str| BadInput::new("the corpus", what, format!("no {name}"));
+    let course = shipped::text_of_any(label.course);
+    let truck = match label.truck.as_str() {
+        "single" => Some(spec::shipped::SINGLE),
+        "double" => Some(spec::shipped::DOUBLE),
+        _ => None,
+    };
+    let setup = DriveSetup {
+        course: course.ok_or_else(|| unknown("course", label.course))?.to_owned(),
+        truck: truck.ok_or_else(|| unknown("truck", &label.truck))?.to_owned(),
+        rules: SHIPPED.to_owned(),
+        seed: label.seed,
+        who: label.rider.clone(),
+        started: String::new(),
+    };
+    let run = ride(&setup, &label.rider)?;
+    let judged = judge(&run)?;
+    if !judged.reproduces {
+        let ride = format!("{} with seed {} does not reproduce", label.rider, label.seed);
+        return Err(BadInput::new("the corpus", label.course, ride));
+    }
+    let faults = judged.debrief.findings.iter().filter(|f| f.severity != Severity::Good);
+    let all: BTreeSet<String> = faults.map(|f| f.code.clone()).collect();
+    let wanted: BTreeSet<String> = label.codes.iter().map(|c| (*c).to_owned()).collect();
+    Ok(Judged {
+        found: all.intersection(&wanted).cloned().collect(),
+        missed: wanted.difference(&all).cloned().collect(),
+        false_alarms: all.difference(&wanted).cloned().collect(),
+        run,
+    })
+}
+
+/// Counts of one code over a corpus.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Count {
+    /// Rides in whose label it is.
+    pub intended: u32,
+    /// Of these, rides in which it was found.
+    pub found: u32,
+    /// Of these, rides in which it was not.
+    pub missed: u32,
+    /// Rides in which it was found although not in the label.
+    pub false_alarms: u32,
+}
+
+/// Counts by code, in the order of the table of duties: every fault that there is.
+pub fn count(judged: &[Judged]) -> Vec<(&'static str, Count)> {
+    let mut counts: BTreeMap<&str, Count> = BTreeMap::new();
+    for ride in judged {
+        for code in &ride.found {
+            counts.entry(code).or_default().found += 1;
+        }
+        for code in &ride.missed {
+            counts.entry(code).or_default().missed += 1;
+        }
+        for code in &ride.false_alarms {
+            counts.entry(code).or_default().false_alarms += 1;
+        }
+    }
+    let faults = DUTIES.iter().filter(|d| !d.good);
+    faults
+        .map(|d| {
+            let mut c = counts.get(d.code).copied().unwrap_or_default();
+            c.intended = c.found + c.missed;
+            (d.code, c)
+        })
+        .collect()
+}
