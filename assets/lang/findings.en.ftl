@@ -173,6 +173,11 @@ stepped-off-rolling-what = You left the platform at { $measured }. Step off at {
 stepped-off-rolling-why = The foot on the floor stops, the truck does not. Ankles are broken between the two.
 stepped-off-rolling-instead = Stop, brake, then foot. Wait until the truck stands.
 
+walked-the-truck = Moved the truck from the floor
+walked-the-truck-what = The truck moved { $measured } with nobody on the platform. Up to { $limit } counts as a nudge.
+walked-the-truck-why = Beside it your feet are where its wheels and forks go, and your arm does not reach the brake.
+walked-the-truck-instead = Step on, take hold, and drive it from the platform, even for a metre.
+
 contact-lost = Drove off on one foot
 contact-lost-what = The truck reached { $measured } while you were stepping across. Stay at or below { $limit } until you stand.
 contact-lost-why = With one foot in the air a jolt throws you off.

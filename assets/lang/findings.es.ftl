@@ -173,6 +173,11 @@ stepped-off-rolling-what = Dejó la plataforma a { $measured }. Bájese a { $lim
 stepped-off-rolling-why = El pie que toca el suelo se para; la transpaleta, no. Entre los dos se rompen los tobillos.
 stepped-off-rolling-instead = Pare, frene y después el pie. Espere a que la transpaleta esté quieta.
 
+walked-the-truck = Movió la transpaleta desde el suelo
+walked-the-truck-what = La transpaleta se movió { $measured } sin nadie en la plataforma. Hasta { $limit } cuenta como un empujón.
+walked-the-truck-why = A su lado, sus pies están por donde pasan las ruedas y las horquillas, y su brazo no llega al freno.
+walked-the-truck-instead = Súbase, agárrese y condúzcala desde la plataforma, aunque sea un metro.
+
 contact-lost = Arrancó sobre un solo pie
 contact-lost-what = La transpaleta llegó a { $measured } mientras cambiaba de lado. No pase de { $limit } hasta estar bien apoyado.
 contact-lost-why = Con un pie en el aire, una sacudida lo tira.

@@ -52,6 +52,7 @@ mod throttle;
 mod tipping;
 mod travel_load;
 mod trucks;
+mod walked;
 mod wet;
 mod wrong_way;
 pub mod yardstick;
