@@ -363,11 +363,13 @@ source-common-practice = common practice, no written source
 source-course-task = task of this course
 source-site-rule = rule of the site
 
+because-of = It came of this: { $cause }. Of the two only the graver takes points.
 just-before = In the second before: up to { $speed }, { $side } sideways, { $along } lengthwise, forks at { $height }.
 
 ## What a site changed
 
 changed-again-after = When the same fault counts again
+changed-cause-within = How long after a fault something may still come of it
 changed-rest-speed = What counts as standing: speed
 changed-rest-for = What counts as standing: time
 changed-stretch = Length of a stretch that counts as one opportunity

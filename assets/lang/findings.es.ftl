@@ -363,11 +363,13 @@ source-common-practice = práctica habitual, sin fuente escrita
 source-course-task = tarea de este recorrido
 source-site-rule = regla del centro de trabajo
 
+because-of = Vino de esto: { $cause }. De las dos faltas solo la más grave quita puntos.
 just-before = En el segundo anterior: hasta { $speed }, { $side } de lado, { $along } a lo largo, horquillas a { $height }.
 
 ## Lo que cambió un centro de trabajo
 
 changed-again-after = Cuándo vuelve a contar la misma falta
+changed-cause-within = Cuánto después de una falta puede venir otra de ella
 changed-rest-speed = Qué cuenta como parado: velocidad
 changed-rest-for = Qué cuenta como parado: tiempo
 changed-stretch = Longitud del tramo que cuenta como una ocasión

@@ -121,6 +121,11 @@ impl Words {
             what.push(' ');
             what.push_str(&self.just_before(&before, units));
         }
+        if let Some(cause) = &finding.cause {
+            what.push(' ');
+            let cause = FluentValue::from(self.say(cause, &[]));
+            what.push_str(&self.say("because-of", &[("cause", cause)]));
+        }
         Told { title: part(""), what, why: part("-why"), instead: part("-instead") }
     }
 

@@ -2,6 +2,7 @@
 //!
 //! A debrief is a pure function of the Moments of a drive, its course, the truck and the rules.
 
+pub mod causes;
 pub mod certainty;
 mod file;
 mod judge;

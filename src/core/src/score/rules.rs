@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::finding::{Severity, Skill, Unit};
+use crate::finding::{Severity, Skill, Tick, Unit};
 use crate::outside::BadInput;
 use crate::score::file;
 use crate::watch::yardstick::{self, ticks};
@@ -150,6 +150,11 @@ impl SiteRules {
     /// When `watch::TERMS` has no such name.
     pub fn term(&self, name: &str) -> f64 {
         self.terms[name].value
+    }
+
+    /// How long after a fault something may still come of it, ticks.
+    pub fn cause_within(&self) -> Tick {
+        ticks(self.term("cause-within"))
     }
 
     /// Codes of the rules that judge otherwise than the defaults or are switched off, in the

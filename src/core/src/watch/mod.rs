@@ -120,6 +120,8 @@ use Unit::{Degree, Metre, MetrePerSecond, Second};
 pub const TERMS: &[Need] = &[
     // The same fault again within this time is the same finding.
     need("again-after", Second, 0.0, 5.0),
+    // How long after a fault something may still come of it.
+    need("cause-within", Second, 0.0, 10.0),
     // At rest is no faster than this,
     need("rest-speed", MetrePerSecond, 0.001, 0.5),
     // and for this long.

@@ -75,6 +75,7 @@ impl Yardstick {
             unit,
             at: m.truck.platform_in_yard,
             before: None,
+            cause: None,
         }
     }
 }

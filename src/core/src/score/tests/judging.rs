@@ -25,6 +25,7 @@ fn fault(code: &str, severity: Severity, from: u32) -> Finding {
         unit: Unit::Count,
         at: vec2(0.0, 0.0),
         before: None,
+        cause: None,
     }
 }
 
