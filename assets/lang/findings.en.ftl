@@ -376,7 +376,16 @@ changed-stretch = Length of a stretch that counts as one opportunity
 changed-turn = What counts as a turn
 changed-stop-from = What counts as a stop
 changed-near-person = What counts as a person nearby: distance
+changed-ready-from = How sure a skill must be shown to count as ready
 changed-points = Points and pass marks
+changed-zones = Speed zones of this site’s own
+changed-notes = Sentences of this site’s own beside findings
+
+## How far someone is
+
+readiness-ready = Ready
+readiness-practise-more = Practise more
+readiness-not-enough-shown = Not enough shown yet
 
 ## The debrief
 

@@ -376,7 +376,16 @@ changed-stretch = Longitud del tramo que cuenta como una ocasión
 changed-turn = Qué cuenta como giro
 changed-stop-from = Qué cuenta como parada
 changed-near-person = Qué cuenta como una persona cerca: distancia
+changed-ready-from = Con qué seguridad hay que mostrar una destreza para que cuente como preparada
 changed-points = Puntos y notas mínimas
+changed-zones = Zonas de velocidad propias del centro
+changed-notes = Frases propias del centro junto a las faltas
+
+## Cuánto falta
+
+readiness-ready = Preparación suficiente
+readiness-practise-more = Conviene practicar más
+readiness-not-enough-shown = Aún no se ha mostrado lo suficiente
 
 ## El repaso
 

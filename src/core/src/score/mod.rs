@@ -7,11 +7,13 @@ pub mod certainty;
 mod file;
 mod judge;
 mod names;
+mod own;
 pub mod points;
 pub mod rules;
 #[cfg(test)]
 mod tests;
 
 pub use judge::Judge;
+pub use own::SiteZone;
 pub use points::passes;
 pub use rules::SiteRules;

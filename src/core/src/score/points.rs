@@ -42,11 +42,7 @@ pub fn by_skill(
                 .filter(|(f, _)| f.severity != Severity::Good)
                 .filter(|(f, _)| rules.rules.get(&f.code).is_some_and(|r| r.skill == skill))
                 .unzip();
-            // With all its rules switched off nothing can be shown.
-            let watched = rules
-                .rules
-                .values()
-                .any(|r| r.on && r.skill == skill && r.severity != Severity::Good);
+            let watched = rules.watches(skill);
             let chances: Vec<Chance> =
                 chances.iter().copied().filter(|c| watched && c.skill == skill).collect();
             // A fault outside every opportunity was an opportunity itself.

@@ -114,7 +114,7 @@ const fn need(name: &'static str, unit: Unit, least: f64, most: f64) -> Need {
     Need { name, unit, least, most }
 }
 
-use Unit::{Degree, Metre, MetrePerSecond, Second};
+use Unit::{Degree, Metre, MetrePerSecond, Second, Share};
 
 /// Words that several rules share, with their numbers in the site rules.
 pub const TERMS: &[Need] = &[
@@ -131,6 +131,9 @@ pub const TERMS: &[Need] = &[
     need("turn", Degree, 1.0, 80.0),
     need("stop-from", MetrePerSecond, 0.05, 3.0),
     need("near-person", Metre, 0.5, 50.0),
+    // From which lower end of the share of clean opportunities on someone is ready; see
+    // `score::certainty`.
+    need("ready-from", Share, 0.1, 0.99),
 ];
 
 /// The row of a code.

@@ -7,6 +7,7 @@ use super::*;
 use crate::finding::Unit;
 use crate::math::vec2;
 use crate::score::points::SKILLS;
+use crate::score::rules::{CHANGED_NOTES, CHANGED_POINTS, CHANGED_ZONES};
 use crate::watch::{DUTIES, TERMS};
 
 /// Keys of a file with their texts.
@@ -56,7 +57,12 @@ fn expected() -> BTreeSet<String> {
         keys.extend(source_key(source).map(str::to_owned));
     }
     keys.extend(TERMS.iter().map(|t| format!("changed-{}", t.name)));
-    keys.insert(format!("changed-{}", crate::score::rules::CHANGED_POINTS));
+    for what in [CHANGED_POINTS, CHANGED_ZONES, CHANGED_NOTES] {
+        keys.insert(format!("changed-{what}"));
+    }
+    for r in [Readiness::Ready, Readiness::PractiseMore, Readiness::NotEnoughShown] {
+        keys.insert(readiness_key(r).to_owned());
+    }
     for key in ["debrief-changed-rules", "caution", "just-before", "because-of"] {
         keys.insert(key.to_owned());
     }
