@@ -173,6 +173,11 @@ stepped-off-rolling-what = You left the platform at { $measured }. Step off at {
 stepped-off-rolling-why = The foot on the floor stops, the truck does not. Ankles are broken between the two.
 stepped-off-rolling-instead = Stop, brake, then foot. Wait until the truck stands.
 
+walked-the-truck = Moved the truck from the floor
+walked-the-truck-what = The truck moved { $measured } with nobody on the platform. Up to { $limit } counts as a nudge.
+walked-the-truck-why = Beside it your feet are where its wheels and forks go, and your arm does not reach the brake.
+walked-the-truck-instead = Step on, take hold, and drive it from the platform, even for a metre.
+
 contact-lost = Drove off on one foot
 contact-lost-what = The truck reached { $measured } while you were stepping across. Stay at or below { $limit } until you stand.
 contact-lost-why = With one foot in the air a jolt throws you off.
@@ -358,18 +363,29 @@ source-common-practice = common practice, no written source
 source-course-task = task of this course
 source-site-rule = rule of the site
 
+because-of = It came of this: { $cause }. Of the two only the graver takes points.
 just-before = In the second before: up to { $speed }, { $side } sideways, { $along } lengthwise, forks at { $height }.
 
 ## What a site changed
 
 changed-again-after = When the same fault counts again
+changed-cause-within = How long after a fault something may still come of it
 changed-rest-speed = What counts as standing: speed
 changed-rest-for = What counts as standing: time
 changed-stretch = Length of a stretch that counts as one opportunity
 changed-turn = What counts as a turn
 changed-stop-from = What counts as a stop
 changed-near-person = What counts as a person nearby: distance
+changed-ready-from = How sure a skill must be shown to count as ready
 changed-points = Points and pass marks
+changed-zones = Speed zones of this site’s own
+changed-notes = Sentences of this site’s own beside findings
+
+## How far someone is
+
+readiness-ready = Ready
+readiness-practise-more = Practise more
+readiness-not-enough-shown = Not enough shown yet
 
 ## The debrief
 

@@ -173,6 +173,11 @@ stepped-off-rolling-what = Dejó la plataforma a { $measured }. Bájese a { $lim
 stepped-off-rolling-why = El pie que toca el suelo se para; la transpaleta, no. Entre los dos se rompen los tobillos.
 stepped-off-rolling-instead = Pare, frene y después el pie. Espere a que la transpaleta esté quieta.
 
+walked-the-truck = Movió la transpaleta desde el suelo
+walked-the-truck-what = La transpaleta se movió { $measured } sin nadie en la plataforma. Hasta { $limit } cuenta como un empujón.
+walked-the-truck-why = A su lado, sus pies están por donde pasan las ruedas y las horquillas, y su brazo no llega al freno.
+walked-the-truck-instead = Súbase, agárrese y condúzcala desde la plataforma, aunque sea un metro.
+
 contact-lost = Arrancó sobre un solo pie
 contact-lost-what = La transpaleta llegó a { $measured } mientras cambiaba de lado. No pase de { $limit } hasta estar bien apoyado.
 contact-lost-why = Con un pie en el aire, una sacudida lo tira.
@@ -358,18 +363,29 @@ source-common-practice = práctica habitual, sin fuente escrita
 source-course-task = tarea de este recorrido
 source-site-rule = regla del centro de trabajo
 
+because-of = Vino de esto: { $cause }. De las dos faltas solo la más grave quita puntos.
 just-before = En el segundo anterior: hasta { $speed }, { $side } de lado, { $along } a lo largo, horquillas a { $height }.
 
 ## Lo que cambió un centro de trabajo
 
 changed-again-after = Cuándo vuelve a contar la misma falta
+changed-cause-within = Cuánto después de una falta puede venir otra de ella
 changed-rest-speed = Qué cuenta como parado: velocidad
 changed-rest-for = Qué cuenta como parado: tiempo
 changed-stretch = Longitud del tramo que cuenta como una ocasión
 changed-turn = Qué cuenta como giro
 changed-stop-from = Qué cuenta como parada
 changed-near-person = Qué cuenta como una persona cerca: distancia
+changed-ready-from = Con qué seguridad hay que mostrar una destreza para que cuente como preparada
 changed-points = Puntos y notas mínimas
+changed-zones = Zonas de velocidad propias del centro
+changed-notes = Frases propias del centro junto a las faltas
+
+## Cuánto falta
+
+readiness-ready = Preparación suficiente
+readiness-practise-more = Conviene practicar más
+readiness-not-enough-shown = Aún no se ha mostrado lo suficiente
 
 ## El repaso
 

@@ -107,6 +107,9 @@ pub struct Finding {
     /// What the rider did just before, where that is what a trainer points at.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub before: Option<JustBefore>,
+    /// Code of the earlier fault that this one came of; see `score::causes`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cause: Option<String>,
 }
 
 /// How the truck was driven in the second before something happened to the load.

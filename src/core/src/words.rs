@@ -16,6 +16,8 @@ pub use measure::Units;
 
 use crate::finding::{Finding, JustBefore, Severity, Skill, Unit};
 use crate::math::G;
+use crate::score::SiteRules;
+use crate::score::certainty::Readiness;
 use measure::Shown;
 
 /// The languages that there are, by their codes.
@@ -33,6 +35,7 @@ const SPANISH: [&str; 2] = [
 /// The texts of one language.
 pub struct Words {
     bundle: FluentBundle<FluentResource>,
+    lang: &'static str,
     decimal_mark: char,
 }
 
@@ -66,7 +69,7 @@ impl Words {
             };
             bundle.add_resource_overriding(resource);
         }
-        Self { bundle, decimal_mark: if spanish { ',' } else { '.' } }
+        Self { bundle, lang, decimal_mark: if spanish { ',' } else { '.' } }
     }
 
     /// The text of a key with values put in; the key in brackets where there is none.
@@ -121,6 +124,11 @@ impl Words {
             what.push(' ');
             what.push_str(&self.just_before(&before, units));
         }
+        if let Some(cause) = &finding.cause {
+            what.push(' ');
+            let cause = FluentValue::from(self.say(cause, &[]));
+            what.push_str(&self.say("because-of", &[("cause", cause)]));
+        }
         Told { title: part(""), what, why: part("-why"), instead: part("-instead") }
     }
 
@@ -146,6 +154,11 @@ impl Words {
             })
             .collect();
         parts.join("; ")
+    }
+
+    /// What a site wants said beside findings of a code, in this language where it says so.
+    pub fn note<'a>(&self, rules: &'a SiteRules, code: &str) -> Option<&'a str> {
+        rules.note(code, self.lang)
     }
 
     /// The name of what a site changed in its rules, as listed in a debrief.
@@ -188,6 +201,15 @@ pub fn severity_key(severity: Severity) -> &'static str {
         Severity::Minor => "severity-minor",
         Severity::Major => "severity-major",
         Severity::Critical => "severity-critical",
+    }
+}
+
+/// Key of the word for how far someone is.
+pub fn readiness_key(readiness: Readiness) -> &'static str {
+    match readiness {
+        Readiness::Ready => "readiness-ready",
+        Readiness::PractiseMore => "readiness-practise-more",
+        Readiness::NotEnoughShown => "readiness-not-enough-shown",
     }
 }
 

@@ -34,6 +34,7 @@ impl Setting {
         {
             return Err(problem);
         }
+        let course = rules.add_zones(course);
         let body = Body::of(&truck, &[]);
         Ok(Self { course, truck, rules, body })
     }

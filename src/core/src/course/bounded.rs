@@ -9,7 +9,7 @@ use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, SeqAccess, Visitor};
 
 /// A list of at most `MAX` entries.
-pub(super) struct List<T, const MAX: usize>(pub(super) Vec<T>);
+pub(crate) struct List<T, const MAX: usize>(pub(crate) Vec<T>);
 
 impl<T, const MAX: usize> Default for List<T, MAX> {
     fn default() -> Self {
@@ -43,7 +43,7 @@ impl<'de, T: Deserialize<'de>, const MAX: usize> Deserialize<'de> for List<T, MA
 }
 
 /// A map of at most `MAX` entries without a name that comes twice.
-pub(super) struct Map<K, T, const MAX: usize>(pub(super) BTreeMap<K, T>);
+pub(crate) struct Map<K, T, const MAX: usize>(pub(crate) BTreeMap<K, T>);
 
 impl<K, T, const MAX: usize> Default for Map<K, T, MAX> {
     fn default() -> Self {

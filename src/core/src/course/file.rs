@@ -11,11 +11,11 @@ use crate::finding::Skill;
 use crate::load::pallet::LoadFile;
 
 /// A point, m, east then north.
-pub(super) type Point = [f64; 2];
+pub(crate) type Point = [f64; 2];
 /// A polygon's corners.
-pub(super) type Outline = List<Point, 256>;
+pub(crate) type Outline = List<Point, 256>;
 /// A sentence by language code.
-pub(super) type SaidFile = Map<String, String, 12>;
+pub(crate) type SaidFile = Map<String, String, 12>;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -5,15 +5,15 @@
 //! follows the task while it is driven. Lengths in metres, speeds in m/s, angles in radians (the
 //! file has degrees), positions in the yard frame: x east, y north.
 
-mod bounded;
+pub(crate) mod bounded;
 pub mod check;
 mod check_loads;
 mod check_others;
 pub mod dubins;
-mod file;
+pub(crate) mod file;
 pub mod geometry;
 pub mod handling;
-mod parse;
+pub(crate) mod parse;
 mod parse_warehouse;
 pub mod place;
 pub mod progress;

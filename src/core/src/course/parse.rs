@@ -24,9 +24,9 @@ const FARTHEST_M: f64 = 500.0;
 const LONGEST_SENTENCE: usize = 400;
 
 /// A refusal without its file, which `parse` adds.
-pub(super) struct Wrong {
-    pub(super) place: String,
-    pub(super) reason: String,
+pub(crate) struct Wrong {
+    pub(crate) place: String,
+    pub(crate) reason: String,
 }
 
 pub(super) fn wrong<T>(place: impl Into<String>, reason: impl Into<String>) -> Result<T, Wrong> {
@@ -362,7 +362,8 @@ pub(super) fn ends(
     Ok((a, b))
 }
 
-pub(super) fn outline(at: &str, corners: &Outline) -> Result<Vec<Vec2>, Wrong> {
+/// An area's corners, in order.
+pub(crate) fn outline(at: &str, corners: &Outline) -> Result<Vec<Vec2>, Wrong> {
     if corners.0.len() < 3 {
         return wrong(at, "an area needs at least 3 corners");
     }
@@ -397,7 +398,8 @@ pub(super) fn within(at: &str, value: f64, least: f64, most: f64) -> Result<f64,
     wrong(at, format!("{} lies outside {least} to {most}", number(value)))
 }
 
-pub(super) fn name(at: &str, id: &str) -> Result<(), Wrong> {
+/// A short name.
+pub(crate) fn name(at: &str, id: &str) -> Result<(), Wrong> {
     let plain = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-';
     if (1..=40).contains(&id.len()) && id.bytes().all(plain) {
         return Ok(());
@@ -418,7 +420,8 @@ pub(super) fn no_twins<'a>(list: &str, ids: impl Iterator<Item = &'a str>) -> Re
     Ok(())
 }
 
-fn said(at: &str, texts: SaidFile) -> Result<Said, Wrong> {
+/// A sentence in at least one language.
+pub(crate) fn said(at: &str, texts: SaidFile) -> Result<Said, Wrong> {
     if texts.0.is_empty() {
         return wrong(at, "give the text in at least one language");
     }

@@ -1,7 +1,16 @@
-//! How sure a share is: Wilson's interval.
+//! How sure a share is: Wilson's interval, and what follows from it: ready, practise more, or not
+//! enough shown yet.
 //!
 //! One good run may be luck. Of `n` opportunities `r` were clean; the true share lies in this
-//! interval with 95 % confidence. Few opportunities give a wide one.
+//! interval with 95 % confidence. Few opportunities give a wide one. What is said of someone
+//! follows from the interval's ends and never from the share itself.
+
+use serde::{Deserialize, Serialize};
+
+use crate::debrief::Debrief;
+use crate::finding::Skill;
+use crate::score::points::SKILLS;
+use crate::score::rules::SiteRules;
 
 /// The 0.975 quantile of the standard normal distribution.
 pub const Z_95: f64 = 1.959963984540054;
@@ -25,9 +34,94 @@ pub fn wilson(r: u32, n: u32) -> Option<(f64, f64)> {
     Some((lower, upper))
 }
 
+/// How far someone is, in a skill or in all of them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Readiness {
+    /// Even the lower end of the interval is no lower than asked for.
+    Ready,
+    /// Enough was shown, and it was not good enough; or it is sure already that it will not be.
+    PractiseMore,
+    /// So few opportunities that even without a fault the lower end would be too low.
+    NotEnoughShown,
+}
+
+/// What `clean` of so many `opportunities` say, when the interval's lower end must be no lower
+/// than `ready_from`, share of one (the term "ready-from" of the site rules).
+pub fn readiness(clean: u32, opportunities: u32, ready_from: f64) -> Readiness {
+    let Some((lower, upper)) = wilson(clean, opportunities) else {
+        return Readiness::NotEnoughShown;
+    };
+    if lower >= ready_from {
+        return Readiness::Ready;
+    }
+    let too_few = wilson(opportunities, opportunities).is_none_or(|best| best.0 < ready_from);
+    if too_few && upper >= ready_from { Readiness::NotEnoughShown } else { Readiness::PractiseMore }
+}
+
+/// What someone has shown of one skill over many drives.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Shown {
+    /// Which.
+    pub skill: Skill,
+    /// Opportunities of all drives together.
+    pub opportunities: u32,
+    /// How many of these had no fault.
+    pub clean: u32,
+    /// Lower and upper end of the share of clean ones; None without an opportunity.
+    pub interval: Option<(f64, f64)>,
+    /// What follows.
+    pub readiness: Readiness,
+}
+
+/// Each skill over someone's drives, in the order of the skills. All drives count alike: which of
+/// them to look at is for the caller to choose. A skill of which these rules watch no fault is
+/// left out, and so is a result that cannot be, with more clean opportunities than there were.
+pub fn by_skill<'a>(
+    debriefs: impl IntoIterator<Item = &'a Debrief>,
+    rules: &SiteRules,
+) -> Vec<Shown> {
+    let mut sums = [(0u32, 0u32); SKILLS.len()];
+    for result in debriefs.into_iter().flat_map(|d| &d.skills) {
+        let place = SKILLS.iter().position(|s| *s == result.skill);
+        if let Some(sum) = place.and_then(|i| sums.get_mut(i))
+            && result.clean <= result.opportunities
+        {
+            sum.0 = sum.0.saturating_add(result.clean);
+            sum.1 = sum.1.saturating_add(result.opportunities);
+        }
+    }
+    SKILLS
+        .iter()
+        .zip(sums)
+        .filter(|(skill, _)| rules.watches(**skill))
+        .map(|(skill, (clean, opportunities))| Shown {
+            skill: *skill,
+            opportunities,
+            clean,
+            interval: wilson(clean, opportunities),
+            readiness: readiness(clean, opportunities, rules.term("ready-from")),
+        })
+        .collect()
+}
+
+/// How far someone is over all skills: as far as in the skill that is behind. One that asks for
+/// practice comes before one that was not shown enough, because it says what to do next.
+pub fn of_person(skills: &[Shown]) -> Readiness {
+    let any = |r: Readiness| skills.iter().any(|s| s.readiness == r);
+    if any(Readiness::PractiseMore) {
+        Readiness::PractiseMore
+    } else if skills.is_empty() || any(Readiness::NotEnoughShown) {
+        Readiness::NotEnoughShown
+    } else {
+        Readiness::Ready
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::debrief::{Ending, SkillResult};
 
     /// R. G. Newcombe, Two-sided confidence intervals for the single proportion: comparison of
     /// seven methods, Statistics in Medicine 17, 1998, 857-872, Table I, score method without
@@ -67,5 +161,120 @@ mod tests {
         assert_eq!(wilson(20, 20).map(|i| i.1), Some(1.0));
         assert_eq!(wilson(0, 0), None);
         assert_eq!(wilson(2, 1), None);
+    }
+
+    #[test]
+    fn readiness_follows_from_the_lower_end_and_not_from_the_share() {
+        use Readiness::{NotEnoughShown, PractiseMore, Ready};
+        for (clean, of, said) in [
+            (0, 0, NotEnoughShown),
+            // All clean, and still too few: 8/8 has its lower end at 0.676, 9/9 at 0.701.
+            (1, 1, NotEnoughShown),
+            (8, 8, NotEnoughShown),
+            (9, 9, Ready),
+            // The share is above 0.7 in all of these.
+            (8, 9, PractiseMore),
+            (25, 30, PractiseMore),
+            (26, 30, Ready),
+            (75, 100, PractiseMore),
+            (79, 100, Ready),
+            // Few, and one fault: more may still make up for it.
+            (4, 5, NotEnoughShown),
+            // Few, and even the upper end is too low: 0/3 has it at 0.562.
+            (0, 3, PractiseMore),
+            (u32::MAX, u32::MAX, Ready),
+            (0, u32::MAX, PractiseMore),
+            // There is no such share.
+            (2, 1, NotEnoughShown),
+        ] {
+            assert_eq!(readiness(clean, of, 0.7), said, "{clean}/{of}");
+        }
+    }
+
+    /// The lower end itself is enough.
+    #[test]
+    fn the_limit_itself_is_ready() {
+        let (lower, _) = wilson(26, 30).expect("r is not above n");
+        assert_eq!(readiness(26, 30, lower), Readiness::Ready);
+        assert_eq!(readiness(26, 30, lower + 1e-12), Readiness::PractiseMore);
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn more_clean_ones_never_set_anyone_back(n in 0u32..400, r in 0u32..400, from in 0.1f64..0.99) {
+            let step = |r| match readiness(r, n, from) {
+                Readiness::PractiseMore => 0,
+                Readiness::NotEnoughShown => 1,
+                Readiness::Ready => 2,
+            };
+            proptest::prop_assume!(r < n);
+            proptest::prop_assert!(step(r) <= step(r + 1));
+        }
+    }
+
+    fn debrief(results: &[(Skill, u32, u32)]) -> Debrief {
+        let result = |&(skill, clean, opportunities): &(Skill, u32, u32)| SkillResult {
+            skill,
+            points: Some(100.0),
+            opportunities,
+            clean,
+            weight: 1.0,
+        };
+        Debrief {
+            ending: Ending::Done,
+            ticks: 640,
+            total: Some(100.0),
+            skills: results.iter().map(result).collect(),
+            findings: vec![],
+            practise: None,
+            changed_rules: vec![],
+        }
+    }
+
+    #[test]
+    fn drives_are_added_up_by_skill() {
+        let rules = SiteRules::shipped();
+        let drives = [
+            debrief(&[(Skill::Steering, 9, 10), (Skill::Leaving, 1, 1), (Skill::Mounting, 5, 4)]),
+            debrief(&[(Skill::Steering, 17, 20), (Skill::Leaving, u32::MAX, u32::MAX)]),
+        ];
+        let shown = by_skill(&drives, &rules);
+        assert_eq!(shown.iter().map(|s| s.skill).collect::<Vec<_>>(), SKILLS);
+        let of = |skill| shown.iter().find(|s| s.skill == skill).expect("watched");
+        let steering = of(Skill::Steering);
+        assert_eq!((steering.clean, steering.opportunities), (26, 30));
+        assert_eq!((steering.interval, steering.readiness), (wilson(26, 30), Readiness::Ready));
+        assert_eq!(of(Skill::Leaving).opportunities, u32::MAX);
+        // What cannot be counts for nothing, and what was never shown is not ready.
+        assert_eq!((of(Skill::Mounting).opportunities, of(Skill::Mounting).interval), (0, None));
+        assert_eq!(of(Skill::Checking).readiness, Readiness::NotEnoughShown);
+    }
+
+    #[test]
+    fn a_person_is_as_far_as_in_the_skill_that_is_behind() {
+        let rules = SiteRules::shipped();
+        let all = |clean: [u32; 8]| {
+            let results: Vec<_> = SKILLS.iter().zip(clean).map(|(s, c)| (*s, c, 20)).collect();
+            of_person(&by_skill(&[debrief(&results)], &rules))
+        };
+        assert_eq!(all([20; 8]), Readiness::Ready);
+        assert_eq!(all([20, 20, 20, 15, 20, 20, 20, 20]), Readiness::PractiseMore);
+        let some =
+            |results: &[(Skill, u32, u32)]| of_person(&by_skill(&[debrief(results)], &rules));
+        assert_eq!(some(&[]), Readiness::NotEnoughShown);
+        assert_eq!(some(&[(Skill::Steering, 40, 40)]), Readiness::NotEnoughShown);
+        assert_eq!(some(&[(Skill::Steering, 10, 40)]), Readiness::PractiseMore);
+        assert_eq!(of_person(&[]), Readiness::NotEnoughShown);
+    }
+
+    #[test]
+    fn a_skill_that_the_site_does_not_watch_holds_nobody_back() {
+        let mut rules = SiteRules::shipped();
+        for rule in rules.rules.values_mut().filter(|r| r.skill != Skill::Steering) {
+            rule.on = false;
+        }
+        let shown = by_skill(&[debrief(&[(Skill::Steering, 40, 40)])], &rules);
+        assert_eq!(shown.len(), 1);
+        assert_eq!(of_person(&shown), Readiness::Ready);
     }
 }

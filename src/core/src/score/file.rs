@@ -7,6 +7,7 @@ use serde::Deserialize;
 use crate::finding::{Severity, Skill, Unit};
 use crate::outside::{BadInput, read_json};
 use crate::score::names::Unique;
+use crate::score::own::{NotesFile, ZonesFile};
 use crate::score::rules::{Graver, Limit, PassMarks, Points, Rule, SiteRules};
 use crate::watch::{BELOW, DUTIES, Duty, Need, TERMS, duty};
 
@@ -36,6 +37,10 @@ struct RulesFile {
     #[serde(default)]
     terms: Unique<LimitFile>,
     #[serde(default)]
+    zones: ZonesFile,
+    #[serde(default)]
+    notes: NotesFile,
+    #[serde(default)]
     rules: Unique<RuleFile>,
 }
 
@@ -56,7 +61,7 @@ struct PassFile {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct LimitFile {
+pub(super) struct LimitFile {
     value: f64,
     unit: Unit,
     source: String,
@@ -117,6 +122,8 @@ pub(super) fn read(
             None => read.left_out("speed_limit", base.map(|b| b.speed_limit.clone()))?,
         },
         terms: read.terms(f.terms.0, base)?,
+        zones: read.zones(f.zones)?,
+        notes: read.notes(f.notes)?,
         rules: read.rules(f.rules.0, base)?,
     })
 }
@@ -146,12 +153,12 @@ fn of_the_future(file: &str, text: &[u8], error: BadInput) -> BadInput {
     }
 }
 
-struct Reader<'a> {
+pub(super) struct Reader<'a> {
     file: &'a str,
 }
 
 impl Reader<'_> {
-    fn bad(&self, place: &str, reason: impl Into<String>) -> BadInput {
+    pub(super) fn bad(&self, place: &str, reason: impl Into<String>) -> BadInput {
         BadInput::new(self.file, place, reason)
     }
 
@@ -201,7 +208,7 @@ impl Reader<'_> {
         })
     }
 
-    fn limit(&self, place: &str, l: LimitFile, need: &Need) -> Result<Limit, BadInput> {
+    pub(super) fn limit(&self, place: &str, l: LimitFile, need: &Need) -> Result<Limit, BadInput> {
         if l.unit != need.unit {
             return Err(self.bad(
                 &format!("{place}.unit"),
@@ -331,7 +338,7 @@ impl Reader<'_> {
         }))
     }
 
-    fn unknown(
+    pub(super) fn unknown(
         &self,
         place: &str,
         name: &str,

@@ -62,6 +62,7 @@ impl Judge {
                 watcher.end(ticks, &mut self.report);
             }
             self.exposure.end(ticks, &mut self.report);
+            self.report.name_causes(self.rules.cause_within());
         }
         let findings = self.report.findings().to_vec();
         let skills = points::by_skill(&findings, &self.report.chances, &self.rules, &self.weights);

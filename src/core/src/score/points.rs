@@ -1,13 +1,15 @@
 //! From findings and opportunities to points.
 //!
 //! Each skill starts at 100. A fault takes points by its severity, all faults of one code at most
-//! the cap, and a critical one takes all. A skill without an opportunity is not shown, which is
+//! the cap, and a critical one takes all. A fault and what came of it are counted once (see
+//! `causes`). A skill without an opportunity is not shown, which is
 //! not 100. Points are given to a tenth.
 
 use std::collections::BTreeMap;
 
 use crate::debrief::{Debrief, Ending, SkillResult};
 use crate::finding::{Finding, Severity, Skill};
+use crate::score::causes;
 use crate::score::rules::SiteRules;
 use crate::watch::Chance;
 
@@ -30,19 +32,17 @@ pub fn by_skill(
     rules: &SiteRules,
     weights: &BTreeMap<Skill, f64>,
 ) -> Vec<SkillResult> {
+    let counted = causes::counted(findings, rules.cause_within());
     SKILLS
         .iter()
         .map(|&skill| {
-            let faults: Vec<&Finding> = findings
+            let (faults, costly): (Vec<&Finding>, Vec<bool>) = findings
                 .iter()
-                .filter(|f| f.severity != Severity::Good)
-                .filter(|f| rules.rules.get(&f.code).is_some_and(|r| r.skill == skill))
-                .collect();
-            // With all its rules switched off nothing can be shown.
-            let watched = rules
-                .rules
-                .values()
-                .any(|r| r.on && r.skill == skill && r.severity != Severity::Good);
+                .zip(counted.iter().copied())
+                .filter(|(f, _)| f.severity != Severity::Good)
+                .filter(|(f, _)| rules.rules.get(&f.code).is_some_and(|r| r.skill == skill))
+                .unzip();
+            let watched = rules.watches(skill);
             let chances: Vec<Chance> =
                 chances.iter().copied().filter(|c| watched && c.skill == skill).collect();
             // A fault outside every opportunity was an opportunity itself.
@@ -50,7 +50,7 @@ pub fn by_skill(
             let clean = clean_chances(&chances, &faults);
             SkillResult {
                 skill,
-                points: (opportunities > 0).then(|| points(&faults, rules)),
+                points: (opportunities > 0).then(|| points(&faults, &costly, rules)),
                 opportunities: opportunities as u32,
                 clean: clean as u32,
                 weight: weights.get(&skill).copied().unwrap_or(1.0),
@@ -59,12 +59,13 @@ pub fn by_skill(
         .collect()
 }
 
-fn points(faults: &[&Finding], rules: &SiteRules) -> f64 {
-    if faults.iter().any(|f| f.severity == Severity::Critical) {
+fn points(faults: &[&Finding], costly: &[bool], rules: &SiteRules) -> f64 {
+    let faults = || faults.iter().zip(costly).filter(|(_, costly)| **costly).map(|(f, _)| *f);
+    if faults().any(|f| f.severity == Severity::Critical) {
         return 0.0;
     }
     let mut taken: BTreeMap<&str, f64> = BTreeMap::new();
-    for f in faults {
+    for f in faults() {
         let cost = match f.severity {
             Severity::Minor => rules.points.minor,
             Severity::Major => rules.points.major,

@@ -6,9 +6,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::finding::{Severity, Skill, Unit};
+use crate::course::Said;
+use crate::finding::{Severity, Skill, Tick, Unit};
 use crate::outside::BadInput;
 use crate::score::file;
+use crate::score::own::SiteZone;
 use crate::watch::yardstick::{self, ticks};
 use crate::watch::{Common, DUTIES, Duty, Yardstick};
 
@@ -17,6 +19,12 @@ pub const SHIPPED: &str = include_str!("../../../../levels/site-rules.json");
 
 /// Name in `Debrief::changed_rules` when points or pass marks are not the defaults.
 pub const CHANGED_POINTS: &str = "points";
+
+/// Name there when the site has speed zones of its own.
+pub const CHANGED_ZONES: &str = "zones";
+
+/// Name there when the site has something of its own said beside findings.
+pub const CHANGED_NOTES: &str = "notes";
 
 /// A number with its unit and where it comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -93,6 +101,10 @@ pub struct SiteRules {
     pub speed_limit: Limit,
     /// Words that several rules share, by the names in `watch::TERMS`.
     pub terms: BTreeMap<String, Limit>,
+    /// Speed zones that the site adds to courses; none in the shipped rules.
+    pub zones: Vec<SiteZone>,
+    /// What the site wants said beside findings, by code; nothing in the shipped rules.
+    pub notes: BTreeMap<String, Said>,
     /// By code; every code of `watch::DUTIES`.
     pub rules: BTreeMap<String, Rule>,
 }
@@ -152,9 +164,19 @@ impl SiteRules {
         self.terms[name].value
     }
 
+    /// Whether any fault of a skill is watched: with all of them off it cannot be shown.
+    pub fn watches(&self, skill: Skill) -> bool {
+        self.rules.values().any(|r| r.on && r.skill == skill && r.severity != Severity::Good)
+    }
+
+    /// How long after a fault something may still come of it, ticks.
+    pub fn cause_within(&self) -> Tick {
+        ticks(self.term("cause-within"))
+    }
+
     /// Codes of the rules that judge otherwise than the defaults or are switched off, in the
-    /// order of `watch::DUTIES`; then the names of changed terms, and "points". Another source or
-    /// note changes nothing.
+    /// order of `watch::DUTIES`; then the names of changed terms; then "points", "zones" and
+    /// "notes". Another source or citation changes nothing.
     pub fn changed(&self) -> Vec<String> {
         let default = Self::shipped();
         let rules = DUTIES
@@ -173,7 +195,11 @@ impl SiteRules {
             .map(|(name, _)| name.clone());
         let points = (self.points != default.points || self.pass != default.pass)
             .then(|| CHANGED_POINTS.to_owned());
-        rules.chain(terms).chain(points).collect()
+        let zones = (!self.zones.is_empty()).then(|| CHANGED_ZONES.to_owned());
+        let says = |r: &Rule| r.note.is_some();
+        let notes = (!self.notes.is_empty() || self.rules.values().any(says))
+            .then(|| CHANGED_NOTES.to_owned());
+        rules.chain(terms).chain(points).chain(zones).chain(notes).collect()
     }
 }
 

@@ -4,6 +4,7 @@ use crate::finding::Unit;
 use crate::math::G;
 use crate::moment::Moment;
 use crate::watch::spell::{Seen, Spell};
+use crate::watch::yardstick::over;
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct CornerSpeed {
@@ -24,7 +25,7 @@ impl Watcher for CornerSpeed {
         let side = m.truck.accel_side.abs() / G;
         let limit = m.load.holds_sideways.map_or(self.limit, |bears| self.of_load * bears / G);
         // What a collision does to the truck is not cornering.
-        let turning = side > limit && m.contacts.is_empty();
+        let turning = over(side, limit) && m.contacts.is_empty();
         let seen = turning.then(|| Seen {
             measured: side,
             limit,

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::finding::{DT, Finding, Tick, Unit};
 use crate::moment::Moment;
 use crate::watch::entries::Entries;
-use crate::watch::yardstick::ticks;
+use crate::watch::yardstick::{over, ticks};
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct NotGiven {
@@ -64,7 +64,7 @@ impl Watcher for GaveWay {
         let stands = speed <= self.y.common.rest_speed;
         self.waited.retain(|_, w| {
             w.driven += if stands { 0.0 } else { speed * DT };
-            w.driven <= self.within
+            !over(w.driven, self.within)
         });
         for c in &m.crossings {
             if entered.contains(&c.crossing) {

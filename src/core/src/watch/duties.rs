@@ -184,6 +184,7 @@ pub const DUTIES: &[Duty] = &[
         &[need("speed", MetrePerSecond, 0.001, 1.0)],
         stepping_off::rolling,
     ),
+    fault("walked-the-truck", &[need("distance", Metre, 0.0, 2.0)], walked::watcher),
     fault("contact-lost", &[need("speed", MetrePerSecond, 0.0, 5.0)], stance::contact_lost),
     Duty {
         graver: Some(need("below", Metre, 0.0, 2.0)),

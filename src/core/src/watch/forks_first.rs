@@ -5,6 +5,7 @@ use crate::course::Travel;
 use crate::finding::{DT, Tick, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
+use crate::watch::yardstick::over;
 use crate::watch::{Handle, Report, Watcher, Yardstick};
 
 struct Stretch {
@@ -52,7 +53,7 @@ impl Watcher for ForksFirst {
         });
         s.normal = 0.0;
         s.distance -= speed * DT;
-        if s.distance <= self.limit {
+        if !over(s.distance, self.limit) {
             return;
         }
         match s.finding {

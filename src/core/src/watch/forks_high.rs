@@ -3,6 +3,7 @@
 use crate::finding::{DT, Tick, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
+use crate::watch::yardstick::over;
 use crate::watch::{Handle, Report, Watcher, Yardstick};
 
 struct High {
@@ -47,7 +48,7 @@ impl Watcher for ForksHigh {
         });
         h.distance += speed * DT;
         h.highest = h.highest.max(height);
-        if h.distance <= self.distance {
+        if !over(h.distance, self.distance) {
             return;
         }
         match h.finding {

@@ -7,7 +7,7 @@ use crate::math::Vec2;
 use crate::moment::Moment;
 use crate::watch::rest::{Change, Rest};
 use crate::watch::throttle::at_the_motor;
-use crate::watch::yardstick::ticks;
+use crate::watch::yardstick::{over, ticks};
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct GentleStart {
@@ -62,7 +62,7 @@ impl Watcher for GentleStart {
             return;
         }
         if let Some((from, at)) = self.started.take()
-            && self.steepest <= self.rise
+            && !over(self.steepest, self.rise)
         {
             let found = self.y.finding(m, self.steepest, self.rise, Unit::Share);
             out.open(Finding { from, at, ..found });

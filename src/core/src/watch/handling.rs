@@ -7,6 +7,7 @@ use crate::math::DEG;
 use crate::moment::{CourseEvent, Moment};
 use crate::watch::spell::{Seen, Spell};
 use crate::watch::spells::Spells;
+use crate::watch::yardstick::over;
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct OverCapacity {
@@ -97,7 +98,7 @@ impl Watcher for SetDown {
         for event in &m.events {
             let CourseEvent::SetDown { off, turned, .. } = event else { continue };
             let turned_deg = turned.abs() / DEG;
-            let (aside, askew) = (*off > self.off, turned_deg > self.turned_deg);
+            let (aside, askew) = (*off > self.off, over(turned_deg, self.turned_deg));
             if (aside || askew) == self.deed {
                 continue;
             }

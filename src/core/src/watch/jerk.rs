@@ -5,7 +5,7 @@ use std::collections::VecDeque;
 use crate::finding::{Tick, Unit};
 use crate::moment::Moment;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::yardstick::{seconds, ticks};
+use crate::watch::yardstick::{over, seconds, ticks};
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct Jerk {
@@ -42,7 +42,7 @@ impl Watcher for Jerk {
         // What the arm's brake or a collision does is no change of throttle.
         let by_throttle = changed && !m.truck.braking && m.contacts.is_empty();
         let jerk = before.map_or(0.0, |b| (now - b).abs() / seconds(self.over));
-        let seen = (by_throttle && m.load.pallets > 0 && jerk > self.limit)
+        let seen = (by_throttle && m.load.pallets > 0 && over(jerk, self.limit))
             .then(|| Seen::of(jerk, self.limit, self.y.severity));
         self.spell.see(m, &self.y, seen, out);
     }

@@ -37,6 +37,8 @@ struct InTheWay {
     rest: Rest,
     spell: Spell,
     told: bool,
+    /// The truck has moved: where it was put at the start is not the rider's doing.
+    moved: bool,
     /// Standing on a crossing in the last tick: what the end of the drive would find.
     last: Option<Finding>,
 }
@@ -45,13 +47,14 @@ struct InTheWay {
 pub(super) fn in_the_way(y: Yardstick) -> Box<dyn Watcher> {
     let (may_last, rest) = (y.limit("for"), Rest::new(&y.common));
     let spell = Spell::new(Unit::Second, may_last);
-    Box::new(InTheWay { y, may_last, rest, spell, told: false, last: None })
+    Box::new(InTheWay { y, may_last, rest, spell, told: false, moved: false, last: None })
 }
 
 impl Watcher for InTheWay {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         self.rest.see(m);
-        let on = m.crossings.iter().any(|c| c.truck_on);
+        self.moved |= m.truck.speed.abs() > self.y.common.rest_speed;
+        let on = self.moved && m.crossings.iter().any(|c| c.truck_on);
         let left = on && !m.rider.aboard;
         let stood = self.spell.seconds_with_this();
         let seen = left.then(|| Seen::of(stood, self.may_last, self.y.severity));

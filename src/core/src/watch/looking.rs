@@ -4,6 +4,7 @@ use crate::finding::Unit;
 use crate::math::DEG;
 use crate::moment::Moment;
 use crate::watch::spell::{Seen, Spell};
+use crate::watch::yardstick::over;
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct NotLooking {
@@ -21,7 +22,7 @@ pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
 impl Watcher for NotLooking {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let off = m.rider.off_path / DEG;
-        let away = m.rider.aboard && off > self.off_deg && m.truck.speed.abs() > self.speed;
+        let away = m.rider.aboard && over(off, self.off_deg) && m.truck.speed.abs() > self.speed;
         let seen = away.then(|| Seen::of(off, self.off_deg, self.y.severity));
         self.spell.see(m, &self.y, seen, out);
     }

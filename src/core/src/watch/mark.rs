@@ -4,6 +4,7 @@ use crate::finding::{DT, Finding, Tick, Unit};
 use crate::moment::{CourseEvent, Moment};
 use crate::truck::arm::ArmZone;
 use crate::watch::throttle::{asked, at_the_motor};
+use crate::watch::yardstick::over;
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct CleanPlug {
@@ -41,13 +42,13 @@ impl CleanPlug {
         if speed * self.way < 0.0 {
             self.back += speed.abs() * DT;
         }
-        if self.back > self.ran_back {
+        if over(self.back, self.ran_back) {
             self.stopped = None;
         }
         let turned = moving && speed * self.way <= 0.0;
         let driven_on =
             moving && speed * self.way > 0.0 && at_the_motor(m) * self.way > self.y.common.neutral;
-        if driven_on || turned && (!self.plugged || self.back > self.ran_back) {
+        if driven_on || turned && (!self.plugged || over(self.back, self.ran_back)) {
             (self.plugged, self.by_arm) = (false, false);
             (self.way, self.back) = (speed.signum(), 0.0);
         }
@@ -64,7 +65,7 @@ impl Watcher for CleanPlug {
                 continue;
             };
             let near = *within && short_by.abs() <= self.from_mark;
-            if near && self.plugged && !self.by_arm && self.back <= self.ran_back {
+            if near && self.plugged && !self.by_arm && !over(self.back, self.ran_back) {
                 let measured = short_by.abs();
                 self.stopped = Some(self.y.finding(m, measured, self.from_mark, Unit::Metre));
             }

@@ -52,6 +52,7 @@ mod throttle;
 mod tipping;
 mod travel_load;
 mod trucks;
+mod walked;
 mod wet;
 mod wrong_way;
 pub mod yardstick;
@@ -113,12 +114,14 @@ const fn need(name: &'static str, unit: Unit, least: f64, most: f64) -> Need {
     Need { name, unit, least, most }
 }
 
-use Unit::{Degree, Metre, MetrePerSecond, Second};
+use Unit::{Degree, Metre, MetrePerSecond, Second, Share};
 
 /// Words that several rules share, with their numbers in the site rules.
 pub const TERMS: &[Need] = &[
     // The same fault again within this time is the same finding.
     need("again-after", Second, 0.0, 5.0),
+    // How long after a fault something may still come of it.
+    need("cause-within", Second, 0.0, 10.0),
     // At rest is no faster than this,
     need("rest-speed", MetrePerSecond, 0.001, 0.5),
     // and for this long.
@@ -128,6 +131,9 @@ pub const TERMS: &[Need] = &[
     need("turn", Degree, 1.0, 80.0),
     need("stop-from", MetrePerSecond, 0.05, 3.0),
     need("near-person", Metre, 0.5, 50.0),
+    // From which lower end of the share of clean opportunities on someone is ready; see
+    // `score::certainty`.
+    need("ready-from", Share, 0.1, 0.99),
 ];
 
 /// The row of a code.

@@ -83,7 +83,7 @@ impl Watcher for NearMiss {
             }
             let Some(near) = self.near(m, p) else { continue };
             let again_after = self.y.common.again_after;
-            let same = someone.told.last_mut().filter(|t| m.tick - t.last < again_after);
+            let same = someone.told.last_mut().filter(|t| m.tick - t.last <= again_after);
             let told = match (same, near) {
                 (None, _) => None,
                 (Some(t), Near::Time(_)) if matches!(t.nearest, Near::Room(_)) => {

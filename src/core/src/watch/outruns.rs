@@ -3,6 +3,7 @@
 use crate::finding::Unit;
 use crate::moment::Moment;
 use crate::watch::spell::{Seen, Spell};
+use crate::watch::yardstick::over;
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct Outruns {
@@ -25,7 +26,7 @@ impl Watcher for Outruns {
         // A truck that rolls takes some way to brake: without any, nobody has looked.
         let looked = braking > 0.0;
         let needs = speed * self.reaction + braking;
-        let seen = (looked && speed > self.speed && needs > clear).then_some(Seen {
+        let seen = (looked && speed > self.speed && over(needs, clear)).then_some(Seen {
             measured: needs,
             limit: clear,
             badness: needs - clear,

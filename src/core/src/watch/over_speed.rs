@@ -3,6 +3,7 @@
 use crate::finding::Unit;
 use crate::moment::Moment;
 use crate::watch::spell::{Seen, Spell};
+use crate::watch::yardstick::over;
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct OverSpeed {
@@ -20,7 +21,7 @@ impl Watcher for OverSpeed {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let limit = m.place.zone_limit.unwrap_or(self.y.common.speed_limit);
         let speed = m.truck.speed.abs();
-        let seen = (speed > limit * (1.0 + self.excess)).then(|| {
+        let seen = over(speed, limit * (1.0 + self.excess)).then(|| {
             // Limits differ from zone to zone: what is worst is the share above, not the speed.
             let above = speed / limit - 1.0;
             Seen { measured: speed, limit, badness: above, severity: self.y.severity_at(above) }

@@ -9,6 +9,7 @@ use crate::finding::{DT, Tick, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
 use crate::watch::throttle::asked;
+use crate::watch::yardstick::over;
 use crate::watch::{Handle, Report, Watcher, Yardstick};
 
 #[derive(Clone, Copy)]
@@ -89,7 +90,7 @@ impl Watcher for RanBack {
                     return;
                 }
                 *distance += speed.abs() * DT;
-                if *distance <= self.limit {
+                if !over(*distance, self.limit) {
                     return;
                 }
                 match finding {

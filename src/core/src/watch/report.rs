@@ -6,6 +6,7 @@
 
 use crate::finding::{Finding, JustBefore, Severity, Skill, Tick};
 use crate::math::vec2;
+use crate::score::causes;
 
 /// Names a finding that may still go on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,6 +90,11 @@ impl Report {
         }
     }
 
+    /// Names the causes of what was found, at the end of a drive.
+    pub fn name_causes(&mut self, within: Tick) {
+        causes::name_causes(&mut self.findings, within);
+    }
+
     /// Whether any fault lies within these ticks, wholly or partly.
     pub fn fault_between(&self, from: Tick, to: Tick) -> bool {
         self.findings.iter().any(|f| f.severity != Severity::Good && f.from <= to && f.to >= from)
@@ -128,6 +134,7 @@ mod tests {
             unit: Unit::Second,
             at: vec2(-0.00001, 2.0),
             before: None,
+            cause: None,
         }
     }
 

@@ -91,6 +91,7 @@ impl Spell {
                     unit: self.unit,
                     at: l.at,
                     before: None,
+                    cause: None,
                 }));
             }
             None => {}

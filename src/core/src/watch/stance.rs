@@ -4,6 +4,7 @@ use crate::finding::{DT, Tick, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
 use crate::watch::spell::{Seen, Spell};
+use crate::watch::yardstick::over;
 use crate::watch::{Handle, Report, Watcher, Yardstick};
 
 struct Turn {
@@ -60,8 +61,8 @@ impl Watcher for ArmStrength {
                 let (measured, limit, _) = value(by_effort);
                 out.worsen(h, m.tick, measured, limit, self.y.severity);
             }
-            None if t.seconds > self.time_limit || t.effort > self.effort_limit => {
-                let by_effort = t.effort > self.effort_limit;
+            None if t.seconds > self.time_limit || over(t.effort, self.effort_limit) => {
+                let by_effort = over(t.effort, self.effort_limit);
                 let (measured, limit, unit) = value(by_effort);
                 let found = self.y.finding(m, measured, limit, unit);
                 let handle = out.open(crate::finding::Finding { from: t.from, at: t.at, ..found });

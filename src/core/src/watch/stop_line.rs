@@ -33,9 +33,9 @@ impl Watcher for StopLine {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let (speed, before) = (m.truck.speed.abs(), self.before);
         let crossed = self.lines.see(m, self.y.common.again_after, |lowest, ahead| {
-            if (0.0..before).contains(&ahead) {
+            if (0.0..=before).contains(&ahead) {
                 *lowest = Some(lowest.unwrap_or(speed).min(speed));
-            } else if ahead >= before {
+            } else if ahead > before {
                 *lowest = None;
             }
         });
@@ -76,8 +76,8 @@ mod tests {
     fn standing_within_a_metre_and_a_half_is_a_stop() {
         assert_eq!(both(&over(Drive::new(), 0.05, 0.5)), (0, 1));
         assert_eq!(both(&over(Drive::new(), 0.051, 0.5)), (1, 0));
-        assert_eq!(both(&over(Drive::new(), 0.0, 1.49)), (0, 1));
-        assert_eq!(both(&over(Drive::new(), 0.0, 1.5)), (1, 0));
+        assert_eq!(both(&over(Drive::new(), 0.0, 1.5)), (0, 1));
+        assert_eq!(both(&over(Drive::new(), 0.0, 1.51)), (1, 0));
         assert_eq!(watch("stop-line-run", &over(Drive::new(), 0.3, 0.5))[0].measured, 0.3);
     }
 

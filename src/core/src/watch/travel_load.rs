@@ -6,6 +6,7 @@ use crate::finding::{DT, Finding, Tick, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
 use crate::watch::spell::{Seen, Spell};
+use crate::watch::yardstick::over;
 use crate::watch::{Handle, Report, Watcher, Yardstick};
 
 /// Metres driven while something is wrong; a finding from more than a limit on.
@@ -29,7 +30,7 @@ impl Stretch {
     ) {
         let (from, at) = *self.began.get_or_insert((m.tick, m.truck.platform_in_yard));
         self.metres += m.truck.speed.abs() * DT;
-        if self.metres <= metres {
+        if !over(self.metres, metres) {
             return;
         }
         let (measured, limit) = told.unwrap_or((self.metres, metres));

@@ -11,6 +11,7 @@ use crate::moment::Moment;
 use crate::watch::plugging::asked_way;
 use crate::watch::rest::{Change, Rest};
 use crate::watch::throttle::at_the_motor;
+use crate::watch::yardstick::over;
 use crate::watch::{Handle, Report, Watcher, Yardstick};
 
 struct Going {
@@ -68,7 +69,7 @@ impl Watcher for WrongWay {
             return;
         }
         g.distance += speed.abs() * DT;
-        if g.distance <= self.limit {
+        if !over(g.distance, self.limit) {
             return;
         }
         let severity = self.y.severity_at(room_to_people(m));

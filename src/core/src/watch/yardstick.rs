@@ -55,14 +55,12 @@ impl Yardstick {
         self.limits[name]
     }
 
-    /// How grave a finding is whose worst value is this.
+    /// How grave a finding is whose worst value is this. At the very value it is not graver.
     pub fn severity_at(&self, worst: f64) -> Severity {
-        match self.graver {
-            Some(g) if (g.below && worst < g.beyond) || (!g.below && worst > g.beyond) => {
-                g.severity
-            }
-            _ => self.severity,
-        }
+        let beyond = |g: &Graver| {
+            if g.below { over(g.beyond, worst) } else { over(worst, g.beyond) }
+        };
+        self.graver.filter(beyond).map_or(self.severity, |g| g.severity)
     }
 
     /// A finding of this tick alone.
@@ -77,9 +75,19 @@ impl Yardstick {
             unit,
             at: m.truck.platform_in_yard,
             before: None,
+            cause: None,
         }
     }
 }
+
+/// Whether a computed value is more than a limit. A sum, a product or a quotient that comes to
+/// exactly the limit may round to either side of it; at the limit is within it.
+pub fn over(value: f64, limit: f64) -> bool {
+    value > limit + ROUNDING * limit.abs().max(1.0)
+}
+
+/// Rounding in thousands of sums stays far below this share, and no rule asks for so little.
+const ROUNDING: f64 = 1e-9;
 
 /// Seconds as whole ticks, to the nearest.
 pub fn ticks(seconds: f64) -> Tick {

@@ -6,7 +6,7 @@ use crate::finding::{Tick, Unit};
 use crate::math::{DEG, wrap_angle};
 use crate::moment::{Moment, WayKind};
 use crate::watch::lines::Lines;
-use crate::watch::yardstick::ticks;
+use crate::watch::yardstick::{over, ticks};
 use crate::watch::{Report, Watcher, Yardstick};
 
 struct YieldLine {
@@ -39,7 +39,7 @@ impl Watcher for YieldLine {
             let less = left.min(right);
             if speed > self.speed {
                 out.open(self.y.finding(m, speed, self.speed, Unit::MetrePerSecond));
-            } else if less <= self.look_deg {
+            } else if !over(less, self.look_deg) {
                 out.open(self.y.finding(m, less, self.look_deg, Unit::Degree));
             }
         }

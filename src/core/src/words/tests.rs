@@ -7,6 +7,7 @@ use super::*;
 use crate::finding::Unit;
 use crate::math::vec2;
 use crate::score::points::SKILLS;
+use crate::score::rules::{CHANGED_NOTES, CHANGED_POINTS, CHANGED_ZONES};
 use crate::watch::{DUTIES, TERMS};
 
 /// Keys of a file with their texts.
@@ -56,8 +57,13 @@ fn expected() -> BTreeSet<String> {
         keys.extend(source_key(source).map(str::to_owned));
     }
     keys.extend(TERMS.iter().map(|t| format!("changed-{}", t.name)));
-    keys.insert(format!("changed-{}", crate::score::rules::CHANGED_POINTS));
-    for key in ["debrief-changed-rules", "caution", "just-before"] {
+    for what in [CHANGED_POINTS, CHANGED_ZONES, CHANGED_NOTES] {
+        keys.insert(format!("changed-{what}"));
+    }
+    for r in [Readiness::Ready, Readiness::PractiseMore, Readiness::NotEnoughShown] {
+        keys.insert(readiness_key(r).to_owned());
+    }
+    for key in ["debrief-changed-rules", "caution", "just-before", "because-of"] {
         keys.insert(key.to_owned());
     }
     keys
@@ -94,6 +100,7 @@ fn a_spill_tells_how_it_was_driven_just_before() {
         unit: Unit::Count,
         at: vec2(0.0, 0.0),
         before: Some(before),
+        cause: None,
     };
     let told = words.tell(&finding, Units::Metric).what;
     for part in ["7.2\u{a0}km/h", "0.3\u{a0}g", "10\u{a0}cm"] {
@@ -101,6 +108,32 @@ fn a_spill_tells_how_it_was_driven_just_before() {
     }
     let without = words.tell(&Finding { before: None, ..finding }, Units::Metric).what;
     assert!(told.starts_with(&without) && told.len() > without.len());
+}
+
+/// A fault that came of another names it by its title.
+#[test]
+fn a_fault_that_came_of_another_says_so() {
+    for (lang, title) in [("en", "Too fast in a turn"), ("es", "Demasiado rápido en una curva")] {
+        let words = Words::new(lang);
+        assert_eq!(words.say("corner-speed", &[]), title);
+        let alone = Finding {
+            code: "load-spilled".to_owned(),
+            severity: Severity::Major,
+            from: 0,
+            to: 0,
+            measured: 2.0,
+            limit: 0.0,
+            unit: Unit::Count,
+            at: vec2(0.0, 0.0),
+            before: None,
+            cause: None,
+        };
+        let caused = Finding { cause: Some("corner-speed".to_owned()), ..alone.clone() };
+        let (alone, caused) =
+            (words.tell(&alone, Units::Metric).what, words.tell(&caused, Units::Metric).what);
+        let said = caused.strip_prefix(&alone).expect("it is added at the end");
+        assert!(said.contains(title), "{said}");
+    }
 }
 
 #[test]
@@ -182,6 +215,7 @@ fn a_finding_is_told_with_its_values_in_every_language() {
                 unit: Unit::Second,
                 at: vec2(0.0, 0.0),
                 before: None,
+                cause: None,
             };
             let told = words.tell(&finding, Units::Metric);
             for text in [&told.title, &told.what, &told.why, &told.instead] {

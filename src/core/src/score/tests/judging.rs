@@ -25,6 +25,7 @@ fn fault(code: &str, severity: Severity, from: u32) -> Finding {
         unit: Unit::Count,
         at: vec2(0.0, 0.0),
         before: None,
+        cause: None,
     }
 }
 
@@ -138,7 +139,7 @@ fn what_lost_most_is_practised_next() {
     assert_eq!(practise(&worse), Some(Skill::ForksAndLoad));
 }
 
-fn judged(course: &Course, rules: &SiteRules, drive: &Drive, ending: Ending) -> Debrief {
+pub(super) fn judged(course: &Course, rules: &SiteRules, drive: &Drive, ending: Ending) -> Debrief {
     let mut judge = Judge::new(course, rules, &trucks::single());
     drive.0.iter().for_each(|m| judge.see(m));
     let ticks = drive.0.last().map_or(0, |m| m.tick);
@@ -149,14 +150,14 @@ fn judged(course: &Course, rules: &SiteRules, drive: &Drive, ending: Ending) -> 
 }
 
 /// A course with others about, from the shipped ones.
-fn course() -> Course {
+pub(super) fn course() -> Course {
     let course = courses::parse("straight");
     assert!(course.traffic);
     course
 }
 
 /// Horn, a gentle start, 25 m at 1.5 m/s, and rest.
-fn plain_drive() -> Drive {
+pub(super) fn plain_drive() -> Drive {
     let ramp = |m: &mut Moment, n: u32| {
         m.controls.throttle = (2 * n).min(80) as i8;
         m.truck.speed = (0.02 * f64::from(n)).min(1.5);

@@ -9,22 +9,22 @@ use crate::watch::{DUTIES, Need, TERMS};
 
 const SCHEMA: &str = include_str!("../../../../../levels/site-rules.schema.json");
 
-fn schema() -> jsonschema::Validator {
+pub(super) fn schema() -> jsonschema::Validator {
     let schema: Value = serde_json::from_str(SCHEMA).expect("JSON");
     jsonschema::draft202012::meta::validate(&schema).expect("the schema is a schema");
     jsonschema::draft202012::new(&schema).expect("it can be used")
 }
 
-fn shipped() -> Value {
+pub(super) fn shipped() -> Value {
     serde_json::from_str(SHIPPED).expect("JSON")
 }
 
-fn parse(v: &Value) -> Result<SiteRules, String> {
+pub(super) fn parse(v: &Value) -> Result<SiteRules, String> {
     SiteRules::parse("my.json", v.to_string().as_bytes()).map_err(|e| e.to_string())
 }
 
 /// The shipped file with one value changed; None takes it out.
-fn changed(pointer: &str, value: Option<Value>) -> Value {
+pub(super) fn changed(pointer: &str, value: Option<Value>) -> Value {
     let mut v = shipped();
     let (parent, name) = pointer.rsplit_once('/').expect("a pointer");
     let map = v
@@ -38,7 +38,7 @@ fn changed(pointer: &str, value: Option<Value>) -> Value {
     v
 }
 
-fn refusal(pointer: &str, value: Option<Value>) -> String {
+pub(super) fn refusal(pointer: &str, value: Option<Value>) -> String {
     parse(&changed(pointer, value)).expect_err(pointer)
 }
 
@@ -105,7 +105,9 @@ fn what_a_site_changes_is_listed_and_what_it_only_says_is_not() {
     assert_eq!(listed("/rules/left-the-lane/limits/for/value", json!(0.4)), ["left-the-lane"]);
     assert_eq!(listed("/points/minor", json!(5)), ["points"]);
     assert_eq!(listed("/pass/total", json!(90)), ["points"]);
-    assert!(listed("/rules/over-speed/note", json!("Rule 7 on the board")).is_empty());
+    assert_eq!(listed("/rules/over-speed/note", json!("Rule 7 on the board")), ["notes"]);
+    assert_eq!(listed("/terms/cause-within/value", json!(1)), ["cause-within"]);
+    assert_eq!(listed("/terms/ready-from/value", json!(0.8)), ["ready-from"]);
     assert!(listed("/rules/over-speed/citation", json!("state code 12")).is_empty());
     let never_graver = parse(&changed("/rules/over-speed/graver", None)).expect("valid");
     assert_eq!(never_graver.changed(), ["over-speed"]);

@@ -186,6 +186,7 @@ mod tests {
             unit: Unit::Count,
             at: coneyard_core::math::vec2(0.0, 0.0),
             before: None,
+            cause: None,
         };
         let groups = by_code(vec![fault("b", 1), fault("a", 2), fault("b", 3)]);
         let shape: Vec<(&str, usize)> =
