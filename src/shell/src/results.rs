@@ -1,5 +1,8 @@
 //! What the attempts on one exercise come to, and what to drive next.
 
+use coneyard_core::finding::Skill;
+use coneyard_core::score::points::SKILLS;
+
 use crate::courses::Library;
 use crate::store::Attempt;
 
@@ -31,6 +34,24 @@ pub(crate) fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standin
         }
     }
     standing
+}
+
+/// By skill, in their order: clean opportunities and all opportunities over these attempts
+/// together. A skill without an opportunity is left out, and so is what is not what it says it is.
+pub(crate) fn shares(attempts: &[Attempt]) -> Vec<(Skill, u32, u32)> {
+    SKILLS
+        .into_iter()
+        .filter_map(|skill| {
+            let shown = attempts
+                .iter()
+                .filter(|a| a.verdict.reproduces)
+                .flat_map(|a| &a.verdict.debrief.skills)
+                .filter(|s| s.skill == skill);
+            let (clean, all) =
+                shown.fold((0, 0), |(clean, all), s| (clean + s.clean, all + s.opportunities));
+            (all > 0).then_some((skill, clean, all))
+        })
+        .collect()
 }
 
 /// The exercise to practise next: the first in teaching order whose best result is below the total
