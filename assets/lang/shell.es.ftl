@@ -303,7 +303,7 @@ print-plan-label = { $count ->
    *[other] El recorrido desde arriba con { $count } observaciones por su número.
 }
 print-north = N
-print-skill = Destreza
+print-skill = Habilidad
 print-points = Puntos
 print-word = Resultado
 print-opportunities = Sin falta
@@ -343,7 +343,7 @@ rule-on = sí
 rule-off = no
 limit-on = se vigila:
 limit-severity = gravedad
-limit-skill = destreza
+limit-skill = habilidad
 limit-graver = más grave:
 limit-graver-above = más grave por encima de
 limit-graver-below = más grave por debajo de
@@ -352,7 +352,7 @@ limit-speed-limit = límite de velocidad del centro
 limit-minor = puntos por falta leve
 limit-major = puntos por falta grave
 limit-most-by-one-code = puntos como máximo por una misma falta
-limit-pass-skill = puntos exigidos en cada destreza
+limit-pass-skill = puntos exigidos en cada habilidad
 limit-pass-total = puntos exigidos en total
 limit-before = antes
 limit-closing = velocidad de acercamiento
@@ -443,7 +443,7 @@ progress-table = Todos los intentos, primero el último
 progress-when = Cuándo
 progress-exercise = Ejercicio
 progress-ending = Cómo terminó
-progress-shares = Cuánta certeza hay en cada destreza
+progress-shares = Cuánta certeza hay en cada habilidad
 progress-shares-more = Ocasiones sin falta en todos estos intentos juntos. Entre paréntesis: dónde está la proporción verdadera con un 95 % de certeza, según Wilson. Cuantas menos ocasiones, más ancho.
 share-interval = { $share } ({ $low } a { $high })
 

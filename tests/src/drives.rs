@@ -2,8 +2,10 @@
 
 use coneyard_core::course::shipped;
 use coneyard_core::desk::DriveSetup;
+use coneyard_core::rider::by_name;
 use coneyard_core::score::rules::SHIPPED;
 use coneyard_core::truck::spec;
+use coneyard_sim::Session;
 
 /// The set-up of a drive on a shipped course, by a person named after a tree.
 pub fn setup(course: &str, truck: &str, seed: u32) -> DriveSetup {
@@ -16,6 +18,21 @@ pub fn setup(course: &str, truck: &str, seed: u32) -> DriveSetup {
         who: "Alder".to_owned(),
         started: "2026-01-05T08:00:00Z".to_owned(),
     }
+}
+
+/// The run file of a scripted rider's drive.
+pub fn ridden(course: &str, truck: &str, rider: &str, seed: u32) -> String {
+    let mut session =
+        Session::new(&setup(course, truck, seed)).expect("a shipped course can be driven");
+    let setting = session.setting().clone();
+    let mut rider =
+        by_name(rider, &setting.course, &setting.truck, &setting.rules, u64::from(seed))
+            .expect("a rider of this name");
+    while session.ending().is_none() {
+        let controls = rider.ride(session.moment());
+        session.step(controls);
+    }
+    session.finish(1.0).to_text()
 }
 
 /// Course and truck of every drive that the site offers.

@@ -7,10 +7,8 @@
 
 use std::path::Path;
 
-use coneyard_core::rider::by_name;
-use coneyard_sim::Session;
 use coneyard_tests::browser::{Size, Yard, places, target_folder};
-use coneyard_tests::drives::setup;
+use coneyard_tests::drives::ridden;
 use serde_json::json;
 
 const SIZES: [(&str, Size, bool); 3] = [
@@ -21,17 +19,9 @@ const SIZES: [(&str, Size, bool); 3] = [
 
 /// A drive with a fault in it, so that a debrief has something to say.
 fn run_with_a_fault(folder: &Path) -> String {
-    let setup = setup("figure-eight", "single", 3);
-    let mut session = Session::new(&setup).unwrap();
-    let setting = session.setting().clone();
     let fault = coneyard_core::rider::faults::ALL[0].name;
-    let mut rider = by_name(fault, &setting.course, &setting.truck, &setting.rules, 3).unwrap();
-    while session.ending().is_none() {
-        let controls = rider.ride(session.moment());
-        session.step(controls);
-    }
     let path = folder.join("figure-eight.run.json");
-    std::fs::write(&path, session.finish(1.0).to_text()).unwrap();
+    std::fs::write(&path, ridden("figure-eight", "single", fault, 3)).unwrap();
     path.to_string_lossy().into_owned()
 }
 
@@ -47,6 +37,7 @@ async fn pictures(lang: &str) {
     let debrief = yard.script("return location.hash;", Vec::new()).await.unwrap();
     let debrief = debrief.as_str().unwrap().to_owned();
     let replay = format!("{}/640", debrief.replace("debrief", "replay"));
+    let print = debrief.replace("debrief", "print");
 
     let mut wide = Vec::new();
     for (device, size, touch) in SIZES {
@@ -58,6 +49,7 @@ async fn pictures(lang: &str) {
             ("path", "#/path", places::EXERCISE),
             ("drive", "#/drive/figure-eight/single", places::DRIVING),
             ("debrief", debrief.as_str(), places::REPRODUCES),
+            ("print", print.as_str(), places::PRINT),
             ("replay", replay.as_str(), places::PLAY),
             ("settings", "#/settings", places::SWITCH),
         ] {

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 
 use super::arrows;
 use super::frame::Frame;
-use super::ground::Ground;
+use super::ground::{Area, Ground, Lane};
 use super::labels::{Numbered, RADIUS, spread};
 use super::marker::Shape;
 use crate::parts::finding;
@@ -22,6 +22,9 @@ const STRIP: f64 = 70.0;
 const SEEN: f64 = 6.0;
 /// Twenty feet, m.
 const TWENTY_FEET: f64 = 6.096;
+
+/// The one class of the drawing that the key leaves out: it is part of the lanes.
+const LANE_EDGE: &str = "lane-edge";
 
 /// A class of the drawing and the path data that are drawn with it.
 type Layer = (&'static str, String);
@@ -46,16 +49,17 @@ fn layers(ground: &Ground, frame: &Frame) -> Vec<Layer> {
         let of_kind = ground.lines.iter().filter(|l| l.kind == kind);
         of_kind.map(|l| frame.line(&[l.from_m, l.to_m], false)).collect()
     };
-    let lanes = ground.lanes.iter().flat_map(|l| {
-        core::iter::once(l.area_m.as_slice()).chain(l.holes_m.iter().map(Vec::as_slice))
-    });
+    // Lanes overlap: the edge of all is drawn below, and each is filled over it on its own.
+    let lane = |l: &Lane| {
+        let holes = l.holes_m.iter().map(Vec::as_slice);
+        frame.outlines(core::iter::once(l.area_m.as_slice()).chain(holes))
+    };
+    let lanes: Vec<String> = ground.lanes.iter().map(lane).collect();
     let bays: Vec<[Vec2; 4]> = ground.bays.iter().map(|b| b.outline()).collect();
     let boxes: Vec<[Vec2; 4]> = ground.boxes.iter().map(|b| b.outline()).collect();
-    let areas = |list: &[super::ground::Area]| -> String {
-        list.iter().map(|a| frame.line(&a.area_m, true)).collect()
-    };
-    vec![
-        ("lane", frame.outlines(lanes)),
+    let areas =
+        |list: &[Area]| -> String { list.iter().map(|a| frame.line(&a.area_m, true)).collect() };
+    let on_lanes = vec![
         ("wet", patch(Surface::Wet)),
         ("dusty", patch(Surface::Dusty)),
         ("plate", patch(Surface::Plate)),
@@ -76,10 +80,12 @@ fn layers(ground: &Ground, frame: &Frame) -> Vec<Layer> {
         ("rack", structure(&[StructureKind::Rack, StructureKind::Load])),
         ("wall", structure(&[StructureKind::Wall])),
         ("cone", frame.discs(&ground.cones, (CONE_RADIUS * frame.scale).max(SEEN))),
-    ]
-    .into_iter()
-    .filter(|(_, data)| !data.is_empty())
-    .collect()
+    ];
+    core::iter::once((LANE_EDGE, lanes.concat()))
+        .chain(lanes.into_iter().map(|data| ("lane", data)))
+        .chain(on_lanes)
+        .filter(|(_, data)| !data.is_empty())
+        .collect()
 }
 
 /// Hatchings by their names, used as `url(#plan-...)`.
@@ -230,7 +236,8 @@ pub(crate) fn Plan(
 #[component]
 pub(crate) fn Key(ground: Ground, severities: Vec<Severity>) -> impl IntoView {
     let frame = Frame::of(ground.floor.south_west_m, ground.floor.north_east_m);
-    let there: Vec<&'static str> = layers(&ground, &frame).into_iter().map(|l| l.0).collect();
+    let mut there: Vec<&'static str> = layers(&ground, &frame).into_iter().map(|l| l.0).collect();
+    there.dedup();
     let lines = core::iter::once("way")
         .chain(there)
         .filter_map(|class| Some((class, meaning(class)?)))
@@ -315,7 +322,7 @@ mod tests {
             let drawn = layers(&ground, &frame);
             assert!(!drawn.is_empty(), "{file} draws nothing");
             for (class, data) in drawn {
-                assert!(meaning(class).is_some(), "{class} has no meaning");
+                assert!(meaning(class).is_some() || class == LANE_EDGE, "{class} has no meaning");
                 assert!(data.starts_with('M'), "{file}: {class}: {data}");
             }
         }

@@ -126,7 +126,9 @@ fn Drawing(attempt: Attempt, papers: Papers) -> impl IntoView {
         Some(view! {
             <section class="keep">
                 <h2>{tr("print-plan")}</h2>
-                <Plan ground=ground.clone() path=papers.path.into() numbered />
+                <div class="plan-view" tabindex="0" role="region" aria-label=tr("print-plan")>
+                    <Plan ground=ground.clone() path=papers.path.into() numbered />
+                </div>
                 <Key ground severities />
             </section>
         })

@@ -30,7 +30,9 @@ pub(super) fn Skills(debrief: Debrief) -> impl IntoView {
                         <th scope="col" class="num">
                             {tr("print-points")}
                         </th>
-                        <th scope="col">{tr("print-word")}</th>
+                        <th scope="col" class="word-cell">
+                            {tr("print-word")}
+                        </th>
                         <th scope="col">{tr("print-opportunities")}</th>
                         <th scope="col" colspan="2">
                             {tr("print-share")}
@@ -53,7 +55,7 @@ fn Row(result: SkillResult) -> impl IntoView {
         <tr>
             <th scope="row">{tr(skill_key(result.skill))}</th>
             <td class="num">{move || steady_number(points, 0)}</td>
-            <td>{move || say(points_word(points, library.marks()))}</td>
+            <td class="word-cell">{move || say(points_word(points, library.marks()))}</td>
             <td>
                 {move || {
                     let count = |n: u32| text(n.to_string());
