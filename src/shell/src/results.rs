@@ -67,7 +67,7 @@ pub(crate) fn next_course(library: &Library, attempts: &[Attempt], who: &str) ->
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coneyard_core::debrief::{Debrief, Ending};
+    use coneyard_core::debrief::{Debrief, Ending, SkillResult};
     use coneyard_core::desk::Verdict;
 
     fn attempt(id: &str, course: &str, ending: Ending, total: f64, ticks: u32) -> Attempt {
@@ -94,6 +94,30 @@ mod tests {
                 final_digest: String::new(),
             },
         }
+    }
+
+    #[test]
+    fn opportunities_of_all_attempts_are_counted_together() {
+        let shown = |skill, clean, opportunities| SkillResult {
+            skill,
+            points: (opportunities > 0).then_some(90.0),
+            opportunities,
+            clean,
+            weight: 1.0,
+        };
+        let driven = |skills, reproduces| {
+            let mut a = attempt("a", "straight", Ending::Broken, 50.0, 64);
+            a.verdict.debrief.skills = skills;
+            a.verdict.reproduces = reproduces;
+            a
+        };
+        let attempts = [
+            driven(vec![shown(Skill::Steering, 3, 4), shown(Skill::Mounting, 0, 1)], true),
+            driven(vec![shown(Skill::Steering, 5, 5), shown(Skill::Leaving, 0, 0)], true),
+            driven(vec![shown(Skill::Steering, 100, 100)], false),
+        ];
+        assert_eq!(shares(&attempts), [(Skill::Mounting, 0, 1), (Skill::Steering, 8, 9)]);
+        assert!(shares(&[]).is_empty());
     }
 
     #[test]

@@ -154,3 +154,22 @@ pub(crate) struct SettingsDesk(pub(crate) RwSignal<Settings>);
 pub(crate) fn use_settings() -> RwSignal<Settings> {
     expect_context::<SettingsDesk>().0
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paper_goes_by_the_region() {
+        for (language, paper) in [
+            ("en-US", Paper::Letter),
+            ("es-MX", Paper::Letter),
+            ("en", Paper::Letter),
+            ("en-GB", Paper::A4),
+            ("es", Paper::A4),
+            ("es-ES", Paper::A4),
+        ] {
+            assert_eq!(likely_paper(language), paper, "{language}");
+        }
+    }
+}

@@ -6,9 +6,9 @@ use std::fmt::Write;
 use coneyard_core::math::{Vec2, vec2};
 
 /// The drawing is at most this wide and this high, 0.1 mm: A4 less its margins is 1800 wide,
-/// Letter is wider and less high, and the heading stands on the same page.
+/// Letter is wider and less high, and heading and points stand on the same page.
 pub(super) const WIDEST: f64 = 1_800.0;
-pub(super) const HIGHEST: f64 = 1_150.0;
+pub(super) const HIGHEST: f64 = 1_000.0;
 
 /// Where the drawing is in the yard.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -11,7 +11,7 @@ fn shape(severity: Severity) -> (&'static str, f64) {
     match severity {
         Severity::Good => ("M0 -35L35 0L0 35L-35 0Z", 0.0),
         Severity::Minor => ("M-27 0a27 27 0 1 0 54 0a27 27 0 1 0 -54 0Z", 0.0),
-        Severity::Major => ("M0 -38L34 24L-34 24Z", 7.0),
+        Severity::Major => ("M0 -40L38 26L-38 26Z", 9.0),
         Severity::Critical => ("M-25 -25H25V25H-25Z", 0.0),
     }
 }
@@ -20,7 +20,12 @@ fn shape(severity: Severity) -> (&'static str, f64) {
 #[component]
 pub(super) fn Shape(number: Option<usize>, severity: Severity) -> impl IntoView {
     let (shape, lower) = shape(severity);
-    let size = if number.is_some_and(|n| n > 99) { 22 } else { 28 };
+    // A triangle has less room.
+    let size = match number {
+        Some(100..) => 21,
+        Some(10..) if severity == Severity::Major => 25,
+        _ => 28,
+    };
     view! {
         <path d=shape />
         {number

@@ -69,7 +69,7 @@ pub(super) fn Good(attempt: Attempt) -> impl IntoView {
         .filter_map(|group| {
             let first = group.first()?.1.clone();
             Some(view! {
-                <div class="found">
+                <div class="found short">
                     <h3>{move || tell(&first, settings.with(|s| s.units)).title}</h3>
                     {times(group)}
                 </div>
