@@ -270,6 +270,131 @@ points-enough = enough
 points-practise = practise more
 points-not-shown = not shown
 
+## Debrief on paper
+
+print-title = Debrief of a practice drive
+paper-label = Paper
+paper-a4 = A4
+paper-letter = Letter
+print-now = Print
+print-working = Drawing the path …
+print-trouble = Something is missing on this page: { $why } The rest can be printed.
+print-page-of = Page { $page } of { $pages }
+print-trainee = Trainee
+print-trainer = Trainer
+print-date = Date
+print-signatures = To sign
+print-exercise = Exercise
+print-truck = Truck
+print-started = Driven
+print-duration = Duration
+print-length = { $minutes ->
+    [0] { $seconds } s
+   *[other] { $minutes } min { $seconds } s
+}
+print-rules = Site rules
+print-rules-shipped = the defaults, unchanged
+print-rules-unnamed = rules without a name, changed from the defaults
+print-rules-changed = Changed from the default rules
+print-plan = Plan of the drive
+print-plan-label = { $count ->
+    [0] The course from above with the path driven.
+    [one] The course from above with the path driven and 1 finding by its number.
+   *[other] The course from above with the path driven and { $count } findings by their numbers.
+}
+print-north = N
+print-skill = Skill
+print-points = Points
+print-word = Result
+print-opportunities = Without a fault
+print-share = Share, and where the true one lies
+print-share-more = In brackets: the 95 % interval after Wilson. The fewer opportunities, the wider it is.
+print-clean-of = { $clean } of { $opportunities }
+print-no-good = Nothing stood out in this drive.
+print-practise = What to practise
+plan-way = path driven
+plan-lane = lane
+plan-wet = wet floor
+plan-dusty = dusty floor
+plan-plate = dock plate
+plan-ramp = ramp
+plan-dock = dock
+plan-crossing = crossing for people on foot
+plan-zone = speed zone
+plan-bay = bay
+plan-box = box to stop in
+plan-gate = gate
+plan-paint = painted line
+plan-trigger = line that arms a signal
+plan-yield = yield line
+plan-mark = mark to stop at
+plan-stop = stop line
+plan-overhead = overhead or curtain
+plan-rail = rail or panel
+plan-rack = rack or load
+plan-wall = wall
+plan-cone = cone
+
+## Values of rules
+
+rule-changed = { $name } { $here } instead of { $usual }
+rule-none = none
+rule-on = on
+rule-off = off
+limit-on = watched:
+limit-severity = severity
+limit-skill = skill
+limit-graver = graver:
+limit-graver-above = graver above
+limit-graver-below = graver below
+limit-value = value
+limit-speed-limit = speed limit of the site
+limit-minor = points for a minor fault
+limit-major = points for a major fault
+limit-most-by-one-code = points for one kind of fault at most
+limit-pass-skill = points asked for in each skill
+limit-pass-total = points asked for in total
+limit-before = before
+limit-closing = speed of closing in
+limit-closing-speed = speed of closing in
+limit-creep = creeping speed
+limit-distance = distance
+limit-effort = effort
+limit-excess = allowed over the limit
+limit-for = for
+limit-forks = fork height
+limit-from = from
+limit-from-mark = distance to the mark
+limit-gap = gap
+limit-grade = grade
+limit-height = height
+limit-jerk = jerk
+limit-look = angle of looking
+limit-normal-again = normal again after
+limit-of-load = share of the limit with a load
+limit-off = off by
+limit-off-path = angle off the path
+limit-over = over a time of
+limit-ran-back = ran back
+limit-reaction = reaction time
+limit-rise = rise
+limit-settle = time to settle
+limit-side-acceleration = side acceleration
+limit-slide = slid by
+limit-speed = speed
+limit-spill-within = spilled within
+limit-steer = steering angle
+limit-stood = stood for
+limit-struck-within = struck within
+limit-throttle = throttle
+limit-time = time
+limit-together = counted together within
+limit-turned = turned by
+limit-until = until
+limit-up-to-speed = up to a speed of
+limit-watch = watched for
+limit-within = within
+
 ## Replay
 
 replay-title = Replay
@@ -318,6 +443,9 @@ progress-table = All attempts, latest first
 progress-when = When
 progress-exercise = Exercise
 progress-ending = How it ended
+progress-shares = How sure each skill is
+progress-shares-more = Opportunities without a fault over all these attempts together. In brackets: where the true share lies with 95 % certainty, after Wilson. The fewer opportunities, the wider.
+share-interval = { $share } ({ $low } to { $high })
 
 ## Settings
 

@@ -270,6 +270,131 @@ points-enough = suficiente
 points-practise = falta práctica
 points-not-shown = no demostrado
 
+## El repaso en papel
+
+print-title = Repaso de una práctica
+paper-label = Papel
+paper-a4 = A4
+paper-letter = Carta
+print-now = Imprimir
+print-working = Dibujando el recorrido …
+print-trouble = Falta algo en esta página: { $why } Lo demás se puede imprimir.
+print-page-of = Página { $page } de { $pages }
+print-trainee = Aprendiz
+print-trainer = Instructor
+print-date = Fecha
+print-signatures = Para firmar
+print-exercise = Ejercicio
+print-truck = Transpaleta
+print-started = Fecha y hora
+print-duration = Duración
+print-length = { $minutes ->
+    [0] { $seconds } s
+   *[other] { $minutes } min { $seconds } s
+}
+print-rules = Reglas
+print-rules-shipped = las de partida, sin cambios
+print-rules-unnamed = reglas sin nombre, distintas de las de partida
+print-rules-changed = Cambios respecto a las reglas de partida
+print-plan = Plano del recorrido
+print-plan-label = { $count ->
+    [0] El recorrido desde arriba.
+    [one] El recorrido desde arriba con 1 observación por su número.
+   *[other] El recorrido desde arriba con { $count } observaciones por su número.
+}
+print-north = N
+print-skill = Habilidad
+print-points = Puntos
+print-word = Resultado
+print-opportunities = Sin falta
+print-share = Proporción, y dónde está la verdadera
+print-share-more = Entre paréntesis: el intervalo del 95 % según Wilson. Cuantas menos ocasiones, más ancho es.
+print-clean-of = { $clean } de { $opportunities }
+print-no-good = Nada destacó en esta práctica.
+print-practise = Qué practicar
+plan-way = recorrido
+plan-lane = carril
+plan-wet = suelo mojado
+plan-dusty = suelo con polvo
+plan-plate = placa de muelle
+plan-ramp = rampa
+plan-dock = muelle
+plan-crossing = paso de peatones
+plan-zone = zona de velocidad
+plan-bay = hueco para palés
+plan-box = recuadro donde parar
+plan-gate = puerta
+plan-paint = línea pintada
+plan-trigger = línea que prepara una señal
+plan-yield = línea de ceder el paso
+plan-mark = marca donde parar
+plan-stop = línea de parada
+plan-overhead = viga o cortina
+plan-rail = barandilla o panel
+plan-rack = estantería o carga
+plan-wall = pared
+plan-cone = cono
+
+## Valores de las reglas
+
+rule-changed = { $name } { $here } en vez de { $usual }
+rule-none = ninguno
+rule-on = sí
+rule-off = no
+limit-on = se vigila:
+limit-severity = gravedad
+limit-skill = habilidad
+limit-graver = más grave:
+limit-graver-above = más grave por encima de
+limit-graver-below = más grave por debajo de
+limit-value = valor
+limit-speed-limit = límite de velocidad del centro
+limit-minor = puntos por falta leve
+limit-major = puntos por falta grave
+limit-most-by-one-code = puntos como máximo por una misma falta
+limit-pass-skill = puntos exigidos en cada habilidad
+limit-pass-total = puntos exigidos en total
+limit-before = antes
+limit-closing = velocidad de acercamiento
+limit-closing-speed = velocidad de acercamiento
+limit-creep = velocidad muy lenta
+limit-distance = distancia
+limit-effort = esfuerzo
+limit-excess = permitido sobre el límite
+limit-for = durante
+limit-forks = altura de las horquillas
+limit-from = desde
+limit-from-mark = distancia a la marca
+limit-gap = separación
+limit-grade = pendiente
+limit-height = altura
+limit-jerk = brusquedad
+limit-look = ángulo de la mirada
+limit-normal-again = otra vez normal tras
+limit-of-load = parte del límite con carga
+limit-off = desviación
+limit-off-path = ángulo fuera del camino
+limit-over = en un tiempo de
+limit-ran-back = retroceso
+limit-reaction = tiempo de reacción
+limit-rise = subida
+limit-settle = tiempo de asentarse
+limit-side-acceleration = aceleración lateral
+limit-slide = deslizamiento
+limit-speed = velocidad
+limit-spill-within = caída de la carga antes de
+limit-steer = ángulo de giro
+limit-stood = quieto durante
+limit-struck-within = golpe antes de
+limit-throttle = acelerador
+limit-time = tiempo
+limit-together = se cuenta junto dentro de
+limit-turned = giro
+limit-until = hasta
+limit-up-to-speed = hasta una velocidad de
+limit-watch = se observa durante
+limit-within = dentro de
+
 ## Repetición
 
 replay-title = Repetición
@@ -318,6 +443,9 @@ progress-table = Todos los intentos, primero el último
 progress-when = Cuándo
 progress-exercise = Ejercicio
 progress-ending = Cómo terminó
+progress-shares = Cuánta certeza hay en cada habilidad
+progress-shares-more = Ocasiones sin falta en todos estos intentos juntos. Entre paréntesis: dónde está la proporción verdadera con un 95 % de certeza, según Wilson. Cuantas menos ocasiones, más ancho.
+share-interval = { $share } ({ $low } a { $high })
 
 ## Ajustes
 

@@ -4,18 +4,24 @@ use coneyard_core::course::shipped;
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::score::rules::SHIPPED;
 use coneyard_core::truck::spec;
+use coneyard_sim::ride;
 
 /// The set-up of a drive on a shipped course, by a person named after a tree.
 pub fn setup(course: &str, truck: &str, seed: u32) -> DriveSetup {
     let truck = if truck == "double" { spec::shipped::DOUBLE } else { spec::shipped::SINGLE };
     DriveSetup {
-        course: shipped::text(course).expect("a shipped course").to_owned(),
+        course: shipped::text_of_any(course).expect("a shipped course").to_owned(),
         truck: truck.to_owned(),
         rules: SHIPPED.to_owned(),
         seed,
         who: "Alder".to_owned(),
         started: "2026-01-05T08:00:00Z".to_owned(),
     }
+}
+
+/// The run file of a scripted rider's drive.
+pub fn ridden(course: &str, truck: &str, rider: &str, seed: u32) -> String {
+    ride(&setup(course, truck, seed), rider).expect("a shipped course can be driven").to_text()
 }
 
 /// Course and truck of every drive that the site offers.

@@ -7,10 +7,8 @@
 
 use std::path::Path;
 
-use coneyard_core::rider::by_name;
-use coneyard_sim::Session;
 use coneyard_tests::browser::{Size, Yard, places, target_folder};
-use coneyard_tests::drives::setup;
+use coneyard_tests::drives::ridden;
 use coneyard_tests::mishaps::{blind_corner, near_miss, spilled_load};
 use serde_json::json;
 
@@ -22,17 +20,8 @@ const SIZES: [(&str, Size, bool); 3] = [
 
 /// A drive with a fault in it, so that a debrief has something to say.
 fn run_with_a_fault(folder: &Path) -> String {
-    let setup = setup("figure-eight", "single", 3);
-    let mut session = Session::new(&setup).unwrap();
-    let setting = session.setting().clone();
-    let fault = coneyard_core::rider::faults::ALL[0].name;
-    let mut rider = by_name(fault, &setting.course, &setting.truck, &setting.rules, 3).unwrap();
-    while session.ending().is_none() {
-        let controls = rider.ride(session.moment());
-        session.step(controls);
-    }
     let path = folder.join("figure-eight.run.json");
-    std::fs::write(&path, session.finish(1.0).to_text()).unwrap();
+    std::fs::write(&path, ridden("figure-eight", "single", "step-across-moving", 3)).unwrap();
     path.to_string_lossy().into_owned()
 }
 
@@ -82,6 +71,7 @@ async fn pictures(lang: &str) {
         ("home", "#/".to_owned(), places::DRIVE_NOW_TITLE),
         ("path", "#/path".to_owned(), places::EXERCISE),
         ("drive", "#/drive/figure-eight/single".to_owned(), places::DRIVING),
+        ("print", debrief.replace("debrief", "print"), places::PRINT),
         ("debrief", debrief, places::REPRODUCES),
         ("replay", replay, places::PLAY),
         ("settings", "#/settings".to_owned(), places::SWITCH),

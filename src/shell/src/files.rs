@@ -2,6 +2,10 @@
 //! judged by what is read here; the yard, which drives and judges, checks every file in full and
 //! refuses it with its sentence. Checking it here as well would double what a browser loads.
 
+mod changes;
+
+pub(crate) use changes::{Change, RuleValue};
+
 use coneyard_core::course::Said;
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::run::coding::unpack;

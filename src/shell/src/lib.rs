@@ -15,6 +15,7 @@ mod devices;
 mod files;
 mod pages;
 mod parts;
+mod plan;
 mod results;
 mod route;
 mod settings;

@@ -1,5 +1,8 @@
 //! What the attempts on one exercise come to, and what to drive next.
 
+use coneyard_core::finding::Skill;
+use coneyard_core::score::points::SKILLS;
+
 use crate::courses::Library;
 use crate::store::Attempt;
 
@@ -33,6 +36,24 @@ pub(crate) fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standin
     standing
 }
 
+/// By skill, in their order: clean opportunities and all opportunities over these attempts
+/// together. A skill without an opportunity is left out, and so is what is not what it says it is.
+pub(crate) fn shares(attempts: &[Attempt]) -> Vec<(Skill, u32, u32)> {
+    SKILLS
+        .into_iter()
+        .filter_map(|skill| {
+            let shown = attempts
+                .iter()
+                .filter(|a| a.verdict.reproduces)
+                .flat_map(|a| &a.verdict.debrief.skills)
+                .filter(|s| s.skill == skill);
+            let (clean, all) =
+                shown.fold((0, 0), |(clean, all), s| (clean + s.clean, all + s.opportunities));
+            (all > 0).then_some((skill, clean, all))
+        })
+        .collect()
+}
+
 /// The exercise to practise next: the first in teaching order whose best result is below the total
 /// that a pre-test asks for, else the one with the lowest best result.
 pub(crate) fn next_course(library: &Library, attempts: &[Attempt], who: &str) -> Option<String> {
@@ -46,7 +67,7 @@ pub(crate) fn next_course(library: &Library, attempts: &[Attempt], who: &str) ->
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coneyard_core::debrief::{Debrief, Ending};
+    use coneyard_core::debrief::{Debrief, Ending, SkillResult};
     use coneyard_core::desk::Verdict;
 
     fn attempt(id: &str, course: &str, ending: Ending, total: f64, ticks: u32) -> Attempt {
@@ -73,6 +94,30 @@ mod tests {
                 final_digest: String::new(),
             },
         }
+    }
+
+    #[test]
+    fn opportunities_of_all_attempts_are_counted_together() {
+        let shown = |skill, clean, opportunities| SkillResult {
+            skill,
+            points: (opportunities > 0).then_some(90.0),
+            opportunities,
+            clean,
+            weight: 1.0,
+        };
+        let driven = |skills, reproduces| {
+            let mut a = attempt("a", "straight", Ending::Broken, 50.0, 64);
+            a.verdict.debrief.skills = skills;
+            a.verdict.reproduces = reproduces;
+            a
+        };
+        let attempts = [
+            driven(vec![shown(Skill::Steering, 3, 4), shown(Skill::Mounting, 0, 1)], true),
+            driven(vec![shown(Skill::Steering, 5, 5), shown(Skill::Leaving, 0, 0)], true),
+            driven(vec![shown(Skill::Steering, 100, 100)], false),
+        ];
+        assert_eq!(shares(&attempts), [(Skill::Mounting, 0, 1), (Skill::Steering, 8, 9)]);
+        assert!(shares(&[]).is_empty());
     }
 
     #[test]

@@ -21,6 +21,8 @@ pub(crate) enum Route {
     DriveOn(String),
     /// What is said after a drive.
     Debrief(String),
+    /// The same as a page to print.
+    Print(String),
     /// A recorded drive.
     Replay {
         /// Which.
@@ -51,6 +53,7 @@ impl Route {
             }
             ["drive-on", id] => Self::DriveOn((*id).to_owned()),
             ["debrief", id] => Self::Debrief((*id).to_owned()),
+            ["print", id] => Self::Print((*id).to_owned()),
             ["replay", id] => Self::Replay { id: (*id).to_owned(), at: None },
             ["replay", id, at] => match at.parse() {
                 Ok(at) => Self::Replay { id: (*id).to_owned(), at: Some(at) },
@@ -71,6 +74,7 @@ impl Route {
             Self::Drive { course, truck } => format!("#/drive/{course}/{truck}"),
             Self::DriveOn(id) => format!("#/drive-on/{id}"),
             Self::Debrief(id) => format!("#/debrief/{id}"),
+            Self::Print(id) => format!("#/print/{id}"),
             Self::Replay { id, at: None } => format!("#/replay/{id}"),
             Self::Replay { id, at: Some(at) } => format!("#/replay/{id}/{at}"),
             Self::Progress => "#/progress".to_owned(),
@@ -97,6 +101,7 @@ mod tests {
             Route::Drive { course: "figure-eight".into(), truck: "double".into() },
             Route::DriveOn("a1".into()),
             Route::Debrief("a1".into()),
+            Route::Print("a1".into()),
             Route::Replay { id: "a1".into(), at: Some(0) },
             Route::Replay { id: "a1".into(), at: Some(640) },
             Route::Replay { id: "a1".into(), at: None },

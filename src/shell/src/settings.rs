@@ -33,6 +33,8 @@ pub(crate) struct Settings {
     pub(crate) tiller_returns: bool,
     /// Touch controls are shown; None: when the device has a coarse pointer.
     pub(crate) touch: Option<bool>,
+    /// What debriefs are printed on.
+    pub(crate) paper: Paper,
     /// Keys.
     pub(crate) keys: KeyMap,
     /// Gamepad.
@@ -51,6 +53,7 @@ impl Default for Settings {
             north_up: true,
             tiller_returns: true,
             touch: None,
+            paper: likely_paper(&language),
             keys: KeyMap::default(),
             pad: PadMap::default(),
         }
@@ -108,6 +111,36 @@ impl Settings {
     }
 }
 
+/// Sizes of paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) enum Paper {
+    /// 210 mm by 297 mm (ISO 216).
+    A4,
+    /// 8.5 in by 11 in (ANSI/ASME Y14.1, size A).
+    Letter,
+}
+
+impl Paper {
+    /// Its name in a style sheet.
+    pub(crate) fn css(self) -> &'static str {
+        match self {
+            Self::A4 => "A4",
+            Self::Letter => "letter",
+        }
+    }
+}
+
+/// Regions that print on Letter (Unicode CLDR, supplemental data, paperSize US-Letter).
+const LETTER: [&str; 14] =
+    ["BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "PA", "PH", "PR", "SV", "US", "VE"];
+
+/// What a person with this language setting of the browser most likely has in the printer.
+fn likely_paper(language: &str) -> Paper {
+    let region = language.split(['-', '_']).next_back().unwrap_or_default();
+    if language == "en" || LETTER.contains(&region) { Paper::Letter } else { Paper::A4 }
+}
+
 /// What a person with this language setting of the browser most likely reads.
 fn likely_units(language: &str) -> Units {
     if language == "en" || language.ends_with("-US") { Units::Imperial } else { Units::Metric }
@@ -120,4 +153,23 @@ pub(crate) struct SettingsDesk(pub(crate) RwSignal<Settings>);
 /// The settings as a signal.
 pub(crate) fn use_settings() -> RwSignal<Settings> {
     expect_context::<SettingsDesk>().0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paper_goes_by_the_region() {
+        for (language, paper) in [
+            ("en-US", Paper::Letter),
+            ("es-MX", Paper::Letter),
+            ("en", Paper::Letter),
+            ("en-GB", Paper::A4),
+            ("es", Paper::A4),
+            ("es-ES", Paper::A4),
+        ] {
+            assert_eq!(likely_paper(language), paper, "{language}");
+        }
+    }
 }

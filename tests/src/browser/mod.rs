@@ -12,6 +12,7 @@ mod vendor;
 
 use std::time::{Duration, Instant};
 
+use fantoccini::wd::PrintConfiguration;
 use fantoccini::{Client, ClientBuilder, Locator};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
@@ -153,6 +154,13 @@ impl Yard {
             .issue_cmd(Vendor::new("goog/cdp/execute", body))
             .await
             .expect("the browser knows the command")
+    }
+
+    /// The page as it would come out of a printer, a PDF; the page itself says on what paper.
+    pub async fn print(&self) -> Vec<u8> {
+        let as_the_page_says = PrintConfiguration::builder().shrink_to_fit(false);
+        let configuration = as_the_page_says.build().expect("the defaults are valid");
+        self.client.print(configuration).await.expect("the browser prints")
     }
 
     /// Errors that the page wrote to the console since the last call: exceptions, refused files.

@@ -25,8 +25,18 @@ pub const ENDING: &str = ".verdict .ending";
 pub const REPRODUCES: &str = "section.truth:not(.bad)";
 /// Debrief: the way to the replay.
 pub const TO_REPLAY: &str = "a.button[href^='#/replay/']";
+/// Debrief: the way to the pages to print.
+pub const TO_PRINT: &str = "#open-print";
 /// Debrief: saves the run as a file.
 pub const EXPORT: &str = "#export-run";
+/// Print: the button that prints, once the path is on the plan.
+pub const PRINT: &str = "#print-now:enabled";
+/// Print: the choices of paper, A4 first.
+pub const PAPERS: &str = "input[name=paper]";
+/// Print: numbers on the plan.
+pub const ON_PLAN: &str = "svg.plan g.marker";
+/// Print: numbers in the lists under it.
+pub const IN_LIST: &str = ".times li";
 /// Replay: play, once it is open.
 pub const PLAY: &str = "button.play:enabled";
 /// Settings: a switch.

@@ -3,13 +3,13 @@
 use leptos::prelude::*;
 
 use crate::app::go;
-use crate::browser::date_text;
 use crate::courses::said;
 use crate::files;
 use crate::parts::press::{Delete, Press};
+use crate::parts::when::{Length, Moment};
 use crate::route::Route;
 use crate::store::{Attempt, CutDrive, use_store};
-use crate::words::{k, say, say_with, text, time_text};
+use crate::words::{k, say, say_with, text};
 use crate::yard;
 
 /// All of them; nothing when there is none.
@@ -54,8 +54,8 @@ fn CutOffRun(
     let store = use_store();
     let title = files::course(&drive.drive.course, &drive.drive.setup.course)
         .map_or_else(|_| drive.drive.course.clone(), |c| said(&c.title));
-    let when = date_text(&drive.drive.setup.started);
-    let length = time_text(drive.ticks());
+    let at = drive.drive.setup.started.clone();
+    let ticks = drive.ticks();
     let href = Route::DriveOn(drive.drive.id.clone()).href();
     let id = StoredValue::new(drive.drive.id.clone());
     let drive = StoredValue::new(drive);
@@ -83,7 +83,10 @@ fn CutOffRun(
         <li>
             <p>
                 <strong>{title}</strong>
-                {format!(" · {when} · {length}")}
+                " · "
+                <Moment at />
+                " · "
+                <Length ticks />
             </p>
             <p class="actions">
                 <a class="button" href=href>

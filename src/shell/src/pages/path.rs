@@ -4,15 +4,15 @@ use coneyard_core::debrief::Ending;
 use coneyard_core::score::rules::PassMarks;
 use leptos::prelude::*;
 
-use crate::browser::date_text;
 use crate::courses::{Library, said, use_library};
 use crate::files::CourseLabel;
 use crate::parts::skillbar::points_word;
+use crate::parts::when::{Length, Moment};
 use crate::results::{Standing, next_course, standing};
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
-use crate::words::{k, number, say, say_with, steady_number, text, time_text, tr};
+use crate::words::{k, number, say, say_with, steady_number, text, tr};
 use crate::yard;
 
 /// Key of a truck's name.
@@ -94,7 +94,7 @@ pub(crate) fn Path() -> impl IntoView {
     }
 }
 
-fn result_text(attempt: &Attempt, marks: PassMarks) -> String {
+fn result(attempt: &Attempt, marks: PassMarks) -> impl IntoView + use<> {
     let debrief = &attempt.verdict.debrief;
     let points = debrief.total.map_or_else(
         || say(k("points-not-shown")),
@@ -108,7 +108,11 @@ fn result_text(attempt: &Attempt, marks: PassMarks) -> String {
             )
         },
     );
-    format!("{points} · {}", time_text(debrief.ticks))
+    view! {
+        {points}
+        " · "
+        <Length ticks=debrief.ticks />
+    }
 }
 
 #[component]
@@ -139,13 +143,16 @@ fn Exercise(
             }
         })
         .collect_view();
-    let best = standing.best.as_ref().map(|a| result_text(a, use_library().marks()));
+    let best = standing.best.as_ref().map(|a| result(a, use_library().marks()));
     let last = standing.last.as_ref().map(|a| {
         let href = Route::Debrief(a.id.clone()).href();
-        let when = date_text(&a.started);
+        let at = a.started.clone();
         let how = say(ending_word(a.verdict.debrief.ending));
         view! {
-            <a href=href>{format!("{when} · {how}")}</a>
+            <a href=href>
+                <Moment at />
+                {format!(" · {how}")}
+            </a>
         }
     });
     let tries = standing.tries;
@@ -167,7 +174,7 @@ fn Exercise(
             <dl class="so-far">
                 <div>
                     <dt>{say(k("path-best"))}</dt>
-                    <dd>{best.unwrap_or_else(|| say(k("path-none-yet")))}</dd>
+                    <dd>{best.ok_or_else(|| say(k("path-none-yet"))).map_or_else(IntoAny::into_any, IntoAny::into_any)}</dd>
                 </div>
                 {last
                     .map(|last| {

@@ -5,8 +5,10 @@ use coneyard_core::score::points::SKILLS;
 use coneyard_core::words::{ending_key, skill_key};
 use leptos::prelude::*;
 
-use crate::browser::date_text;
 use crate::courses::use_library;
+use crate::parts::share::{ShareBar, clean_text, share_text};
+use crate::parts::when::Moment;
+use crate::results::shares;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
@@ -99,8 +101,40 @@ pub(crate) fn Progress() -> impl IntoView {
             }
         >
             <div class="plots">{plots}</div>
+            <Shares attempts=mine />
             <Table attempts=mine />
         </Show>
+    }
+}
+
+/// How sure each skill is: its clean opportunities over all attempts together.
+#[component]
+fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
+    let rows = move || {
+        attempts
+            .with(|all| shares(all))
+            .into_iter()
+            .map(|(skill, clean, opportunities)| {
+                view! {
+                    <li class="skill sure">
+                        <span class="name">{say(skill_key(skill))}</span>
+                        <ShareBar clean opportunities />
+                        <span class="word">
+                            <strong>{share_text(clean, opportunities)}</strong>
+                            " · "
+                            {clean_text(clean, opportunities)}
+                        </span>
+                    </li>
+                }
+            })
+            .collect_view()
+    };
+    view! {
+        <section class="card" aria-labelledby="shares-title">
+            <h2 id="shares-title">{tr("progress-shares")}</h2>
+            <p class="quiet">{tr("progress-shares-more")}</p>
+            <ul class="skills">{rows}</ul>
+        </section>
     }
 }
 
@@ -205,7 +239,9 @@ fn Table(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
                 view! {
                     <tr>
                         <th scope="row">
-                            <a href=href>{date_text(&a.started)}</a>
+                            <a href=href>
+                                <Moment at=a.started.clone() />
+                            </a>
                         </th>
                         <td>{library.title(&a.course)}</td>
                         <td>{say(ending_key(a.verdict.debrief.ending))}</td>

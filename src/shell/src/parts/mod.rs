@@ -6,5 +6,7 @@ pub(crate) mod finding;
 pub(crate) mod keycap;
 pub(crate) mod people;
 pub(crate) mod press;
+pub(crate) mod share;
 pub(crate) mod skillbar;
 pub(crate) mod touchpad;
+pub(crate) mod when;

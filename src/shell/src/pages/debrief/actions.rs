@@ -28,6 +28,7 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
     let store = use_store();
     let trouble = RwSignal::new(None::<String>);
     let replay = Route::Replay { id: attempt.id.clone(), at: None }.href();
+    let print = Route::Print(attempt.id.clone()).href();
     let again =
         Route::Drive { course: attempt.course.clone(), truck: attempt.truck.clone() }.href();
     let id = StoredValue::new(attempt.id.clone());
@@ -59,13 +60,9 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
                 {tr("debrief-again")}
             </a>
             <Press name=k("debrief-export") id="export-run" act=export />
-            <Press
-                name=k("debrief-print")
-                act=|_| {
-                    // A browser that cannot print says so itself.
-                    let _ = window().print();
-                }
-            />
+            <a class="button" id="open-print" href=print>
+                {tr("debrief-print")}
+            </a>
             <Delete act=delete />
         </p>
         <p role="status">

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 
 use crate::files::RulesLabel;
 use crate::parts::finding;
+use crate::parts::when::iso_length;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::words::{fine_time_text, k, number, quantity, say, say_with, source, tell, text, tr};
@@ -20,7 +21,9 @@ fn look_link(id: &str, finding: &Finding) -> impl IntoView + use<> {
     let from = finding.from;
     view! {
         <a class="look" href=href>
-            {move || say_with(k("debrief-look"), vec![("at", text(fine_time_text(from)))])}
+            <time datetime=iso_length(from)>
+                {move || say_with(k("debrief-look"), vec![("at", text(fine_time_text(from)))])}
+            </time>
         </a>
     }
 }
@@ -53,17 +56,15 @@ fn Deed(f: Finding, id: String) -> impl IntoView {
     }
 }
 
-/// Faults of one code, in order of their first tick.
-type Group = Vec<Finding>;
-
-/// Puts faults of the same code together, in the order in which each code first came up: what to
-/// do instead is said once.
-fn by_code(faults: Vec<Finding>) -> Vec<Group> {
-    let mut groups: Vec<Group> = Vec::new();
-    for fault in faults {
-        match groups.iter_mut().find(|g| g.first().is_some_and(|f| f.code == fault.code)) {
-            Some(group) => group.push(fault),
-            None => groups.push(vec![fault]),
+/// Puts findings of the same code together, in the order in which each code first came up: what
+/// to do instead is said once.
+pub(crate) fn by_code<T>(all: Vec<T>, finding: fn(&T) -> &Finding) -> Vec<Vec<T>> {
+    let mut groups: Vec<Vec<T>> = Vec::new();
+    for one in all {
+        let code = &finding(&one).code;
+        match groups.iter_mut().find(|g| g.first().is_some_and(|f| finding(f).code == *code)) {
+            Some(group) => group.push(one),
+            None => groups.push(vec![one]),
         }
     }
     groups
@@ -76,14 +77,16 @@ pub(super) fn Faults(
     id: String,
     rules: RwSignal<Option<RulesLabel>>,
 ) -> impl IntoView {
-    let items =
-        by_code(faults).into_iter().filter_map(|group| fault(group, &id, rules)).collect_view();
+    let items = by_code(faults, |f| f)
+        .into_iter()
+        .filter_map(|group| fault(group, &id, rules))
+        .collect_view();
     view! { <ol class="faults">{items}</ol> }
 }
 
 /// What was measured beside its limit. A count says nothing that the sentence does not, and a
 /// limit of nothing is none.
-fn measured_text(f: &Finding, units: Units) -> Option<String> {
+pub(crate) fn measured_text(f: &Finding, units: Units) -> Option<String> {
     if f.unit == Unit::Count {
         return None;
     }
@@ -95,9 +98,17 @@ fn measured_text(f: &Finding, units: Units) -> Option<String> {
     Some(say_with(k("debrief-measured"), vec![measured, limit]))
 }
 
+/// The rule that a finding comes from, and what the site wants said beside it.
+pub(crate) fn citation_text(rules: &RulesLabel, code: &str) -> Option<String> {
+    let rule = rules.citation(code)?;
+    let note = rule.note.as_ref().map(|n| format!(" {n}")).unwrap_or_default();
+    let cited = text(source(&rule.source));
+    Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
+}
+
 /// One code with every time it came up; None for an empty group.
 fn fault(
-    group: Group,
+    group: Vec<Finding>,
     id: &str,
     rules: RwSignal<Option<RulesLabel>>,
 ) -> Option<impl IntoView + use<>> {
@@ -106,14 +117,7 @@ fn fault(
     let first = group.first()?.clone();
     let times = group.len();
     let code = first.code.clone();
-    let cited = move || {
-        rules.with(|rules| {
-            let rule = rules.as_ref()?.citation(&code)?;
-            let note = rule.note.as_ref().map(|n| format!(" {n}")).unwrap_or_default();
-            let cited = text(source(&rule.source));
-            Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
-        })
-    };
+    let cited = move || rules.with(|rules| citation_text(rules.as_ref()?, &code));
     let told = Memo::new(move |_| tell(&first, settings.with(|s| s.units)));
     let occurrences =
         group.into_iter().map(|f| view! { <Occurrence f id=id.to_owned() /> }).collect_view();
@@ -188,7 +192,7 @@ mod tests {
             before: None,
             cause: None,
         };
-        let groups = by_code(vec![fault("b", 1), fault("a", 2), fault("b", 3)]);
+        let groups = by_code(vec![fault("b", 1), fault("a", 2), fault("b", 3)], |f| f);
         let shape: Vec<(&str, usize)> =
             groups.iter().map(|g| (g[0].code.as_str(), g.len())).collect();
         assert_eq!(shape, [("b", 2), ("a", 1)]);

@@ -1,8 +1,8 @@
 //! The debrief: points by skill, what went well, each fault with what to do instead, and what to
-//! drive next. It prints as it stands.
+//! drive next. [`super::print`] has the same for paper.
 
 mod actions;
-mod findings;
+pub(crate) mod findings;
 
 use coneyard_core::debrief::{Debrief as Words, Ending};
 use coneyard_core::finding::Severity;
@@ -10,14 +10,14 @@ use coneyard_core::words::{ending_key, skill_key};
 use leptos::prelude::*;
 
 use super::path::truck_name;
-use crate::browser::date_text;
 use crate::courses::{Library, said, use_library};
 use crate::files::{self, RulesLabel};
 use crate::parts::skillbar::{SkillBar, points_word};
+use crate::parts::when::{Length, Moment};
 use crate::results::next_course;
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
-use crate::words::{changed, k, number, say, say_with, steady_number, text, time_text, tr};
+use crate::words::{changed, k, number, say, say_with, steady_number, text, tr};
 use actions::Actions;
 use findings::{Faults, Good};
 
@@ -49,17 +49,26 @@ fn rules_of(attempt: &Attempt) -> RwSignal<Option<RulesLabel>> {
     rules
 }
 
+/// Who drove, as shown: the name, or that there is none.
+pub(crate) fn who_text(attempt: &Attempt) -> String {
+    if attempt.who.is_empty() { say(k("who-nobody")) } else { attempt.who.clone() }
+}
+
 /// Course, truck, person, day and length in a line.
-pub(crate) fn headline(attempt: &Attempt) -> String {
-    let who = if attempt.who.is_empty() { say(k("who-nobody")) } else { attempt.who.clone() };
-    [
-        use_library().title(&attempt.course),
-        truck_name(&attempt.truck),
-        who,
-        date_text(&attempt.started),
-        time_text(attempt.verdict.debrief.ticks),
-    ]
-    .join(" · ")
+#[component]
+pub(crate) fn Headline(attempt: Attempt) -> impl IntoView {
+    let library = use_library();
+    let (started, ticks) = (attempt.started.clone(), attempt.verdict.debrief.ticks);
+    let what = move || {
+        let title = library.title(&attempt.course);
+        format!("{title} · {} · {} · ", truck_name(&attempt.truck), who_text(&attempt))
+    };
+    view! {
+        {what}
+        <Moment at=started />
+        " · "
+        <Length ticks />
+    }
 }
 
 #[component]
@@ -71,10 +80,6 @@ fn Told(attempt: Attempt) -> impl IntoView {
         debrief.findings.iter().cloned().partition(|f| f.severity == Severity::Good);
     let clean = faults.is_empty();
     let id = attempt.id.clone();
-    let head = {
-        let attempt = attempt.clone();
-        move || headline(&attempt)
-    };
     let (shown, unshown): (Vec<_>, Vec<_>) =
         debrief.skills.iter().cloned().partition(|s| s.points.is_some());
     let skills = move || {
@@ -88,7 +93,9 @@ fn Told(attempt: Attempt) -> impl IntoView {
             .then(|| say_with(k("debrief-not-shown"), vec![("skills", text(names.join(", ")))]))
     };
     view! {
-        <p class="lead">{head}</p>
+        <p class="lead">
+            <Headline attempt=attempt.clone() />
+        </p>
         <Total debrief=debrief.clone() />
         <section class="card" aria-labelledby="skills-title">
             <h2 id="skills-title">{tr("debrief-skills")}</h2>

@@ -7,15 +7,16 @@ use coneyard_core::desk::{Opened, Sight, Status, View};
 use coneyard_core::finding::{Finding, TICK_RATE, Tick};
 use leptos::prelude::*;
 
-use super::debrief::headline;
+use super::debrief::Headline;
 use crate::browser;
 use crate::parts::dash::Dash;
 use crate::parts::finding;
+use crate::parts::when::Since;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Attempt, StoreDesk, use_store};
 use crate::timeline::Timeline;
-use crate::words::{fine_time_text, k, say, tell, tr};
+use crate::words::{k, say, tell, tr};
 use crate::yard;
 use companion::Companion;
 use transport::Transport;
@@ -152,7 +153,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
     });
     view! {
         <p class="task replay-head">
-            {move || attempt.get().map(|a: Attempt| headline(&a))} " "
+            {move || attempt.get().map(|attempt: Attempt| view! { <Headline attempt /> })} " "
             <a href=back>{tr("replay-to-debrief")}</a>
         </p>
         <Over desk />
@@ -287,7 +288,7 @@ fn FindingList(desk: Desk) -> impl IntoView {
                             class=format!("jump {}", finding::class(f.severity))
                             on:click=move |_| desk.seek(from)
                         >
-                            <span class="at">{fine_time_text(from)}</span>
+                            <Since ticks=from />
                             <span aria-hidden="true">{finding::mark(f.severity)}</span>
                             <span>{title}</span>
                         </button>

@@ -1,0 +1,131 @@
+//! Who drove what, when and how it ended; and whether the run is what it says it is.
+
+use coneyard_core::debrief::Ending;
+use coneyard_core::finding::{TICK_RATE, Tick};
+use coneyard_core::words::ending_key;
+use leptos::prelude::*;
+
+use super::papers::Papers;
+use crate::courses::use_library;
+use crate::files::RulesLabel;
+use crate::pages::debrief::who_text;
+use crate::pages::path::truck_name;
+use crate::parts::skillbar::points_word;
+use crate::parts::when::{Moment, iso_length};
+use crate::store::Attempt;
+use crate::words::{k, number, say, say_with, steady_number, text, tr};
+
+/// A length of time in words.
+fn length_text(ticks: Tick) -> String {
+    let seconds = ticks / TICK_RATE;
+    let (minutes, seconds) = (seconds / 60, seconds % 60);
+    say_with(k("print-length"), vec![("minutes", number(minutes)), ("seconds", number(seconds))])
+}
+
+/// Whose rules these are.
+fn rules_text(rules: &RulesLabel, changed: bool) -> String {
+    match rules.site_name() {
+        Some(name) => name.to_owned(),
+        None if changed => say(k("print-rules-unnamed")),
+        None => say(k("print-rules-shipped")),
+    }
+}
+
+/// The facts, as a list of names and values.
+#[component]
+pub(super) fn Facts(attempt: Attempt, papers: Papers) -> impl IntoView {
+    let library = use_library();
+    let debrief = attempt.verdict.debrief.clone();
+    let ticks = debrief.ticks;
+    let done = debrief.ending == Ending::Done;
+    let changed = !debrief.changed_rules.is_empty();
+    let course = attempt.course.clone();
+    let truck = attempt.truck.clone();
+    let started = attempt.started.clone();
+    let result = move || {
+        let Some(points) = debrief.total else {
+            return say(k("points-not-shown"));
+        };
+        let shown = steady_number(points, 0);
+        let of = say(k("debrief-of-hundred"));
+        // Points of a part say little of the whole: no word of praise for it.
+        let word = done.then(|| format!(", {}", say(points_word(points, library.marks()))));
+        format!("{shown} {of}{}", word.unwrap_or_default())
+    };
+    let ending = move || {
+        let ending = say(ending_key(debrief.ending));
+        if done {
+            ending
+        } else {
+            say_with(k("debrief-does-not-count"), vec![("ending", text(ending))])
+        }
+    };
+    view! {
+        <dl class="facts">
+            <div>
+                <dt>{tr("print-trainee")}</dt>
+                <dd>{move || who_text(&attempt)}</dd>
+            </div>
+            <div>
+                <dt>{tr("print-exercise")}</dt>
+                <dd>{move || library.title(&course)}</dd>
+            </div>
+            <div>
+                <dt>{tr("print-truck")}</dt>
+                <dd>{move || truck_name(&truck)}</dd>
+            </div>
+            <div>
+                <dt>{tr("print-started")}</dt>
+                <dd>
+                    <Moment at=started />
+                </dd>
+            </div>
+            <div>
+                <dt>{tr("print-duration")}</dt>
+                <dd>
+                    <time datetime=iso_length(ticks)>{move || length_text(ticks)}</time>
+                </dd>
+            </div>
+            <div>
+                <dt>{tr("print-rules")}</dt>
+                <dd>
+                    {move || {
+                        papers.rules.with(|r| r.as_ref().map(|r| rules_text(r, changed)))
+                    }}
+                </dd>
+            </div>
+            <div class="result">
+                <dt>{tr("debrief-total")}</dt>
+                <dd>
+                    <strong>{result}</strong>
+                    " · "
+                    {ending}
+                </dd>
+            </div>
+        </dl>
+    }
+}
+
+/// Whether the run is what it says it is, by which a copy of it can be told.
+#[component]
+pub(super) fn Truth(attempt: Attempt) -> impl IntoView {
+    move || {
+        let v = &attempt.verdict;
+        let key = match (v.reproduces, v.debrief_agrees, v.first_difference_s) {
+            (true, ..) => k("verdict-reproduces"),
+            (false, false, None) => k("verdict-debrief-differs"),
+            (false, ..) => k("verdict-differs"),
+        };
+        let second = number(v.first_difference_s.unwrap_or(0));
+        let digest: String = v.final_digest.chars().take(16).collect();
+        view! {
+            <section class="keep">
+                <h2>{say(k("verdict-title"))}</h2>
+                <p>
+                    {say_with(key, vec![("second", second)])} " "
+                    {say_with(k("verdict-digest"), vec![("digest", text(digest))])}
+                </p>
+            </section>
+        }
+    }
+}

@@ -1,0 +1,172 @@
+//! The debrief as pages to print: who drove what, the plan with the findings by their numbers,
+//! points by skill, each finding with what to do instead, what to practise, the caution, and lines
+//! to sign. It is seen on the screen as it comes out on paper.
+
+mod facts;
+mod findings;
+mod papers;
+mod rules;
+mod sheet;
+mod skills;
+
+use coneyard_core::finding::Severity;
+use coneyard_core::words::skill_key;
+use leptos::prelude::*;
+
+use super::debrief::who_text;
+use crate::courses::use_library;
+use crate::parts::press::{Choice, Option1, Press};
+use crate::plan::{Key, Plan, numbered};
+use crate::route::Route;
+use crate::settings::{Paper, use_settings};
+use crate::store::{Attempt, use_store};
+use crate::words::{k, say, say_with, text, tr};
+use facts::{Facts, Truth};
+use findings::{Faults, Good};
+use papers::{Papers, Phase};
+use rules::Rules;
+use sheet::PageStyle;
+use skills::Skills;
+
+/// The debrief of an attempt, for paper.
+#[component]
+pub(crate) fn Print(id: String) -> impl IntoView {
+    let store = use_store();
+    let found = Memo::new(move |_| store.attempt(&id));
+    move || match (found.get(), store.ready.get()) {
+        (Some(attempt), _) => view! { <Whole attempt /> }.into_any(),
+        (None, false) => view! { <p role="status">{say(k("debrief-loading"))}</p> }.into_any(),
+        (None, true) => view! { <p class="note warn">{say(k("run-not-there"))}</p> }.into_any(),
+    }
+}
+
+#[component]
+fn Whole(attempt: Attempt) -> impl IntoView {
+    let papers = papers::of(&attempt.id);
+    let foot = {
+        let attempt = attempt.clone();
+        let library = use_library();
+        move || format!("{} · {}", who_text(&attempt), library.title(&attempt.course))
+    };
+    view! {
+        <PageStyle foot=Signal::derive(foot) />
+        <Tools id=attempt.id.clone() papers />
+        <article class="sheet">
+            <Facts attempt=attempt.clone() papers />
+            <Drawing attempt=attempt.clone() papers />
+            <Skills debrief=attempt.verdict.debrief.clone() />
+            <Good attempt=attempt.clone() />
+            <Faults attempt=attempt.clone() papers />
+            <Practise attempt=attempt.clone() />
+            <Rules debrief=attempt.verdict.debrief.clone() papers />
+            <Truth attempt />
+            <section class="keep">
+                <h2>{tr("caution-title")}</h2>
+                <p>{tr("caution")}</p>
+            </section>
+            <Signatures />
+        </article>
+    }
+}
+
+/// What can be done here; none of it is on paper.
+#[component]
+fn Tools(id: String, papers: Papers) -> impl IntoView {
+    let settings = use_settings();
+    let option = |paper: Paper, name| {
+        Option1::new(
+            name,
+            move || settings.with(|s| s.paper == paper),
+            move || settings.update(|s| s.paper = paper),
+        )
+    };
+    let options = vec![option(Paper::A4, k("paper-a4")), option(Paper::Letter, k("paper-letter"))];
+    let back = Route::Debrief(id).href();
+    let working = Signal::derive(move || papers.phase.with(|p| *p == Phase::Working));
+    view! {
+        <div class="print-tools no-print">
+            <Choice legend=k("paper-label") group="paper" options />
+            <p class="actions">
+                <Press
+                    name=k("print-now")
+                    id="print-now"
+                    class="primary"
+                    disabled=working
+                    act=|_| {
+                        // A browser that cannot print says so itself.
+                        let _ = window().print();
+                    }
+                />
+                <a class="button" href=back>
+                    {tr("replay-to-debrief")}
+                </a>
+            </p>
+            <p role="status">
+                {move || match papers.phase.get() {
+                    Phase::Working => Some(say(k("print-working"))),
+                    Phase::Ready => None,
+                    Phase::Trouble(why) => {
+                        Some(say_with(k("print-trouble"), vec![("why", text(why))]))
+                    }
+                }}
+            </p>
+        </div>
+    }
+}
+
+/// The plan of the run with its key.
+#[component]
+fn Drawing(attempt: Attempt, papers: Papers) -> impl IntoView {
+    move || {
+        let ground = papers.ground.get()?;
+        let numbered = numbered(&attempt.verdict.debrief.findings);
+        let mut severities: Vec<Severity> = numbered.iter().map(|(_, f)| f.severity).collect();
+        severities.sort();
+        severities.dedup();
+        Some(view! {
+            <section class="keep">
+                <h2>{tr("print-plan")}</h2>
+                <div class="plan-view" tabindex="0" role="region" aria-label=tr("print-plan")>
+                    <Plan ground=ground.clone() path=papers.path.into() numbered />
+                </div>
+                <Key ground severities />
+            </section>
+        })
+    }
+}
+
+#[component]
+fn Practise(attempt: Attempt) -> impl IntoView {
+    let practise = attempt.verdict.debrief.practise;
+    view! {
+        <section class="keep">
+            <h2>{tr("print-practise")}</h2>
+            <p>
+                {move || match practise {
+                    Some(skill) => {
+                        let skill = text(say(skill_key(skill)));
+                        say_with(k("debrief-practise-skill"), vec![("skill", skill)])
+                    }
+                    None => say(k("debrief-nothing-at-fault")),
+                }}
+            </p>
+        </section>
+    }
+}
+
+/// Lines for pens.
+#[component]
+fn Signatures() -> impl IntoView {
+    let line = |name: &'static str| {
+        view! {
+            <div>
+                <span>{tr(name)}</span>
+            </div>
+        }
+    };
+    view! {
+        <section class="signatures keep" aria-label=tr("print-signatures")>
+            {line(k("print-trainee"))} {line(k("print-trainer"))} {line(k("print-date"))}
+        </section>
+    }
+}

@@ -1,0 +1,95 @@
+//! What the page needs beside the attempt: the rules and the course, which travel in the run file,
+//! and the path, which only driving the run again gives.
+
+use leptos::prelude::*;
+
+use crate::files::{self, RulesLabel};
+use crate::plan::Ground;
+use crate::store::{StoreDesk, use_store};
+use crate::words::{k, say};
+use crate::yard;
+
+/// The page is shown before the run is driven again, which nothing else can come between.
+const SHOW_FIRST: std::time::Duration = std::time::Duration::from_millis(50);
+
+/// How far it has come.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Phase {
+    /// The run is being driven again.
+    Working,
+    /// All is there.
+    Ready,
+    /// What is missing, and why; the rest can be printed.
+    Trouble(String),
+}
+
+/// What was in the run file, and the path.
+#[derive(Clone, Copy)]
+pub(super) struct Papers {
+    /// How far it has come.
+    pub(super) phase: RwSignal<Phase>,
+    /// The rules the run was judged by.
+    pub(super) rules: RwSignal<Option<RulesLabel>>,
+    /// The course it was driven on.
+    pub(super) ground: RwSignal<Option<Ground>>,
+    /// The path of the platform's middle, yard frame, m.
+    pub(super) path: RwSignal<Vec<[f32; 2]>>,
+}
+
+/// Begins to fetch all of it.
+pub(super) fn of(id: &str) -> Papers {
+    let papers = Papers {
+        phase: RwSignal::new(Phase::Working),
+        rules: RwSignal::new(None),
+        ground: RwSignal::new(None),
+        path: RwSignal::new(Vec::new()),
+    };
+    let store = use_store();
+    let id = id.to_owned();
+    leptos::task::spawn_local(async move {
+        match read(papers, store, &id).await {
+            Ok(run) => set_timeout(
+                move || {
+                    leptos::task::spawn_local(
+                        async move { papers.finish(drive(papers, &run).await) },
+                    );
+                },
+                SHOW_FIRST,
+            ),
+            Err(why) => papers.finish(Err(why)),
+        }
+    });
+    papers
+}
+
+impl Papers {
+    /// The page may have been left in the meantime; then nothing is set.
+    fn finish(self, done: Result<(), String>) {
+        self.phase.try_set(match done {
+            Ok(()) => Phase::Ready,
+            Err(why) => Phase::Trouble(why),
+        });
+    }
+}
+
+/// Reads what stands in the run file; gives its text.
+async fn read(papers: Papers, store: StoreDesk, id: &str) -> Result<String, String> {
+    let run = store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
+    let setup = files::setup_of_run(id, &run)?;
+    papers.rules.try_set(Some(files::rules(id, &setup.rules)?));
+    papers.ground.try_set(Some(Ground::read(id, &setup.course)?));
+    Ok(run)
+}
+
+/// Has the yard drive the run again, as a replay does, and keeps the path.
+async fn drive(papers: Papers, run: &str) -> Result<(), String> {
+    yard::load().await?;
+    // Left in the meantime: what another page has opened stays open.
+    if papers.phase.is_disposed() {
+        return Ok(());
+    }
+    let opened = yard::open_replay(run)?;
+    yard::close()?;
+    papers.path.set(opened.traces.path);
+    Ok(())
+}

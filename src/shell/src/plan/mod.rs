@@ -1,0 +1,15 @@
+//! The plan of a drive, for paper: the course from above as a drawing, the path driven on it, and
+//! the findings by their numbers. Nothing hangs on colour: lines differ by width and dashes, areas
+//! by hatching, findings by shape and number.
+
+mod arrows;
+mod frame;
+mod ground;
+mod labels;
+mod marker;
+mod view;
+
+pub(crate) use ground::Ground;
+pub(crate) use labels::numbered;
+pub(crate) use marker::Marker;
+pub(crate) use view::{Key, Plan};
