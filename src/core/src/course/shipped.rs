@@ -33,6 +33,11 @@ courses![
     "charging-bay",
     "tall-load",
     "full-circuit",
+    "pretest-stops",
+    "pretest-laps",
+    "pretest-eight",
+    "pretest-circuit",
+    "pretest-leaving",
 ];
 
 /// Text of a shipped course.

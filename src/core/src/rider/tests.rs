@@ -96,8 +96,9 @@ impl Yard {
             tick: self.moment.tick,
             truck: &truck,
             throttle: controls.throttle,
+            key_on: controls.key_on,
             outline_in_yard: &outline,
-            around: Around::default(),
+            around: Around { aboard: controls.aboard, ..Around::default() },
         };
         let (task, events) = self.progress.tick(&self.course, &facts);
         self.moment = Moment {
