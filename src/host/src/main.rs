@@ -10,6 +10,7 @@ mod course;
 mod debrief_text;
 mod files;
 mod judge;
+mod pretest;
 mod ride;
 mod serve;
 mod texts;
@@ -42,8 +43,10 @@ enum Command {
     Build(build::Args),
     /// Let a scripted rider drive a course, and write the run
     Ride(ride::Args),
-    /// Drive a recorded run again, from its file alone, and print the debrief
+    /// Drive a recorded run or sitting again, from its file alone, and print what came of it
     Judge(judge::Args),
+    /// Draw and drive pre-tests, and measure how alike they are
+    Pretest(pretest::Args),
     /// Check a course file
     Course(course::Args),
     /// Measure the speed table on this computer
@@ -57,6 +60,7 @@ fn main() -> ExitCode {
         Command::Build(args) => build::build(&args),
         Command::Ride(args) => ride::ride_and_write(&args),
         Command::Judge(args) => judge::judge(&args),
+        Command::Pretest(args) => pretest::pretest(&args),
         Command::Course(args) => course::course(&args),
         Command::Bench(args) => bench::bench(&args),
     };
