@@ -387,6 +387,20 @@ readiness-ready = Ready
 readiness-practise-more = Practise more
 readiness-not-enough-shown = Not enough shown yet
 
+## The pre-test
+
+pretest-passed = Pre-test passed
+pretest-not-passed = Pre-test not passed
+pretest-incomplete = Pre-test not complete
+pretest-why-critical = Part { $part }: { $what }. One such finding is enough not to pass.
+pretest-why-not-done = Part { $part } was not driven to its end: { $ending }.
+pretest-why-skill-below = { $skill }: { $points } points, and { $limit } are asked for.
+pretest-why-skill-not-shown = { $skill } was not shown at all.
+pretest-why-total-below = In total { $points } points, and { $limit } are asked for.
+pretest-why-pauses = It was paused { $pauses } times; allowed is { $limit }.
+pretest-why-missing = Part { $part } is still to be driven.
+pretest-why-too-slow = Part { $part }: the computer was too slow, at { $ratio } % of real time; at least { $limit } % is asked for.
+
 ## The debrief
 
 debrief-changed-rules = This site has changed these rules from the defaults:

@@ -387,6 +387,20 @@ readiness-ready = Preparación suficiente
 readiness-practise-more = Conviene practicar más
 readiness-not-enough-shown = Aún no se ha mostrado lo suficiente
 
+## La prueba previa
+
+pretest-passed = Prueba previa superada
+pretest-not-passed = Prueba previa no superada
+pretest-incomplete = Prueba previa sin terminar
+pretest-why-critical = Parte { $part }: { $what }. Una sola observación así basta para no superarla.
+pretest-why-not-done = La parte { $part } no se llevó hasta el final: { $ending }.
+pretest-why-skill-below = { $skill }: { $points } puntos, y se piden { $limit }.
+pretest-why-skill-not-shown = { $skill }: no se demostró nada.
+pretest-why-total-below = En total { $points } puntos, y se piden { $limit }.
+pretest-why-pauses = Número de pausas: { $pauses }; se permite { $limit }.
+pretest-why-missing = Falta por conducir la parte { $part }.
+pretest-why-too-slow = Parte { $part }: el ordenador iba demasiado lento, al { $ratio } % del tiempo real; se pide al menos el { $limit } %.
+
 ## El repaso
 
 debrief-changed-rules = Este centro de trabajo ha cambiado estas reglas respecto a las de partida:

@@ -177,7 +177,7 @@ fn goals(course: &Course) -> Vec<Pose> {
                     goals.push(Pose { at: gate.middle(), heading: gate.direction().angle() });
                 }
             }
-            StepKind::Park { stop_box } => {
+            StepKind::Park { stop_box, .. } => {
                 let stop = course.boxes[*stop_box].pose;
                 let before = stop.at - Vec2::from_angle(stop.heading) * STRAIGHT_IN;
                 goals.extend([Pose { at: before, ..stop }, stop]);

@@ -14,6 +14,7 @@ pub mod math;
 pub mod moment;
 pub mod outside;
 pub mod people;
+pub mod pretest;
 pub mod rider;
 pub mod run;
 pub mod score;

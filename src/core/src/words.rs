@@ -4,6 +4,7 @@
 //! pages. A key without a text comes back in brackets, so that it is seen and the tests find it.
 
 pub mod measure;
+pub mod pretest;
 #[cfg(test)]
 mod tests;
 

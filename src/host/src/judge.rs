@@ -1,16 +1,17 @@
 //! `coneyard judge`: drives a recorded run again, from its file alone, and says what came of it.
+//! A sitting is judged part by part, and then as a whole.
 
 use std::path::PathBuf;
 
 use coneyard_core::course::Course;
 use coneyard_core::desk::Verdict;
 use coneyard_core::run::Run;
-use coneyard_core::run::file::MAX_BYTES;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::words::{LANGUAGES, Units, Words};
 
 use crate::debrief_text;
 use crate::files::{read_bounded, say};
+use crate::pretest::sitting;
 use crate::trouble::Trouble;
 
 /// Options of `coneyard judge`.
@@ -18,7 +19,7 @@ use crate::trouble::Trouble;
 #[command(after_help = "Exit code: 0 judged, 2 bad input, 3 the run does not reproduce.\n\n\
                         Example: coneyard judge r.run.json --json")]
 pub(crate) struct Args {
-    /// Run file
+    /// Run file, or sitting file
     run: PathBuf,
     /// Print the verdict as JSON
     #[arg(long)]
@@ -34,7 +35,11 @@ pub(crate) struct Args {
 /// Bad input when the file cannot be used; a difference when its drive does not come out again.
 pub(crate) fn judge(args: &Args) -> Result<(), Trouble> {
     let name = args.run.display().to_string();
-    let run = Run::parse(&name, &read_bounded(&args.run, MAX_BYTES)?)?;
+    let text = read_bounded(&args.run, sitting::MAX_BYTES)?;
+    if sitting::is_sitting(&text) {
+        return sitting::judge(&name, &text, args.json, &args.lang);
+    }
+    let run = Run::parse(&name, &text)?;
     let verdict = coneyard_sim::judge(&run).map_err(|mut bad| {
         bad.file = format!("{name}, {} in it", bad.file);
         bad
@@ -55,7 +60,7 @@ pub(crate) fn judge(args: &Args) -> Result<(), Trouble> {
 }
 
 /// What differs, in a sentence; None when the drive comes out as the file says.
-fn difference(name: &str, verdict: &Verdict) -> Option<String> {
+pub(crate) fn difference(name: &str, verdict: &Verdict) -> Option<String> {
     if verdict.reproduces {
         return None;
     }

@@ -11,6 +11,7 @@ mod course;
 mod debrief_text;
 mod files;
 mod judge;
+mod pretest;
 mod ride;
 mod serve;
 mod texts;
@@ -43,8 +44,10 @@ enum Command {
     Build(build::Args),
     /// Let a scripted rider drive a course, and write the run
     Ride(ride::Args),
-    /// Drive a recorded run again, from its file alone, and print the debrief
+    /// Drive a recorded run or sitting again, from its file alone, and print what came of it
     Judge(judge::Args),
+    /// Draw and drive pre-tests, and measure how alike they are
+    Pretest(pretest::Args),
     /// Check a course file
     Course(course::Args),
     /// Drive and judge the labelled corpus: every fault, its near side, and the model rider
@@ -60,6 +63,7 @@ fn main() -> ExitCode {
         Command::Build(args) => build::build(&args),
         Command::Ride(args) => ride::ride_and_write(&args),
         Command::Judge(args) => judge::judge(&args),
+        Command::Pretest(args) => pretest::pretest(&args),
         Command::Course(args) => course::course(&args),
         Command::Corpus(args) => corpus::corpus(&args),
         Command::Bench(args) => bench::bench(&args),

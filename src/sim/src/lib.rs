@@ -20,6 +20,6 @@ mod wander;
 
 pub use frame::{ConeFrame, Frame};
 pub use replaying::{Replay, drive_again, judge, replay};
-pub use rides::{random_run, ride};
+pub use rides::{random_run, ride, ride_as};
 pub use session::Session;
 pub use setting::Setting;

@@ -10,18 +10,27 @@ use crate::session::Session;
 use crate::setting::Setting;
 use crate::wander::Wander;
 
-/// A scripted rider, by name, drives until the drive ends.
+/// A scripted rider, by name, drives until the drive ends, with a pace and a hand of their own
+/// from the drive's seed.
 ///
 /// # Errors
 /// One sentence when the set-up cannot be used or no rider has that name.
 pub fn ride(setup: &DriveSetup, name: &str) -> Result<Run, BadInput> {
+    ride_as(setup, name, u64::from(setup.seed))
+}
+
+/// The same with the rider's pace and hand from another seed, for one person's drives of several
+/// seeds.
+///
+/// # Errors
+/// One sentence when the set-up cannot be used or no rider has that name.
+pub fn ride_as(setup: &DriveSetup, name: &str, rider_seed: u64) -> Result<Run, BadInput> {
     let mut session = Session::new(setup)?;
     let Setting { course, truck, rules, .. } = session.setting();
-    let mut rider =
-        rider::by_name(name, course, truck, rules, u64::from(setup.seed)).ok_or_else(|| {
-            let known = rider::known();
-            BadInput::new("the rider", "", format!("nobody is called {name:?}; there are {known}"))
-        })?;
+    let mut rider = rider::by_name(name, course, truck, rules, rider_seed).ok_or_else(|| {
+        let known = rider::known();
+        BadInput::new("the rider", "", format!("nobody is called {name:?}; there are {known}"))
+    })?;
     while session.ending().is_none() && !rider.stops(session.moment()) {
         let controls = rider.ride(session.moment());
         session.step(controls);

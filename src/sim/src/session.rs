@@ -239,6 +239,7 @@ impl Session {
             tick,
             truck: &moment.truck,
             throttle: controls.throttle,
+            key_on: controls.key_on,
             outline_in_yard: &outline,
             around: Around {
                 aboard: controls.aboard,

@@ -133,7 +133,7 @@ impl Due {
         match course.steps.get(step as usize).map(|s| &s.what) {
             Some(StepKind::StopAtMark { line, .. }) => due.line = Some(*line),
             Some(StepKind::EmergencyStop { trigger, .. }) => due.line = Some(*trigger),
-            Some(StepKind::Park { stop_box }) => due.stop_box = Some(*stop_box),
+            Some(StepKind::Park { stop_box, .. }) => due.stop_box = Some(*stop_box),
             Some(StepKind::PickUp { pallet }) => due.pallet = Some(*pallet),
             Some(StepKind::SetDown { bay }) => due.bay = Some(*bay),
             Some(StepKind::CheckDock { dock }) => due.dock = Some(*dock),

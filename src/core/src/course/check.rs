@@ -343,7 +343,7 @@ fn where_step_ends(course: &Course, i: usize) -> Vec2 {
         StepKind::Gates { gates, .. } => course.gates[gates[gates.len() - 1]].middle(),
         StepKind::StopAtMark { line, .. } => middle_of(*line),
         StepKind::EmergencyStop { trigger, .. } => middle_of(*trigger),
-        StepKind::Park { stop_box } => course.boxes[*stop_box].pose.at,
+        StepKind::Park { stop_box, .. } => course.boxes[*stop_box].pose.at,
         StepKind::PickUp { pallet } => {
             course.warehouse.pallets[*pallet].floor.map_or(course.spawn.at, |p| p.at)
         }

@@ -260,7 +260,7 @@ fn docks_before_their_checks(course: &Course, found: &mut Found<'_>) {
                 StepKind::Gates { gates, .. } => {
                     gates.iter().any(|g| inside(course.gates[*g].middle()))
                 }
-                StepKind::Park { stop_box } => inside(course.boxes[*stop_box].pose.at),
+                StepKind::Park { stop_box, .. } => inside(course.boxes[*stop_box].pose.at),
                 StepKind::SetDown { bay } => inside(course.warehouse.bays[*bay].pose.at),
                 StepKind::PickUp { pallet } => {
                     course.warehouse.pallets[*pallet].floor.is_some_and(|p| inside(p.at))

@@ -6,7 +6,7 @@ use serde::Deserialize;
 use super::bounded::{List, Map};
 use crate::controls::Side;
 use crate::course::warehouse::DockCheck;
-use crate::course::{BrakeZone, LineKind, StructureKind, Surface, Travel};
+use crate::course::{BrakeZone, LineKind, PartOf, StructureKind, Surface, Travel};
 use crate::finding::Skill;
 use crate::load::pallet::LoadFile;
 
@@ -25,6 +25,8 @@ pub(super) struct CourseFile {
     #[serde(rename = "format")]
     pub(super) _format: u32,
     pub(super) id: String,
+    #[serde(default)]
+    pub(super) part_of: Option<PartOf>,
     pub(super) title: SaidFile,
     pub(super) trains: SaidFile,
     pub(super) trucks: List<String, 20>,
@@ -197,6 +199,8 @@ pub(super) enum WhatFile {
     },
     Park {
         stop_box: String,
+        #[serde(default)]
+        leave: bool,
     },
     PickUp {
         pallet: String,

@@ -13,6 +13,7 @@ pub mod dubins;
 pub(crate) mod file;
 pub mod geometry;
 pub mod handling;
+pub mod mirror;
 pub(crate) mod parse;
 mod parse_warehouse;
 pub mod place;
@@ -41,6 +42,8 @@ pub type Said = BTreeMap<String, String>;
 pub struct Course {
     /// Short name: lower-case letters, digits and dashes.
     pub id: String,
+    /// What it is only a part of; None for an exercise of its own.
+    pub part_of: Option<PartOf>,
     /// What people call it.
     pub title: Said,
     /// What it trains, in a sentence.
@@ -85,6 +88,14 @@ pub struct Course {
     pub par_s: BTreeMap<String, f64>,
     /// Weight of each skill in the total; 1 where none is given.
     pub weights: BTreeMap<Skill, f64>,
+}
+
+/// What a course that is no exercise of its own belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum PartOf {
+    /// The pre-test; lists of exercises leave it out.
+    Pretest,
 }
 
 /// Kinds of floor; the truck specification says how each one grips.
@@ -306,6 +317,8 @@ pub enum StepKind {
     Park {
         /// Index into `boxes`.
         stop_box: usize,
+        /// And leave it: key off, and off the platform.
+        leave: bool,
     },
     /// Take up a pallet with the forks.
     PickUp {

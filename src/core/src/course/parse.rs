@@ -170,6 +170,7 @@ fn course(f: CourseFile) -> Result<Course, Wrong> {
         trains: said("trains", f.trains)?,
         time_limit_s: within("time_limit_s", f.time_limit_s, 10.0, 3600.0)?,
         id: f.id,
+        part_of: f.part_of,
         trucks,
         floor_min,
         floor_max,
@@ -239,7 +240,8 @@ fn step(at: &str, s: StepFile, names: &Names<'_>) -> Result<Step, Wrong> {
                 delay_max_s: within(&place("delay_max_s"), delay_max_s, 0.0, 30.0)?,
             }
         }
-        WhatFile::Park { stop_box } => StepKind::Park {
+        WhatFile::Park { stop_box, leave } => StepKind::Park {
+            leave,
             stop_box: find(
                 &format!("{at}.what.park.stop_box"),
                 &stop_box,

@@ -46,6 +46,8 @@ pub struct Facts<'a> {
     pub truck: &'a TruckMoment,
     /// What the throttle asks for, percent.
     pub throttle: i8,
+    /// The key is on.
+    pub key_on: bool,
     /// Corners of the truck's outline, yard frame, m.
     pub outline_in_yard: &'a [Vec2],
     /// What is around it.
@@ -140,9 +142,11 @@ impl Progress {
                     let way = (before[end], points[end]);
                     self.emergency(&course.lines[*trigger], step, way, now, &mut events)
                 }
-                StepKind::Park { stop_box } => {
+                StepKind::Park { stop_box, leave } => {
                     let area = &course.boxes[*stop_box];
-                    self.park(&rectangle(area.pose, area.size), now, &mut events)
+                    let left = !now.key_on && !now.around.aboard;
+                    let area = rectangle(area.pose, area.size);
+                    self.park(&area, !leave || left, now, &mut events)
                 }
                 StepKind::PickUp { pallet } => self.handling.pick_up(*pallet, now, &mut events),
                 StepKind::SetDown { bay } => {
@@ -337,8 +341,16 @@ impl Progress {
         least as Tick + drawn as Tick
     }
 
-    fn park(&mut self, area: &[Vec2; 4], now: &Facts<'_>, events: &mut Vec<CourseEvent>) -> bool {
-        let stands = now.truck.speed.abs() <= REST_SPEED
+    /// `left`: the rider has left it, where that is asked for.
+    fn park(
+        &mut self,
+        area: &[Vec2; 4],
+        left: bool,
+        now: &Facts<'_>,
+        events: &mut Vec<CourseEvent>,
+    ) -> bool {
+        let stands = left
+            && now.truck.speed.abs() <= REST_SPEED
             && now.throttle == 0
             && now.truck.fork_height <= FORKS_DOWN
             && now.outline_in_yard.iter().all(|c| in_polygon(*c, area));

@@ -33,6 +33,11 @@ courses![
     "charging-bay",
     "tall-load",
     "full-circuit",
+    "pretest-stops",
+    "pretest-laps",
+    "pretest-eight",
+    "pretest-circuit",
+    "pretest-leaving",
 ];
 
 /// Yards that are no exercises: each lets one fault be committed on purpose, and nothing else.

@@ -14,7 +14,7 @@ use super::speed::{CRAWL, STOPPING};
 use super::track::steer_for;
 use super::wits::Wits;
 use crate::controls::{ArmAsk, Controls, Look};
-use crate::course::{BrakeZone, Course};
+use crate::course::{BrakeZone, Course, StepKind};
 use crate::finding::{DT, TICK_RATE, Tick};
 use crate::math::{Vec2, wrap_angle};
 use crate::moment::Moment;
@@ -360,6 +360,12 @@ impl Model {
         self.controls.high_speed = self.habits.high_speed && full;
     }
 
+    /// The step in hand ends with leaving the truck.
+    fn leaves(&self, m: &Moment) -> bool {
+        let step = self.course.steps.get(m.task.step as usize);
+        matches!(step.map(|s| &s.what), Some(StepKind::Park { leave: true, .. }))
+    }
+
     /// A crossing lies behind and the feet have not moved yet.
     fn overdue(&self, plan: &Plan, s: f64) -> bool {
         self.habits.stepping == Stepping::AtCrawl
@@ -454,7 +460,11 @@ impl Rider for Model {
             }
             (Doing::Parking, _) => {
                 self.hands.neutral();
-                self.controls.forks_down = m.truck.fork_height > 0.0;
+                let down = m.truck.fork_height <= 0.0;
+                self.controls.forks_down = !down;
+                if down && self.leaves(m) {
+                    (self.controls.key_on, self.controls.aboard) = (false, false);
+                }
             }
             (Doing::Handling { since }, _) => {
                 self.hands.neutral();

@@ -173,7 +173,7 @@ impl Ground<'_> {
                     self.on(&mut ways, &mut at, to);
                     Some(End::Signal)
                 }
-                StepKind::Park { stop_box } => {
+                StepKind::Park { stop_box, .. } => {
                     let to = self.box_pose(self.course.boxes[*stop_box].pose, at, direction);
                     self.on(&mut ways, &mut at, to);
                     Some(End::Box)

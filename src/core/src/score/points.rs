@@ -93,6 +93,39 @@ fn clean_chances(chances: &[Chance], faults: &[&Finding]) -> usize {
     spoilt.iter().filter(|s| !**s).count()
 }
 
+/// Each skill's result over several drives: opportunities are added up, and the findings of all
+/// drives take points together, all of one code at most the cap. Every skill weighs the same.
+pub fn joined<'a>(
+    debriefs: impl Iterator<Item = &'a Debrief> + Clone,
+    rules: &SiteRules,
+) -> Vec<SkillResult> {
+    SKILLS
+        .iter()
+        .map(|&skill| {
+            let results =
+                debriefs.clone().flat_map(|d| d.skills.iter().filter(|s| s.skill == skill));
+            // What leads to what is a matter of one drive.
+            let (faults, costly): (Vec<&Finding>, Vec<bool>) = debriefs
+                .clone()
+                .flat_map(|d| {
+                    let counted = causes::counted(&d.findings, rules.cause_within());
+                    d.findings.iter().zip(counted)
+                })
+                .filter(|(f, _)| f.severity != Severity::Good)
+                .filter(|(f, _)| rules.rules.get(&f.code).is_some_and(|r| r.skill == skill))
+                .unzip();
+            let opportunities = results.clone().map(|s| s.opportunities).sum();
+            SkillResult {
+                skill,
+                points: (opportunities > 0).then(|| points(&faults, &costly, rules)),
+                opportunities,
+                clean: results.map(|s| s.clean).sum(),
+                weight: 1.0,
+            }
+        })
+        .collect()
+}
+
 /// Mean of the skills shown, weighted; None when none was shown.
 pub fn total(skills: &[SkillResult]) -> Option<f64> {
     let shown = || skills.iter().filter_map(|s| Some((s.points?, s.weight)));

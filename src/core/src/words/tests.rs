@@ -66,6 +66,7 @@ fn expected() -> BTreeSet<String> {
     for key in ["debrief-changed-rules", "caution", "just-before", "because-of"] {
         keys.insert(key.to_owned());
     }
+    keys.extend(super::pretest::KEYS.map(str::to_owned));
     keys
 }
 

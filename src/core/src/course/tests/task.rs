@@ -21,6 +21,8 @@ struct Yard {
     events: Vec<(u32, CourseEvent)>,
     task: Option<TaskMoment>,
     throttle: i8,
+    key_on: bool,
+    aboard: bool,
 }
 
 impl Yard {
@@ -54,8 +56,10 @@ impl Yard {
             tipped: false,
         };
         let throttle = Controls::default().throttle;
+        let (key_on, aboard) = (true, true);
+        let (tick, events, task) = (0, vec![], None);
         let mut yard =
-            Self { course, spec, progress, truck, tick: 0, events: vec![], task: None, throttle };
+            Self { course, spec, progress, truck, tick, events, task, throttle, key_on, aboard };
         let pose = yard.truck.pose;
         yard.to(pose, 0.0);
         yard
@@ -75,8 +79,9 @@ impl Yard {
             tick: self.tick,
             truck: &self.truck,
             throttle: self.throttle,
+            key_on: self.key_on,
             outline_in_yard: &outline,
-            around: Around::default(),
+            around: Around { aboard: self.aboard, ..Around::default() },
         };
         let (task, events) = self.progress.tick(&self.course, &facts);
         self.events.extend(events.into_iter().map(|e| (self.tick, e)));
@@ -332,4 +337,25 @@ fn a_stop_without_the_arm_is_reported_and_may_be_tried_again() {
     assert_eq!(y.task().step, 0);
     assert_eq!(y.task().signal_since, None);
     assert!(matches!(y.course.steps[0].what, StepKind::EmergencyStop { .. }));
+}
+
+#[test]
+fn a_truck_that_is_to_be_left_is_parked_with_the_key_off_and_nobody_aboard() {
+    let mut course = parse("pretest-leaving");
+    course.steps.remove(0);
+    let mut y = Yard::new(course, 1);
+    let mut park = y.course.boxes[0].pose;
+    park.at = park.at - Vec2::from_angle(park.heading) * 1.2;
+    y.set_down(park);
+    y.truck.fork_height = 0.0;
+    for (key_on, aboard) in [(true, true), (false, true), (true, false)] {
+        (y.key_on, y.aboard) = (key_on, aboard);
+        y.wait(2.0);
+        assert!(!y.task().done, "key {key_on}, aboard {aboard}");
+    }
+    y.key_on = false;
+    y.wait(0.9);
+    assert!(!y.task().done, "it stands so for less than a second");
+    y.wait(0.2);
+    assert!(y.task().done);
 }

@@ -1,0 +1,151 @@
+//! What the parts of a sitting are: a pure function of the class's word and the seat.
+
+use rand_chacha::ChaCha8Rng;
+use rand_chacha::rand_core::{Rng, SeedableRng};
+use serde::{Deserialize, Serialize};
+
+use crate::course::mirror::mirrored;
+use crate::desk::DriveSetup;
+use crate::outside::BadInput;
+use crate::pretest::courses::text;
+use crate::truck::spec::shipped;
+
+/// Version of the draw: raised whenever the same word and seat give other parts, or a course of a
+/// part or its truck has changed.
+pub const DRAW: u32 = 1;
+
+/// Longest word of a class, characters.
+pub const LONGEST_WORD: usize = 40;
+
+/// The truck of all parts.
+const TRUCK: &str = "single";
+
+/// One part of the sitting.
+#[derive(Clone, Copy)]
+enum Slot {
+    /// Driven once, on one side or the other.
+    Once(&'static str),
+    /// Driven on both sides, one after the other.
+    BothWays(&'static str),
+}
+
+/// In the order in which they are driven: from easy to hard, and leaving the truck at the end.
+const SLOTS: [Slot; 8] = [
+    Slot::Once("straight"),
+    Slot::Once("pretest-stops"),
+    Slot::BothWays("pretest-laps"),
+    Slot::BothWays("pretest-eight"),
+    Slot::Once("tight-corner-load"),
+    Slot::Once("bays"),
+    Slot::Once("pretest-circuit"),
+    Slot::Once("pretest-leaving"),
+];
+
+/// One drive of the sitting.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Part {
+    /// Id of a shipped course.
+    pub course: String,
+    /// Driven on its mirror image.
+    pub mirrored: bool,
+    /// Of everything random in the drive.
+    pub seed: u32,
+    /// Id of a shipped truck.
+    pub truck: String,
+}
+
+/// The word of a class as it is drawn from: small letters, and one dash for each run of blanks, so
+/// that it does not matter how it is typed.
+///
+/// # Errors
+/// One sentence when it is empty, too long, or has signs that nobody can type.
+pub fn class_word(given: &str) -> Result<String, BadInput> {
+    let word = given.split_whitespace().collect::<Vec<_>>().join("-").to_lowercase();
+    if word.is_empty() || word.chars().count() > LONGEST_WORD || word.chars().any(char::is_control)
+    {
+        let reason = format!("use a word or a number of 1 to {LONGEST_WORD} letters");
+        return Err(BadInput::new("the pre-test", "class_word", reason));
+    }
+    Ok(word)
+}
+
+/// Number of parts in a sitting.
+pub fn count() -> usize {
+    SLOTS.iter().map(|s| if let Slot::BothWays(_) = s { 2 } else { 1 }).sum()
+}
+
+/// The parts for a seat. The class's word decides the sides of the first seat; every next seat has
+/// all of them the other way round, so that whoever looks at a neighbour's screen sees the mirror
+/// image. The seeds are the seat's own.
+///
+/// A word that was not put in order by [`class_word`] is drawn from as it stands.
+pub fn draw(class_word: &str, seat: u32) -> Vec<Part> {
+    let mut sides = dice(class_word, None);
+    let mut seeds = dice(class_word, Some(seat));
+    let turned = seat % 2 == 1;
+    let mut parts = Vec::with_capacity(count());
+    for slot in SLOTS {
+        let first = (sides.next_u32() & 1 == 1) != turned;
+        let (course, times) = match slot {
+            Slot::Once(course) => (course, 1),
+            Slot::BothWays(course) => (course, 2),
+        };
+        for time in 0..times {
+            parts.push(Part {
+                course: course.to_owned(),
+                mirrored: first != (time == 1),
+                seed: seeds.next_u32(),
+                truck: TRUCK.to_owned(),
+            });
+        }
+    }
+    parts
+}
+
+fn dice(class_word: &str, seat: Option<u32>) -> ChaCha8Rng {
+    let seat = seat.map_or("sides".to_owned(), |s| format!("seat {s}"));
+    let text = format!("pre-test {DRAW}\n{seat}\n{class_word}");
+    ChaCha8Rng::from_seed(*blake3::hash(text.as_bytes()).as_bytes())
+}
+
+impl Part {
+    /// Text of the course as it is driven.
+    ///
+    /// # Errors
+    /// One sentence when the part is none that is drawn.
+    pub fn course_text(&self) -> Result<String, BadInput> {
+        let Some(text) = text(&self.course) else {
+            let reason = "no part of a pre-test is driven on this course".to_owned();
+            return Err(BadInput::new("the part", "course", reason));
+        };
+        if self.mirrored { mirrored(&self.course, text) } else { Ok(text.to_owned()) }
+    }
+
+    /// Text of the truck.
+    ///
+    /// # Errors
+    /// One sentence when there is no such truck.
+    pub fn truck_text(&self) -> Result<&'static str, BadInput> {
+        match self.truck.as_str() {
+            "single" => Ok(shipped::SINGLE),
+            "double" => Ok(shipped::DOUBLE),
+            _ => Err(BadInput::new("the part", "truck", "there is no such truck")),
+        }
+    }
+
+    /// What is needed to drive it. `started` is when the part began, RFC 3339.
+    ///
+    /// # Errors
+    /// One sentence when the part is none that is drawn.
+    pub fn setup(&self, who: &str, started: &str, rules: &str) -> Result<DriveSetup, BadInput> {
+        Ok(DriveSetup {
+            course: self.course_text()?,
+            truck: self.truck_text()?.to_owned(),
+            rules: rules.to_owned(),
+            seed: self.seed,
+            who: who.to_owned(),
+            started: started.to_owned(),
+        })
+    }
+}

@@ -1,0 +1,133 @@
+//! The judgement over all parts.
+
+use super::debrief;
+use crate::debrief::{Debrief, Ending};
+use crate::finding::{Severity, Skill};
+use crate::pretest::{Joined, Outcome, Reason, count, join};
+use crate::score::SiteRules;
+
+/// All parts clean but the first ones, which are these.
+fn joined(first: &[Debrief], parts: usize, ratio: f64, pauses: u32) -> Joined {
+    let clean = debrief(&[]);
+    let all = first.iter().chain(core::iter::repeat(&clean)).take(parts);
+    let all: Vec<_> = all.map(|d| (d, ratio)).collect();
+    join(&all, pauses, &SiteRules::shipped())
+}
+
+fn points(j: &Joined, skill: Skill) -> Option<f64> {
+    j.skills.iter().find(|s| s.skill == skill).unwrap().points
+}
+
+#[test]
+fn a_clean_sitting_passes_with_one_pause_and_not_with_two() {
+    let j = joined(&[], count(), 0.95, 1);
+    assert_eq!((j.result, j.reasons, j.total), (Outcome::Passed, vec![], Some(100.0)));
+    assert_eq!((j.driven, j.parts, j.ticks), (count(), count(), 64 * count() as u32));
+    assert!(j.skills.iter().all(|s| s.opportunities == 2 * count() as u32));
+    let j = joined(&[], count(), 1.0, 2);
+    assert_eq!(j.result, Outcome::NotPassed);
+    assert_eq!(j.reasons, [Reason::Pauses { pauses: 2, limit: 1 }]);
+}
+
+#[test]
+fn one_code_takes_at_most_the_cap_over_all_parts_together() {
+    // Minor is 4: ten times would be forty in one drive, and are forty in ten.
+    let one = debrief(&[("contact-cone", Severity::Minor)]);
+    let two = debrief(&[("contact-cone", Severity::Minor); 2]);
+    assert_eq!(points(&joined(&vec![one; 10], 10, 1.0, 0), Skill::Steering), Some(60.0));
+    assert_eq!(points(&joined(&vec![two; 10], 10, 1.0, 0), Skill::Steering), Some(60.0));
+    let mixed = [
+        debrief(&[("contact-cone", Severity::Minor)]),
+        debrief(&[("contact-structure", Severity::Major)]),
+    ];
+    let j = joined(&mixed, count(), 1.0, 0);
+    assert_eq!(points(&j, Skill::Steering), Some(81.0));
+    assert_eq!((j.result, j.practise), (Outcome::Passed, Some(Skill::Steering)));
+}
+
+#[test]
+fn a_skill_below_its_mark_fails_already_while_parts_are_left() {
+    let bad =
+        debrief(&[("contact-structure", Severity::Major), ("left-the-lane", Severity::Major)]);
+    let worse = debrief(&[("contact-structure", Severity::Major)]);
+    let j = joined(&[bad, worse], 3, 1.0, 0);
+    assert_eq!(j.result, Outcome::NotPassed);
+    let skill = Skill::Steering;
+    assert_eq!(j.reasons[0], Reason::SkillBelow { skill, points: 55.0, limit: 70.0 });
+    assert_eq!(j.reasons.len(), 1 + count() - 3);
+}
+
+#[test]
+fn a_critical_finding_fails_and_says_in_which_part() {
+    let struck = debrief(&[("person-struck", Severity::Critical)]);
+    let j = joined(&[debrief(&[]), struck], count(), 1.0, 0);
+    assert_eq!(j.result, Outcome::NotPassed);
+    assert_eq!(j.reasons[0], Reason::Critical { part: 1, code: "person-struck".into() });
+    assert_eq!(points(&j, Skill::RightOfWay), Some(0.0));
+}
+
+#[test]
+fn parts_that_are_left_or_were_too_slow_leave_it_open() {
+    let j = joined(&[], count() - 1, 1.0, 0);
+    assert_eq!(j.result, Outcome::Incomplete);
+    assert_eq!(j.reasons, [Reason::Missing { part: count() - 1 }]);
+    let j = joined(&[], count(), 0.949, 0);
+    assert_eq!(j.result, Outcome::Incomplete);
+    assert_eq!(j.reasons[0], Reason::TooSlow { part: 0, ratio: 0.949, limit: 0.95 });
+    assert_eq!(joined(&[], 0, 1.0, 0).total, None);
+}
+
+#[test]
+fn a_part_that_was_given_up_is_not_done() {
+    let broken = Debrief { ending: Ending::Broken, ..debrief(&[]) };
+    let j = joined(&[broken], count(), 1.0, 0);
+    assert_eq!(j.result, Outcome::NotPassed);
+    assert_eq!(j.reasons, [Reason::NotDone { part: 0, ending: Ending::Broken }]);
+}
+
+#[test]
+fn a_skill_that_is_not_shown_is_not_passed_but_for_checking() {
+    let hidden = |skill| {
+        let mut d = debrief(&[]);
+        for s in d.skills.iter_mut().filter(|s| s.skill == skill) {
+            (s.points, s.opportunities, s.clean) = (None, 0, 0);
+        }
+        joined(&vec![d; count()], count(), 1.0, 0)
+    };
+    assert_eq!(hidden(Skill::Checking).result, Outcome::Passed);
+    let j = hidden(Skill::Leaving);
+    assert_eq!(j.result, Outcome::NotPassed);
+    assert_eq!(j.reasons, [Reason::SkillNotShown { skill: Skill::Leaving }]);
+}
+
+#[test]
+fn the_total_has_a_mark_of_its_own() {
+    // Five skills at 70 and the other three at 100 or 70: below 80 in the mean.
+    let faults = [
+        "contact-structure",
+        "left-the-lane",
+        "stepped-across-moving",
+        "contact-lost",
+        "emergency-late",
+        "wrong-first-reaction",
+        "forks-high-in-travel",
+        "load-spilled",
+        "stop-line-run",
+        "not-looking",
+        "outruns-sight",
+        "forks-first-travel",
+    ];
+    let all: Vec<_> = faults.iter().map(|code| (*code, Severity::Major)).collect();
+    let j = joined(&[debrief(&all)], count(), 1.0, 0);
+    assert_eq!(j.total, Some(77.5));
+    assert_eq!(j.reasons, [Reason::TotalBelow { points: 77.5, limit: 80.0 }]);
+}
+
+#[test]
+fn the_judgement_goes_through_json() {
+    let struck = debrief(&[("person-struck", Severity::Critical)]);
+    for j in [joined(&[struck], 4, 0.5, 3), joined(&[], count(), 1.0, 0)] {
+        let text = serde_json::to_string(&j).unwrap();
+        assert_eq!(serde_json::from_str::<Joined>(&text).unwrap(), j);
+    }
+}

@@ -1,0 +1,156 @@
+//! `coneyard pretest spread`: how alike the draws are, shown by one rider who takes many of them.
+
+use std::sync::atomic::{AtomicU32, Ordering};
+use std::thread;
+
+use coneyard_core::debrief::{Debrief, Ending};
+use coneyard_core::finding::{DT, Severity};
+use coneyard_core::outside::BadInput;
+use coneyard_core::pretest::draw;
+use coneyard_core::rider::MODEL;
+use coneyard_core::score::points::SKILLS;
+use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::words::{Words, skill_key};
+use coneyard_sim::ride_as;
+use indicatif::{ProgressBar, ProgressStyle};
+
+use crate::files::say;
+use crate::trouble::Trouble;
+
+/// The model rider's hand, the same in all draws: only the draw differs.
+const HAND: u64 = 1;
+/// Seats of one class; then comes the next class.
+const SEATS: u32 = 20;
+
+/// Options of `coneyard pretest spread`.
+#[derive(clap::Args)]
+#[command(after_help = "Example: coneyard pretest spread --draws 200")]
+pub(super) struct Args {
+    /// How many draws: seats of classes called 1, 2, 3 and so on
+    #[arg(long, value_name = "N", default_value_t = 200, value_parser = clap::value_parser!(u32).range(2..=100_000))]
+    draws: u32,
+}
+
+/// Mean, standard deviation, least and greatest of some numbers.
+struct Spread {
+    mean: f64,
+    deviation: f64,
+    least: f64,
+    most: f64,
+}
+
+impl Spread {
+    fn of(values: &[f64]) -> Self {
+        let n = values.len() as f64;
+        let mean = values.iter().sum::<f64>() / n;
+        let squares: f64 = values.iter().map(|v| (v - mean) * (v - mean)).sum();
+        Self {
+            mean,
+            deviation: (squares / (n - 1.0)).sqrt(),
+            least: values.iter().copied().fold(f64::INFINITY, f64::min),
+            most: values.iter().copied().fold(f64::NEG_INFINITY, f64::max),
+        }
+    }
+
+    fn line(&self, what: &str, decimals: usize) -> String {
+        let Self { mean, deviation, least, most } = self;
+        format!(
+            "{what:<28}{mean:>9.decimals$}{deviation:>9.2}{least:>9.decimals$}{most:>9.decimals$}"
+        )
+    }
+}
+
+/// Drives and prints the table.
+///
+/// # Errors
+/// One sentence when a part cannot be driven, or a draw is not driven clean.
+pub(super) fn spread(args: &Args) -> Result<(), Trouble> {
+    let taken = take_all(args.draws)?;
+    let words = Words::new("en");
+    say(format_args!(
+        "{:<28}{:>9}{:>9}{:>9}{:>9}",
+        format!("{} draws", args.draws),
+        "mean",
+        "sd",
+        "least",
+        "most"
+    ));
+    let seconds = |d: &Debrief| f64::from(d.ticks) * DT;
+    let of = |value: &dyn Fn(&[Debrief]) -> f64| {
+        Spread::of(&taken.iter().map(|parts| value(parts)).collect::<Vec<f64>>())
+    };
+    say(of(&|parts| parts.iter().map(seconds).sum()).line("total time, s", 1));
+    for (i, part) in draw("1", 0).iter().enumerate() {
+        let spread = of(&|parts| seconds(&parts[i]));
+        say(spread.line(&format!("  {} {}, s", i + 1, part.course), 1));
+    }
+    say("opportunities");
+    for (i, skill) in SKILLS.into_iter().enumerate() {
+        let spread = of(&|parts| parts.iter().map(|d| f64::from(d.skills[i].opportunities)).sum());
+        say(spread.line(&format!("  {}", words.say(skill_key(skill), &[])), 1));
+    }
+    let unclean = taken.iter().filter(|parts| !parts.iter().all(is_clean)).count();
+    if unclean > 0 {
+        return Err(Trouble::Differs(format!(
+            "the model rider did not drive {unclean} of {} draws clean",
+            args.draws
+        )));
+    }
+    Ok(())
+}
+
+fn is_clean(debrief: &Debrief) -> bool {
+    debrief.ending == Ending::Done && debrief.findings.iter().all(|f| f.severity == Severity::Good)
+}
+
+/// The debriefs of every draw, driven on all cores.
+fn take_all(draws: u32) -> Result<Vec<Vec<Debrief>>, Trouble> {
+    let style = ProgressStyle::with_template("{bar:40} {pos} of {len} draws, {eta} left");
+    let bar = ProgressBar::new(u64::from(draws));
+    bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
+    let next = AtomicU32::new(0);
+    let work = || {
+        let mut mine = Vec::new();
+        loop {
+            let n = next.fetch_add(1, Ordering::Relaxed);
+            if n >= draws {
+                return Ok(mine);
+            }
+            mine.push((n, take(n)?));
+            bar.inc(1);
+        }
+    };
+    let threads = thread::available_parallelism().map_or(1, core::num::NonZero::get);
+    let done: Vec<Result<Vec<(u32, Vec<Debrief>)>, BadInput>> = thread::scope(|scope| {
+        let all: Vec<_> = (0..threads).map(|_| scope.spawn(work)).collect();
+        let died =
+            || BadInput::new("the spread", "", "a thread stopped before its draws were done");
+        all.into_iter().map(|t| t.join().unwrap_or_else(|_| Err(died()))).collect()
+    });
+    bar.finish_and_clear();
+    let mut taken = Vec::new();
+    for part in done {
+        taken.extend(part?);
+    }
+    taken.sort_by_key(|(n, _)| *n);
+    Ok(taken.into_iter().map(|(_, debriefs)| debriefs).collect())
+}
+
+/// One draw, driven from the first part to the last.
+fn take(n: u32) -> Result<Vec<Debrief>, BadInput> {
+    let (class, seat) = (n / SEATS + 1, n % SEATS + 1);
+    let parts = draw(&class.to_string(), seat);
+    parts.iter().map(|p| Ok(ride_as(&p.setup("", "", SHIPPED)?, MODEL, HAND)?.claimed)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn mean_and_deviation_are_those_of_the_sample() {
+        let s = Spread::of(&[2.0, 4.0, 4.0, 4.0, 5.0, 5.0, 7.0, 9.0]);
+        assert_eq!((s.mean, s.least, s.most), (5.0, 2.0, 9.0));
+        assert!((s.deviation - (32.0_f64 / 7.0).sqrt()).abs() < 1e-12);
+    }
+}
