@@ -8,7 +8,6 @@ mod spread;
 use std::path::PathBuf;
 
 use coneyard_core::pretest::{class_word, draw};
-use coneyard_core::rider;
 
 use crate::files::say;
 use crate::trouble::Trouble;

@@ -31,6 +31,7 @@ fn debrief(findings: &[(&str, Severity)]) -> Debrief {
         unit: Unit::Metre,
         at: vec2(0.0, 0.0),
         before: None,
+        cause: None,
     });
     Debrief {
         ending: Ending::Done,
