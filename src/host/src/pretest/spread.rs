@@ -103,6 +103,9 @@ fn is_clean(debrief: &Debrief) -> bool {
     debrief.ending == Ending::Done && debrief.findings.iter().all(|f| f.severity == Severity::Good)
 }
 
+/// Number of a draw, and the debriefs of its parts.
+type Taken = (u32, Vec<Debrief>);
+
 /// The debriefs of every draw, driven on all cores.
 fn take_all(draws: u32) -> Result<Vec<Vec<Debrief>>, Trouble> {
     let style = ProgressStyle::with_template("{bar:40} {pos} of {len} draws, {eta} left");
@@ -110,7 +113,7 @@ fn take_all(draws: u32) -> Result<Vec<Vec<Debrief>>, Trouble> {
     bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
     let next = AtomicU32::new(0);
     let work = || {
-        let mut mine = Vec::new();
+        let mut mine: Vec<Taken> = Vec::new();
         loop {
             let n = next.fetch_add(1, Ordering::Relaxed);
             if n >= draws {
@@ -121,7 +124,7 @@ fn take_all(draws: u32) -> Result<Vec<Vec<Debrief>>, Trouble> {
         }
     };
     let threads = thread::available_parallelism().map_or(1, core::num::NonZero::get);
-    let done: Vec<Result<Vec<(u32, Vec<Debrief>)>, BadInput>> = thread::scope(|scope| {
+    let done: Vec<Result<Vec<Taken>, BadInput>> = thread::scope(|scope| {
         let all: Vec<_> = (0..threads).map(|_| scope.spawn(work)).collect();
         let died =
             || BadInput::new("the spread", "", "a thread stopped before its draws were done");
