@@ -121,6 +121,8 @@ pace-fourfold = fourfold
 drive-helps = Helps
 drive-step-off = Step off
 drive-step-on = Step on
+drive-key-off = Key off
+drive-key-on = Key on
 drive-report = Report a fault
 drive-leave = Leave
 leave-title = Leave this drive?
@@ -182,6 +184,7 @@ dash-high-speed = High speed
 dash-horn = Horn
 dash-stepping = Stepping across
 dash-off-platform = Off the platform
+dash-key-off = Key off
 dash-too-heavy = Load over the capacity
 
 ## Devices
@@ -210,6 +213,7 @@ action-look-left = Look left, while held
 action-look-right = Look right, while held
 action-look-behind = Look over the forks, while held
 action-step-off = Step off the platform, and back on
+action-key = Turn the key off, and on again
 action-report = Report that something is wrong here
 action-pause = Pause and go on
 touch-label = Touch controls

@@ -121,6 +121,8 @@ pace-fourfold = cuádruple
 drive-helps = Ayudas
 drive-step-off = Bajar
 drive-step-on = Subir
+drive-key-off = Quitar contacto
+drive-key-on = Dar contacto
 drive-report = Avisar de un fallo
 drive-leave = Salir
 leave-title = ¿Salir de este recorrido?
@@ -182,6 +184,7 @@ dash-high-speed = Rápida
 dash-horn = Bocina
 dash-stepping = Cambia de lado
 dash-off-platform = Fuera de la plataforma
+dash-key-off = Contacto quitado
 dash-too-heavy = Carga sobre la capacidad
 
 ## Dispositivos
@@ -210,6 +213,7 @@ action-look-left = Mirar a la izquierda, mientras se mantiene
 action-look-right = Mirar a la derecha, mientras se mantiene
 action-look-behind = Mirar a las horquillas, mientras se mantiene
 action-step-off = Bajar de la plataforma y volver a subir
+action-key = Quitar el contacto y volver a darlo
 action-report = Avisar de que aquí algo está mal
 action-pause = Pausa y seguir
 touch-label = Mandos táctiles

@@ -85,6 +85,8 @@ pub struct TruckStatus {
     pub zone_limit: Option<f64>,
     /// The rider is on the platform.
     pub aboard: bool,
+    /// The key is on.
+    pub key_on: bool,
     /// Where the head is turned, rad from the truck's +x axis, left positive.
     pub head: f64,
     /// Pallets on the forks.

@@ -59,6 +59,7 @@ impl Default for PadMap {
                 (Action::StandLeft, 4),
                 (Action::StandRight, 5),
                 (Action::Pause, 9),
+                (Action::Key, 16),
                 (Action::Report, 8),
                 (Action::StepOff, 10),
                 (Action::ForksUp, 12),

@@ -21,6 +21,8 @@ pub(crate) struct Hands {
     pub(crate) stance: Side,
     /// On the platform; stays until the other is asked for.
     pub(crate) aboard: bool,
+    /// The key is on.
+    key_on: bool,
     /// Let go, the tiller comes back to the middle; otherwise it stays where it is.
     pub(crate) tiller_returns: bool,
 }
@@ -34,6 +36,7 @@ impl Hands {
             pad: PadAsk::default(),
             stance,
             aboard: true,
+            key_on: true,
             tiller_returns,
         }
     }
@@ -44,6 +47,7 @@ impl Hands {
             Action::StandLeft => self.stance = Side::Left,
             Action::StandRight => self.stance = Side::Right,
             Action::StepOff => self.aboard = !self.aboard,
+            Action::Key => self.key_on = !self.key_on,
             _ => {}
         }
         self.keys.press(action);
@@ -57,10 +61,9 @@ impl Hands {
         if pad.held.contains(&Action::StandRight) {
             self.stance = Side::Right;
         }
-        let steps = |pad: &PadAsk| pad.held.contains(&Action::StepOff);
-        if steps(&pad) && !steps(&self.pad) {
-            self.aboard = !self.aboard;
-        }
+        let goes_down = |action| pad.held.contains(&action) && !self.pad.held.contains(&action);
+        self.aboard ^= goes_down(Action::StepOff);
+        self.key_on ^= goes_down(Action::Key);
         self.pad = pad;
     }
 
@@ -74,8 +77,8 @@ impl Hands {
 
     /// Hands off: the rider stands beside the truck, or has let go of everything.
     fn resting(&self) -> Controls {
-        let (stance, aboard) = (self.stance, self.aboard);
-        Controls { arm: ArmAsk::LetGo, stance, aboard, ..Controls::default() }
+        let (stance, aboard, key_on) = (self.stance, self.aboard, self.key_on);
+        Controls { arm: ArmAsk::LetGo, stance, aboard, key_on, ..Controls::default() }
     }
 
     fn does(&self, action: Action) -> bool {
@@ -140,7 +143,7 @@ impl Hands {
             forks_up: self.touch.forks_up || self.does(Action::ForksUp),
             forks_down: self.touch.forks_down || self.does(Action::ForksDown),
             aboard: true,
-            key_on: true,
+            key_on: self.key_on,
             report,
         }
         .clamped()
@@ -215,6 +218,18 @@ mod tests {
         assert!(!h.let_all_go().aboard, "losing the focus does not put anybody back on");
         h.press(Action::StepOff);
         assert!(h.controls(0.1).aboard);
+    }
+
+    #[test]
+    fn the_key_stays_as_it_was_turned_aboard_and_beside_the_truck() {
+        let mut h = hands();
+        assert!(h.controls(0.1).key_on);
+        h.press(Action::Key);
+        assert!(!h.controls(0.1).key_on);
+        h.press(Action::StepOff);
+        assert!(!h.controls(0.1).key_on && !h.let_all_go().key_on);
+        h.set_pad(PadAsk { held: vec![Action::Key], ..PadAsk::default() });
+        assert!(h.controls(0.1).key_on);
     }
 
     #[test]

@@ -13,7 +13,7 @@ pub(crate) struct KeyMap(Vec<(Action, Vec<String>)>);
 
 impl Default for KeyMap {
     fn default() -> Self {
-        let keys: [(Action, &[&str]); 24] = [
+        let keys: [(Action, &[&str]); 25] = [
             (Action::Ahead, &["KeyW", "ArrowUp"]),
             (Action::Back, &["KeyS", "ArrowDown"]),
             (Action::TillerLeft, &["KeyA", "ArrowLeft"]),
@@ -36,6 +36,7 @@ impl Default for KeyMap {
             (Action::LookRight, &["KeyL"]),
             (Action::LookBehind, &["KeyK"]),
             (Action::StepOff, &["KeyG"]),
+            (Action::Key, &["KeyO"]),
             (Action::Report, &["KeyB"]),
             (Action::Pause, &["KeyP"]),
         ];

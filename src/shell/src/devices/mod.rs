@@ -58,6 +58,8 @@ pub(crate) enum Action {
     LookBehind,
     /// Step off the platform, and back on.
     StepOff,
+    /// Turn the key off, and on again.
+    Key,
     /// Say that something is wrong here.
     Report,
     /// Pause, and go on.
@@ -66,7 +68,7 @@ pub(crate) enum Action {
 
 impl Action {
     /// All, in the order in which they are shown.
-    pub(crate) const ALL: [Self; 24] = [
+    pub(crate) const ALL: [Self; 25] = [
         Self::Ahead,
         Self::Back,
         Self::TillerLeft,
@@ -89,6 +91,7 @@ impl Action {
         Self::LookRight,
         Self::LookBehind,
         Self::StepOff,
+        Self::Key,
         Self::Report,
         Self::Pause,
     ];
@@ -118,6 +121,7 @@ impl Action {
             Self::LookRight => k("action-look-right"),
             Self::LookBehind => k("action-look-behind"),
             Self::StepOff => k("action-step-off"),
+            Self::Key => k("action-key"),
             Self::Report => k("action-report"),
             Self::Pause => k("action-pause"),
         }

@@ -75,6 +75,7 @@ fn states(truck: &TruckStatus) -> Vec<(&'static str, &'static str)> {
         (truck.horn, "◉", k("dash-horn")),
         (truck.stepping, "↔", k("dash-stepping")),
         (!truck.aboard, "▽", k("dash-off-platform")),
+        (!truck.key_on, "○", k("dash-key-off")),
         (truck.load > truck.capacity, "▲", k("dash-too-heavy")),
     ]
     .into_iter()

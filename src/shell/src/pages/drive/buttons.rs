@@ -49,6 +49,8 @@ fn OnFoot(desk: Desk) -> impl IntoView {
     let idle = move || desk.phase.get() != Phase::Driving;
     let aboard =
         Memo::new(move |_| desk.status.with(|s| s.as_ref().is_none_or(|s| s.truck.aboard)));
+    let key_on =
+        Memo::new(move |_| desk.status.with(|s| s.as_ref().is_none_or(|s| s.truck.key_on)));
     view! {
         <button
             type="button"
@@ -62,6 +64,19 @@ fn OnFoot(desk: Desk) -> impl IntoView {
         >
             {move || say(if aboard.get() { k("drive-step-off") } else { k("drive-step-on") })}
             <KeyOf action=Action::StepOff />
+        </button>
+        <button
+            type="button"
+            id="key"
+            disabled=idle
+            on:click=move |ev| {
+                session::with(desk, |s| s.hands.press(Action::Key));
+                session::with(desk, |s| s.hands.keys.release(Action::Key));
+                back_to_yard(&ev);
+            }
+        >
+            {move || say(if key_on.get() { k("drive-key-off") } else { k("drive-key-on") })}
+            <KeyOf action=Action::Key />
         </button>
         <button
             type="button"

@@ -23,7 +23,7 @@ enum Wanted {
 }
 
 /// Actions that a button can do.
-const BUTTONS: [Action; 15] = [
+const BUTTONS: [Action; 16] = [
     Action::Horn,
     Action::LetGo,
     Action::PushDown,
@@ -37,6 +37,7 @@ const BUTTONS: [Action; 15] = [
     Action::LookBehind,
     Action::Centre,
     Action::StepOff,
+    Action::Key,
     Action::Report,
     Action::Pause,
 ];
