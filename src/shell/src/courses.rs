@@ -31,6 +31,8 @@ pub(crate) struct Library {
     pub(crate) rules: String,
     /// What a pre-test asks for, by these rules.
     pub(crate) marks: PassMarks,
+    /// What the lower end of an interval must reach to be called ready, share of one.
+    pub(crate) ready_from: f64,
     /// Files that could not be used, one sentence each.
     pub(crate) refused: Vec<String>,
 }
@@ -86,9 +88,15 @@ pub(crate) async fn fetch() -> Result<Library, String> {
     let files: Vec<String> =
         serde_json::from_str(&index).map_err(|e| format!("levels/index.json: {e}"))?;
     let rules = fetch_text("levels/site-rules.json").await?;
-    let marks = files::rules("levels/site-rules.json", &rules)?.marks();
-    let mut library =
-        Library { courses: Vec::new(), trucks: Vec::new(), rules, marks, refused: Vec::new() };
+    let label = files::rules("levels/site-rules.json", &rules)?;
+    let mut library = Library {
+        courses: Vec::new(),
+        trucks: Vec::new(),
+        rules,
+        marks: label.marks(),
+        ready_from: label.ready_from(),
+        refused: Vec::new(),
+    };
     for file in files {
         let path = format!("levels/{file}");
         let parsed = match fetch_text(&path).await {

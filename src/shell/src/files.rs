@@ -135,6 +135,11 @@ impl RulesLabel {
         let mark = |place: &str| self.find(place, Value::as_f64).unwrap_or_default();
         PassMarks { skill: mark("/pass/skill"), total: mark("/pass/total") }
     }
+
+    /// What the lower end of an interval must reach to be called ready, share of one.
+    pub(crate) fn ready_from(&self) -> f64 {
+        self.find("/terms/ready-from/value", Value::as_f64).unwrap_or(1.0)
+    }
 }
 
 /// What the pages show of a site-rules file.
@@ -169,6 +174,7 @@ mod tests {
         let shown = rules("site-rules.json", SHIPPED).unwrap();
         let whole = SiteRules::shipped();
         assert_eq!(shown.marks(), whole.pass);
+        assert_eq!(shown.ready_from(), whole.term("ready-from"));
         for (code, rule) in &whole.rules {
             assert_eq!(shown.citation(code).unwrap().source, rule.citation, "{code}");
         }

@@ -1,8 +1,9 @@
 //! Attempts over time: a small plot for each skill, and the same numbers as a table.
 
 use coneyard_core::finding::Skill;
+use coneyard_core::score::certainty::readiness;
 use coneyard_core::score::points::SKILLS;
-use coneyard_core::words::{ending_key, skill_key};
+use coneyard_core::words::{ending_key, readiness_key, skill_key};
 use leptos::prelude::*;
 
 use crate::courses::use_library;
@@ -110,7 +111,9 @@ pub(crate) fn Progress() -> impl IntoView {
 /// How sure each skill is: its clean opportunities over all attempts together.
 #[component]
 fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
+    let library = use_library();
     let rows = move || {
+        let ready_from = library.find(|l| Some(l.ready_from)).unwrap_or(1.0);
         attempts
             .with(|all| shares(all))
             .into_iter()
@@ -120,7 +123,11 @@ fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
                         <span class="name">{say(skill_key(skill))}</span>
                         <ShareBar clean opportunities />
                         <span class="word">
-                            <strong>{share_text(clean, opportunities)}</strong>
+                            <strong>
+                                {say(readiness_key(readiness(clean, opportunities, ready_from)))}
+                            </strong>
+                            " · "
+                            {share_text(clean, opportunities)}
                             " · "
                             {clean_text(clean, opportunities)}
                         </span>
