@@ -9,6 +9,7 @@ use coneyard_core::finding::DT;
 use coneyard_core::rider::MODEL;
 use coneyard_core::run::Run;
 use coneyard_sim::Session;
+use serde_json::Value;
 
 use super::heavy;
 use super::table::Row;
@@ -48,9 +49,17 @@ impl Driven {
         self.seconds / self.ticks * 1e6
     }
 
+    /// Bytes of the run file for each minute of driving: all but the texts inside.
     fn bytes_a_minute(&self) -> f64 {
         let minutes = f64::from(self.run.ticks()) * DT / 60.0;
-        self.run.to_text().len() as f64 / minutes
+        (self.run.to_text().len() as f64 - self.bytes_of_texts()) / minutes
+    }
+
+    /// Bytes of course, truck and rules inside the run file, however long the drive was.
+    fn bytes_of_texts(&self) -> f64 {
+        let file = serde_json::from_str::<Value>(&self.run.to_text()).unwrap_or_default();
+        let inside = ["course", "truck", "site_rules"];
+        inside.iter().filter_map(|f| file.get(f)).map(|t| t.to_string().len()).sum::<usize>() as f64
     }
 }
 
@@ -68,8 +77,8 @@ pub(super) fn measure() -> Result<Native, Trouble> {
     all.sort_by(|a, b| a.ratio().total_cmp(&b.ratio()));
     let count = all.len();
     let largest = all.iter().max_by(|a, b| a.bytes_a_minute().total_cmp(&b.bytes_a_minute()));
-    let file = largest.map(|driven| (driven.course, driven.bytes_a_minute()));
-    let (Some((largest, bytes)), Some(slowest)) = (file, all.into_iter().next()) else {
+    let file = largest.map(|d| (d.course, d.bytes_a_minute(), d.bytes_of_texts()));
+    let (Some((largest, bytes, texts)), Some(slowest)) = (file, all.into_iter().next()) else {
         return Err(Trouble::Here("no course is shipped, so nothing can be measured".to_owned()));
     };
     let note = format!("{}, the slowest of {count} courses", slowest.course);
@@ -110,6 +119,7 @@ pub(super) fn measure() -> Result<Native, Trouble> {
             Some(4.0),
             &format!("{largest}, the largest; a ride of the model rider"),
         ),
+        row("course, truck and rules inside it", texts / 1e3, "kB", None, None, largest),
     ];
     Ok(Native { rows, slowest: slowest.run, course: slowest.course })
 }
