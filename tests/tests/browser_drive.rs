@@ -47,7 +47,7 @@ async fn the_figure_eight_is_driven_with_the_keyboard_and_judged_natively() {
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 
     yard.click(places::EXPORT).await;
-    let file = exported(&yard.downloads).await;
+    let file = exported(&yard).await;
     let run = std::fs::read(&file).unwrap();
     let run = Run::parse("the exported run", &run).unwrap();
     assert_eq!(run.ticks(), mirror.moment().tick, "the twin saw the same drive");
@@ -82,9 +82,9 @@ async fn drive(yard: &Yard) -> Mirror {
 }
 
 /// The file that the browser has saved.
-async fn exported(downloads: &Path) -> PathBuf {
+async fn exported(yard: &Yard) -> PathBuf {
     for _ in 0..300 {
-        let saved = std::fs::read_dir(downloads)
+        let saved = std::fs::read_dir(&yard.downloads)
             .unwrap()
             .flatten()
             .map(|entry| entry.path())
@@ -94,7 +94,7 @@ async fn exported(downloads: &Path) -> PathBuf {
         }
         tokio::time::sleep(Duration::from_millis(100)).await;
     }
-    panic!("no run was saved into {}", downloads.display());
+    panic!("no run was saved; {}", yard.what_is_shown().await);
 }
 
 /// What the native program says of the run; it must not refuse it.

@@ -2,7 +2,8 @@
 //!
 //! **Counted once**: of a cause and what came of it only the graver takes points; of two that are
 //! equally grave, what came of it. So a spill in a fast turn costs what a spill costs, and a crash
-//! that shifts a case costs what a crash costs. Both stay in the debrief, both spoil their
+//! that shifts a case costs what a crash costs. A crash is harm of its own, and not only a way to
+//! drive: it always takes its points. Both stay in the debrief, both spoil their
 //! opportunities, and a critical one fails a pre-test whether it takes points or not.
 //!
 //! Only what is certain stands in the table. That someone was struck or nearly struck has a cause
@@ -11,13 +12,10 @@
 use crate::finding::{Finding, Severity, Tick};
 
 /// What moves a load, whichever way the truck was pushed.
-const SHAKES: &[&str] = &[
-    "corner-speed",
-    "plugging-jerk",
-    "throttle-snatched",
-    "brake-arm-as-service",
-    "contact-structure",
-];
+const SHAKES: &[&str] =
+    &["corner-speed", "plugging-jerk", "throttle-snatched", "brake-arm-as-service", CRASH];
+
+const CRASH: &str = "contact-structure";
 
 /// Driven at someone: onto a crossing that was wanted, or against the asked way (see
 /// `leads_to`).
@@ -76,7 +74,11 @@ pub fn counted(findings: &[Finding], within: Tick) -> Vec<bool> {
     let mut counted = vec![true; findings.len()];
     for (i, f) in findings.iter().enumerate().filter(|(_, f)| f.cause.is_some()) {
         let Some((of, cause)) = cause_of(f, findings, within) else { continue };
-        counted[if cause.severity > f.severity { i } else { of }] = false;
+        if cause.severity > f.severity {
+            counted[i] = false;
+        } else if cause.code != CRASH {
+            counted[of] = false;
+        }
     }
     counted
 }
@@ -145,14 +147,17 @@ mod tests {
     #[test]
     fn the_graver_of_the_two_takes_the_points() {
         use Severity::{Critical, Major, Minor};
-        let pair = |cause, of| {
-            let crash = fault("contact-structure", cause, 5, 9);
-            named(vec![crash, fault("load-shifted", of, 9, 20)]).1
+        let pair = |code, cause, of| {
+            named(vec![fault(code, cause, 5, 9), fault("load-shifted", of, 9, 20)]).1
         };
-        assert_eq!(pair(Major, Minor), [true, false]);
-        assert_eq!(pair(Major, Major), [false, true]);
-        assert_eq!(pair(Major, Critical), [false, true]);
-        assert_eq!(pair(Critical, Critical), [false, true]);
+        assert_eq!(pair("plugging-jerk", Major, Minor), [true, false]);
+        assert_eq!(pair("plugging-jerk", Major, Major), [false, true]);
+        assert_eq!(pair("plugging-jerk", Major, Critical), [false, true]);
+        assert_eq!(pair("plugging-jerk", Critical, Critical), [false, true]);
+        // A crash always takes its own.
+        assert_eq!(pair(CRASH, Major, Minor), [true, false]);
+        assert_eq!(pair(CRASH, Major, Critical), [true, true]);
+        assert_eq!(pair(CRASH, Critical, Critical), [true, true]);
     }
 
     #[test]

@@ -145,7 +145,7 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             pressed=desk.everything
             act=move |_| desk.everything.update(|on| *on = !*on)
         />
-        {sign("⛶", k("replay-full-screen"), |_| toggle_full_screen())}
+        {sign("⤢", k("replay-full-screen"), |_| toggle_full_screen())}
     }
 }
 
