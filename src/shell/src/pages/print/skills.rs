@@ -1,6 +1,6 @@
 //! Points by skill with how often each was shown, and how sure that is.
 
-use coneyard_core::debrief::{Debrief, SkillResult};
+use coneyard_core::debrief::SkillResult;
 use coneyard_core::words::skill_key;
 use leptos::prelude::*;
 
@@ -11,9 +11,8 @@ use crate::words::{k, say, say_with, steady_number, text, tr};
 
 /// The table; skills that were not shown are named under it.
 #[component]
-pub(super) fn Skills(debrief: Debrief) -> impl IntoView {
-    let (shown, unshown): (Vec<_>, Vec<_>) =
-        debrief.skills.into_iter().partition(|s| s.points.is_some());
+pub(crate) fn Skills(skills: Vec<SkillResult>) -> impl IntoView {
+    let (shown, unshown): (Vec<_>, Vec<_>) = skills.into_iter().partition(|s| s.points.is_some());
     let rows = shown.into_iter().map(|result| view! { <Row result /> }).collect_view();
     let not_shown = move || {
         let names: Vec<String> = unshown.iter().map(|s| say(skill_key(s.skill))).collect();
