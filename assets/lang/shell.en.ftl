@@ -68,11 +68,11 @@ cut-off-go-on = Go on
 cut-off-judge = Judge as it is
 cut-off-trouble = That did not work: { $why }
 
-import-title = A run from a file
-import-label = Choose a run file: it is judged here and kept with your attempts
+import-title = A file that was saved
+import-label = Choose the file of a run or of a pre-test: it is judged here and kept with your attempts
 import-judging = Judging the run …
 import-trouble = The file was not taken: { $why }
-import-too-large = { $file }: the file has { $bytes } bytes; no run is that large
+import-too-large = { $file }: the file has { $bytes } bytes; nothing that is saved here is that large
 
 ## Driving
 
@@ -306,7 +306,9 @@ pretest-begun = Begun
 pretest-duration = Time driven
 pretest-parts-driven = Parts driven
 pretest-pauses-taken = Pauses
-pretest-rules-unnamed = rules without a name
+pretest-not-shown = Not shown so far: { $skills }.
+pretest-missing = { $parts } parts are not driven yet.
+pretest-other-way = { $title }, the other way round
 pretest-differs = Driven once more from the recorded controls, these parts come out different: { $parts }. This result does not count.
 pretest-good-deeds = { $count ->
     [0] nothing stood out

@@ -68,11 +68,11 @@ cut-off-go-on = Seguir
 cut-off-judge = Evaluar tal como está
 cut-off-trouble = No se pudo hacer: { $why }
 
-import-title = Un recorrido desde un archivo
-import-label = Elija un archivo de recorrido: se evalúa aquí y se guarda con sus intentos
+import-title = Un archivo guardado
+import-label = Elija el archivo de un recorrido o de una prueba previa: se evalúa aquí y se guarda con sus intentos
 import-judging = Evaluando el recorrido …
 import-trouble = No se aceptó el archivo: { $why }
-import-too-large = { $file }: el archivo tiene { $bytes } bytes; ningún recorrido es tan grande
+import-too-large = { $file }: el archivo tiene { $bytes } bytes; nada de lo que se guarda aquí es tan grande
 
 ## Conducir
 
@@ -306,7 +306,9 @@ pretest-begun = Empezada
 pretest-duration = Tiempo conducido
 pretest-parts-driven = Partes conducidas
 pretest-pauses-taken = Pausas
-pretest-rules-unnamed = reglas sin nombre
+pretest-not-shown = Sin demostrar hasta ahora: { $skills }.
+pretest-missing = Faltan { $parts } partes por conducir.
+pretest-other-way = { $title }, al revés
 pretest-differs = Conducidas otra vez con los mandos grabados, estas partes salen distintas: { $parts }. Este resultado no cuenta.
 pretest-good-deeds = { $count ->
     [0] nada destacó

@@ -188,19 +188,7 @@ pub(super) fn LeaveDialog(desk: Desk) -> impl IntoView {
             <h2 id="leave-title">
                 {move || say(if desk.is_part() { k("pretest-leave") } else { k("leave-title") })}
             </h2>
-            <Show when=move || desk.is_part()>
-                <p>
-                    {move || {
-                        say(
-                            if desk.paused.get() {
-                                k("pretest-leave-held")
-                            } else {
-                                k("pretest-leave-not-held")
-                            },
-                        )
-                    }}
-                </p>
-            </Show>
+            {move || desk.leaving_costs().map(|key| view! { <p>{say(key)}</p> })}
             <div class="choices">
                 {choice(k("leave-go-on"), "go-on", "primary", go_on)}
                 <Show

@@ -57,12 +57,25 @@ impl Desk {
 
     /// Asks how to leave. The drive is held still meanwhile, as long as a pause is left for it.
     pub(crate) fn ask_leave(self) {
-        if untrack(|| self.pause_left()) {
+        let held = self.paused.get_untracked();
+        if !held && untrack(|| self.pause_left()) {
             self.ask_pause(true);
-        } else {
+        } else if !held {
             session::let_go(self);
         }
         self.leaving.set(true);
+    }
+
+    /// What the question of how to leave costs, in a part of a pre-test.
+    pub(crate) fn leaving_costs(self) -> Option<&'static str> {
+        if !self.is_part() {
+            return None;
+        }
+        match (self.paused.get(), self.asked.get()) {
+            (true, true) => Some(k("pretest-leave-held")),
+            (true, false) => None,
+            (false, _) => Some(k("pretest-leave-not-held")),
+        }
     }
 }
 

@@ -1,12 +1,12 @@
 //! A sitting on its way: the parts with what is done, and one button to go on.
 
-use coneyard_core::pretest::{PAUSES_MOST, TIME_RATIO_LEAST, draw};
+use coneyard_core::pretest::{PAUSES_MOST, Part, TIME_RATIO_LEAST, draw};
 use leptos::prelude::*;
 
 use super::actions::{GiveUp, Save};
 use super::offered::so_far_text;
 use super::{Headline, KeepTrouble};
-use crate::courses::use_library;
+use crate::courses::{LibraryDesk, use_library};
 use crate::pages::path::ending_word;
 use crate::parts::when::Length;
 use crate::route::Route;
@@ -15,14 +15,25 @@ use crate::store::{Attempt, Place, Taken, use_store};
 use crate::words::{k, number, say, say_with, text, tr};
 use crate::yard;
 
+/// What people call a part. The second of two on the same course is driven the other way round.
+pub(super) fn part_title(library: LibraryDesk, parts: &[Part], n: usize) -> String {
+    let course = |n: usize| parts.get(n).map(|p| p.course.as_str());
+    let title = library.title(course(n).unwrap_or_default());
+    if n > 0 && course(n) == course(n - 1) {
+        say_with(k("pretest-other-way"), vec![("title", text(title))])
+    } else {
+        title
+    }
+}
+
 /// The names of all parts, whoever takes them: which side and seed they have does not show.
 #[component]
 pub(super) fn Names() -> impl IntoView {
     let library = use_library();
     move || {
-        let names = draw("", 0)
-            .into_iter()
-            .map(|part| view! { <li>{library.title(&part.course)}</li> })
+        let parts = draw("", 0);
+        let names = (0..parts.len())
+            .map(|n| view! { <li>{part_title(library, &parts, n)}</li> })
             .collect_view();
         view! { <ol class="plain numbered">{names}</ol> }
     }
@@ -57,10 +68,10 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
     };
     let pauses_left = PAUSES_MOST.saturating_sub(taken.pauses);
     let pauses = move || say_with(k("pretest-pauses-left"), vec![("pauses", number(pauses_left))]);
-    let rows = sittings::parts(&taken)
-        .into_iter()
-        .enumerate()
-        .map(|(n, part)| {
+    let parts = sittings::parts(&taken);
+    let rows = (0..parts.len())
+        .map(|n| {
+            let parts = parts.clone();
             let attempt = driven.get(n).cloned();
             let (mark, class) = match (n < due, n == due) {
                 (true, _) => ("✓", "part driven"),
@@ -90,7 +101,7 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
                     <span class="mark" aria-hidden="true">
                         {mark}
                     </span>
-                    <span class="title">{move || library.title(&part.course)}</span>
+                    <span class="title">{move || part_title(library, &parts, n)}</span>
                     <span class="state">{state}</span>
                 </li>
             }

@@ -83,9 +83,9 @@ fn Tools(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
 fn Whole(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl IntoView {
     view! {
         <article class="sheet sitting">
-            <sheet::Facts taken=taken.clone() joined=joined.clone() />
+            <sheet::Facts taken=taken.clone() driven=driven.clone() joined=joined.clone() />
             <sheet::Verdict taken=taken.clone() driven=driven.clone() joined=joined.clone() />
-            <Skills skills=joined.skills.clone() />
+            <Skills skills=joined.skills.clone() not_shown=k("pretest-not-shown") />
             <sheet::Practise joined />
             <sheet::Parts taken driven />
             <section class="keep">

@@ -2,12 +2,12 @@
 //! its findings.
 
 use coneyard_core::finding::{Finding, Severity};
-use coneyard_core::pretest::{Joined, Outcome};
+use coneyard_core::pretest::{Joined, Outcome, Reason};
 use coneyard_core::words::pretest::outcome_key;
 use coneyard_core::words::{severity_key, skill_key};
 use leptos::prelude::*;
 
-use super::parts::slow_text;
+use super::parts::{part_title, slow_text};
 use super::who_text;
 use crate::courses::use_library;
 use crate::files;
@@ -23,7 +23,7 @@ use crate::words::{changed, k, number, reason, say, say_with, steady_number, tel
 
 /// Who took it, where and when, by whose rules.
 #[component]
-pub(super) fn Facts(taken: Taken, joined: Joined) -> impl IntoView {
+pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl IntoView {
     let started = taken.started.clone();
     let (class, seat) = (taken.class_word.clone(), taken.seat.to_string());
     let site = files::rules("site-rules.json", &taken.rules)
@@ -31,6 +31,7 @@ pub(super) fn Facts(taken: Taken, joined: Joined) -> impl IntoView {
         .and_then(|rules| rules.site_name().map(str::to_owned));
     let truck = sittings::parts(&taken).first().map(|p| p.truck.clone()).unwrap_or_default();
     let pauses = taken.pauses.to_string();
+    let changed = driven.iter().any(|a| !a.verdict.debrief.changed_rules.is_empty());
     let ticks = joined.ticks;
     let so_far = format!("{} / {}", joined.driven, joined.parts);
     view! {
@@ -74,11 +75,32 @@ pub(super) fn Facts(taken: Taken, joined: Joined) -> impl IntoView {
             <div>
                 <dt>{tr("print-rules")}</dt>
                 <dd>
-                    {move || site.clone().unwrap_or_else(|| say(k("pretest-rules-unnamed")))}
+                    {move || {
+                        site.clone()
+                            .unwrap_or_else(|| {
+                                say(
+                                    if changed {
+                                        k("print-rules-unnamed")
+                                    } else {
+                                        k("print-rules-shipped")
+                                    },
+                                )
+                            })
+                    }}
                 </dd>
             </div>
         </dl>
     }
+}
+
+/// The reasons in words; parts that are left are only counted when they are many.
+fn told(reasons: &[Reason]) -> Vec<String> {
+    let is_missing = |r: &&Reason| matches!(r, Reason::Missing { .. });
+    let missing = reasons.iter().filter(is_missing).count();
+    let single = reasons.iter().filter(|r| missing < 2 || !is_missing(r)).map(reason);
+    let many = (missing > 1)
+        .then(|| say_with(k("pretest-missing"), vec![("parts", number(missing as f64))]));
+    single.chain(many).collect()
 }
 
 /// How it came out, in points and in words, and why.
@@ -97,7 +119,8 @@ pub(super) fn Verdict(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> imp
         })
     };
     let reasons = move || {
-        let items = joined.reasons.iter().map(|r| view! { <li>{reason(r)}</li> }).collect_view();
+        let items =
+            told(&joined.reasons).into_iter().map(|r| view! { <li>{r}</li> }).collect_view();
         (!joined.reasons.is_empty()).then(|| view! { <ul class="changes reasons">{items}</ul> })
     };
     let forged: Vec<usize> =
@@ -163,14 +186,14 @@ pub(super) fn Practise(joined: Joined) -> impl IntoView {
 #[component]
 pub(super) fn Parts(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
     let library = use_library();
-    let rows = sittings::parts(&taken)
-        .into_iter()
-        .enumerate()
-        .map(|(n, part)| {
+    let parts = sittings::parts(&taken);
+    let rows = (0..parts.len())
+        .map(|n| {
+            let parts = parts.clone();
             let attempt = driven.get(n).cloned();
             view! {
                 <li class="found">
-                    <h3>{format!("{}. ", n + 1)} {move || library.title(&part.course)}</h3>
+                    <h3>{format!("{}. ", n + 1)} {move || part_title(library, &parts, n)}</h3>
                     {match attempt {
                         Some(attempt) => view! { <Driven attempt /> }.into_any(),
                         None => view! { <p>{tr("pretest-part-not-driven")}</p> }.into_any(),

@@ -54,7 +54,10 @@ fn Whole(attempt: Attempt) -> impl IntoView {
         <article class="sheet">
             <Facts attempt=attempt.clone() papers />
             <Drawing attempt=attempt.clone() papers />
-            <Skills skills=attempt.verdict.debrief.skills.clone() />
+            <Skills
+                skills=attempt.verdict.debrief.skills.clone()
+                not_shown=k("debrief-not-shown")
+            />
             <Good attempt=attempt.clone() />
             <Faults attempt=attempt.clone() papers />
             <Practise attempt=attempt.clone() />
