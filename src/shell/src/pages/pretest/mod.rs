@@ -53,7 +53,9 @@ pub(crate) fn Sitting(id: String) -> impl IntoView {
     let sitting = id.clone();
     let found = Memo::new(move |_| store.sitting(&sitting));
     let driven = Memo::new(move |_| store.driven(&id));
-    move || match (found.get(), store.ready.get()) {
+    // The store is read again and again; only what has changed may take a question off the page.
+    let ready = Memo::new(move |_| store.ready.get());
+    move || match (found.get(), ready.get()) {
         (Some(taken), _) => {
             let driven = driven.get();
             if is_open(&taken, driven.len()) && !taken.imported {
