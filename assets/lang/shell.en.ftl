@@ -68,11 +68,11 @@ cut-off-go-on = Go on
 cut-off-judge = Judge as it is
 cut-off-trouble = That did not work: { $why }
 
-import-title = A run from a file
-import-label = Choose a run file: it is judged here and kept with your attempts
+import-title = A file that was saved
+import-label = Choose the file of a run or of a pre-test: it is judged here and kept with your attempts
 import-judging = Judging the run …
 import-trouble = The file was not taken: { $why }
-import-too-large = { $file }: the file has { $bytes } bytes; no run is that large
+import-too-large = { $file }: the file has { $bytes } bytes; nothing that is saved here is that large
 
 ## Driving
 
@@ -235,6 +235,91 @@ touch-look-right = Look right
 touch-high-speed = High speed
 touch-stand-left = Stand left
 touch-stand-right = Stand right
+
+## The pre-test
+
+pretest-title = Pre-test
+pretest-to = To the pre-test
+pretest-to-whole = To the pre-test it is part of
+pretest-lead = One sitting on all that was practised. It shows you and your trainer where you stand before supervised practice on a real truck.
+pretest-what = What it is
+pretest-how = It takes about { $minutes } minutes of driving, in { $parts } parts that come one after the other.
+pretest-once = Each part is driven once. Whatever happens in it, it counts, and the next one comes.
+pretest-no-helps = Helps are off: no predicted path, no stopping distance, no slower time.
+pretest-pauses = { $pauses ->
+    [one] There is one pause for the whole sitting. Between two parts you may rest without it.
+   *[other] There are { $pauses } pauses for the whole sitting. Between two parts you may rest without them.
+}
+pretest-passes = It is passed with at least { $total } of 100 points in total and at least { $skill } in each skill, every part driven to its end, and no critical finding.
+pretest-cut-off = If the browser closes, nothing is lost: go on where it stopped.
+pretest-slow = The computer must keep up with real time, at { $percent } % at least. A part driven on a slower one leaves the result open.
+pretest-certifies-nobody = The pre-test certifies nobody. Your trainer decides what comes next.
+pretest-parts = The parts
+pretest-start-title = Begin
+pretest-class-word = Word of the class
+pretest-class-word-more = Your trainer tells you both. They decide which side each part is driven on, so that neighbours drive the same things the other way round.
+pretest-seat = Number of your seat
+pretest-start = Begin the pre-test
+pretest-word-wrong = Type the word of your class: 1 to 40 letters or digits.
+pretest-seat-wrong = Type the number of your seat: 0 to 9999.
+pretest-not-kept = This browser does not keep what you drive ({ $why }). Do not close the page before the pre-test is saved as a file.
+pretest-not-there = This pre-test is not kept in this browser.
+pretest-open-title = A pre-test is under way
+pretest-open-lead = Nothing was lost. It goes on where it stopped.
+pretest-go-on = Go on with the pre-test
+pretest-past-title = Pre-tests taken
+pretest-class-seat = class { $class }, seat { $seat }
+pretest-so-far = { $driven } of { $parts } parts driven
+pretest-part-of = Pre-test, part { $part } of { $parts }
+pretest-first-part = Begin with part 1
+pretest-next-part = Next part: { $part }
+pretest-part-on = Go on with part { $part }
+pretest-part-driven = driven: { $ending }
+pretest-part-cut = cut off: it goes on where it stopped
+pretest-part-due = comes next
+pretest-part-left = still to come
+pretest-part-not-driven = Not driven.
+pretest-part-too-slow = the computer was too slow: { $percent } % of real time
+pretest-pauses-left = { $pauses ->
+    [0] The pause is used up.
+    [one] One pause is left.
+   *[other] { $pauses } pauses are left.
+}
+pretest-stop-between = Between two parts you may rest as long as you like.
+pretest-stop = Stop or save
+pretest-save-more = To go on later, just close the page. The file holds what is driven so far.
+pretest-save = Save the pre-test as a file
+pretest-save-trouble = The pre-test could not be saved: { $why }
+pretest-give-up = Give up the pre-test
+pretest-give-up-sure = Give it up? Parts that are driven stay. What was driven of a part under way is deleted, and the pre-test cannot go on.
+pretest-give-up-no = No, go on
+pretest-give-up-yes = Yes, give it up
+pretest-was-given-up = It was given up before its last part.
+pretest-no-pause-left = No pause left
+pretest-paused = This is the one pause of the pre-test. Go on with
+pretest-held = Held still because the page was left. It does not count as the pause. Go on with
+pretest-too-slow = A part driven like this leaves the result of the pre-test open.
+pretest-part-ending = The part is being kept …
+pretest-elsewhere = This part is being driven in another tab. Go on there, or close that tab and load this page again.
+pretest-leave = Leave the pre-test?
+pretest-leave-held = The yard is held still meanwhile: that was the one pause.
+pretest-leave-not-held = The pause is used up, so the yard goes on meanwhile.
+pretest-leave-end = End this part here; it counts as broken off
+pretest-result-trouble = The result cannot be worked out: { $why }
+pretest-begun = Begun
+pretest-duration = Time driven
+pretest-parts-driven = Parts driven
+pretest-pauses-taken = Pauses
+pretest-not-shown = Not shown so far: { $skills }.
+pretest-missing = { $parts } parts are not driven yet.
+pretest-other-way = { $title }, the other way round
+pretest-differs = Driven once more from the recorded controls, these parts come out different: { $parts }. This result does not count.
+pretest-good-deeds = { $count ->
+    [0] nothing stood out
+    [one] 1 good deed
+   *[other] { $count } good deeds
+}
+pretest-part-debrief = Debrief of this part
 
 ## Debrief
 

@@ -68,11 +68,11 @@ cut-off-go-on = Seguir
 cut-off-judge = Evaluar tal como está
 cut-off-trouble = No se pudo hacer: { $why }
 
-import-title = Un recorrido desde un archivo
-import-label = Elija un archivo de recorrido: se evalúa aquí y se guarda con sus intentos
+import-title = Un archivo guardado
+import-label = Elija el archivo de un recorrido o de una prueba previa: se evalúa aquí y se guarda con sus intentos
 import-judging = Evaluando el recorrido …
 import-trouble = No se aceptó el archivo: { $why }
-import-too-large = { $file }: el archivo tiene { $bytes } bytes; ningún recorrido es tan grande
+import-too-large = { $file }: el archivo tiene { $bytes } bytes; nada de lo que se guarda aquí es tan grande
 
 ## Conducir
 
@@ -235,6 +235,91 @@ touch-look-right = Mirar derecha
 touch-high-speed = Rápida
 touch-stand-left = Lado izquierdo
 touch-stand-right = Lado derecho
+
+## La prueba previa
+
+pretest-title = Prueba previa
+pretest-to = A la prueba previa
+pretest-to-whole = A la prueba previa de la que es parte
+pretest-lead = Una sola sesión sobre todo lo practicado. Le muestra a usted y a su formador dónde está antes de la práctica supervisada con una transpaleta real.
+pretest-what = Qué es
+pretest-how = Son unos { $minutes } minutos de conducción, en { $parts } partes, una tras otra.
+pretest-once = Cada parte se conduce una vez. Pase lo que pase, cuenta, y viene la siguiente.
+pretest-no-helps = Sin ayudas: ni trayectoria prevista, ni distancia de frenado, ni tiempo más lento.
+pretest-pauses = { $pauses ->
+    [one] Hay una pausa para toda la sesión. Entre dos partes puede descansar sin gastarla.
+   *[other] Hay { $pauses } pausas para toda la sesión. Entre dos partes puede descansar sin gastarlas.
+}
+pretest-passes = Se supera con al menos { $total } de 100 puntos en total y al menos { $skill } en cada habilidad, cada parte llevada hasta el final y ninguna observación crítica.
+pretest-cut-off = Si el navegador se cierra, no se pierde nada: siga donde se quedó.
+pretest-slow = El ordenador debe seguir el tiempo real, al menos al { $percent } %. Una parte conducida en uno más lento deja el resultado abierto.
+pretest-certifies-nobody = La prueba previa no certifica a nadie. Su formador decide lo que sigue.
+pretest-parts = Las partes
+pretest-start-title = Empezar
+pretest-class-word = Palabra de la clase
+pretest-class-word-more = Su formador le dice las dos cosas. De ellas depende por qué lado se conduce cada parte, para que los vecinos conduzcan lo mismo al revés.
+pretest-seat = Número de su puesto
+pretest-start = Empezar la prueba previa
+pretest-word-wrong = Escriba la palabra de su clase: de 1 a 40 letras o cifras.
+pretest-seat-wrong = Escriba el número de su puesto: de 0 a 9999.
+pretest-not-kept = Este navegador no guarda lo que conduce ({ $why }). No cierre la página antes de guardar la prueba previa en un archivo.
+pretest-not-there = Esta prueba previa no está guardada en este navegador.
+pretest-open-title = Hay una prueba previa en marcha
+pretest-open-lead = No se perdió nada. Sigue donde se quedó.
+pretest-go-on = Seguir con la prueba previa
+pretest-past-title = Pruebas previas hechas
+pretest-class-seat = clase { $class }, puesto { $seat }
+pretest-so-far = { $driven } de { $parts } partes conducidas
+pretest-part-of = Prueba previa, parte { $part } de { $parts }
+pretest-first-part = Empezar con la parte 1
+pretest-next-part = Parte siguiente: { $part }
+pretest-part-on = Seguir con la parte { $part }
+pretest-part-driven = conducida: { $ending }
+pretest-part-cut = interrumpida: sigue donde se quedó
+pretest-part-due = es la siguiente
+pretest-part-left = falta
+pretest-part-not-driven = Sin conducir.
+pretest-part-too-slow = el ordenador iba demasiado lento: { $percent } % del tiempo real
+pretest-pauses-left = { $pauses ->
+    [0] La pausa ya está gastada.
+    [one] Queda una pausa.
+   *[other] Quedan { $pauses } pausas.
+}
+pretest-stop-between = Entre dos partes puede descansar cuanto quiera.
+pretest-stop = Parar o guardar
+pretest-save-more = Para seguir más tarde basta con cerrar la página. El archivo contiene lo conducido hasta ahora.
+pretest-save = Guardar la prueba previa en un archivo
+pretest-save-trouble = No se pudo guardar la prueba previa: { $why }
+pretest-give-up = Abandonar la prueba previa
+pretest-give-up-sure = ¿Abandonarla? Las partes conducidas se quedan. Lo conducido de una parte en marcha se borra, y la prueba previa no puede seguir.
+pretest-give-up-no = No, seguir
+pretest-give-up-yes = Sí, abandonarla
+pretest-was-given-up = Se abandonó antes de la última parte.
+pretest-no-pause-left = No queda pausa
+pretest-paused = Esta es la única pausa de la prueba previa. Siga con
+pretest-held = Detenido porque se dejó la página. No cuenta como la pausa. Siga con
+pretest-too-slow = Una parte conducida así deja abierto el resultado de la prueba previa.
+pretest-part-ending = Se está guardando la parte …
+pretest-elsewhere = Esta parte se está conduciendo en otra pestaña. Siga allí, o cierre esa pestaña y vuelva a cargar esta página.
+pretest-leave = ¿Dejar la prueba previa?
+pretest-leave-held = El patio está detenido mientras tanto: esa fue la única pausa.
+pretest-leave-not-held = La pausa ya está gastada, así que el patio sigue mientras tanto.
+pretest-leave-end = Terminar aquí esta parte; cuenta como interrumpida
+pretest-result-trouble = No se puede calcular el resultado: { $why }
+pretest-begun = Empezada
+pretest-duration = Tiempo conducido
+pretest-parts-driven = Partes conducidas
+pretest-pauses-taken = Pausas
+pretest-not-shown = Sin demostrar hasta ahora: { $skills }.
+pretest-missing = Faltan { $parts } partes por conducir.
+pretest-other-way = { $title }, al revés
+pretest-differs = Conducidas otra vez con los mandos grabados, estas partes salen distintas: { $parts }. Este resultado no cuenta.
+pretest-good-deeds = { $count ->
+    [0] nada destacó
+    [one] 1 acierto
+   *[other] { $count } aciertos
+}
+pretest-part-debrief = Repaso de esta parte
 
 ## El repaso
 

@@ -29,6 +29,12 @@ pub(crate) fn go(route: &Route) {
     let _ = location().set_hash(&route.href());
 }
 
+/// Goes to a page in place of this one, so that "back" does not lead here again.
+pub(crate) fn go_instead(route: &Route) {
+    // Changing the hash of one's own address cannot be refused.
+    let _ = location().replace(&route.href());
+}
+
 fn route_now() -> Route {
     Route::parse(&location().hash().unwrap_or_default())
 }
@@ -134,6 +140,9 @@ fn page(route: Route) -> AnyView {
         Route::Path => view! { <pages::path::Path /> }.into_any(),
         Route::Drive { course, truck } => view! { <pages::drive::Fresh course truck /> }.into_any(),
         Route::DriveOn(id) => view! { <pages::drive::CutOff id /> }.into_any(),
+        Route::PreTest => view! { <pages::pretest::PreTest /> }.into_any(),
+        Route::Sitting(id) => view! { <pages::pretest::Sitting id /> }.into_any(),
+        Route::Part { sitting, part } => view! { <pages::drive::Part sitting part /> }.into_any(),
         Route::Debrief(id) => view! { <pages::debrief::Debrief id /> }.into_any(),
         Route::Print(id) => view! { <pages::print::Print id /> }.into_any(),
         Route::Replay { id, at } => view! { <pages::replay::Replay id at /> }.into_any(),
@@ -156,6 +165,8 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::Path => say("path-title"),
         Route::Drive { course, .. } => library.title(course),
         Route::DriveOn(_) => say("drive-title"),
+        Route::PreTest | Route::Sitting(_) => say("pretest-title"),
+        Route::Part { part, .. } => pages::pretest::part_text(*part),
         Route::Debrief(_) => say("debrief-title"),
         Route::Print(_) => say("print-title"),
         Route::Replay { .. } => say("replay-title"),

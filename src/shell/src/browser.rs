@@ -60,6 +60,21 @@ pub(crate) fn media(query: &str) -> bool {
     window().match_media(query).ok().flatten().is_some_and(|m| m.matches())
 }
 
+/// Comes back after this time.
+pub(crate) async fn wait(time: std::time::Duration) {
+    let promise = js_sys::Promise::new(&mut |done, _| {
+        set_timeout(
+            move || {
+                // Resolving a promise cannot fail.
+                let _ = done.call0(&JsValue::NULL);
+            },
+            time,
+        );
+    });
+    // It is never rejected.
+    let _ = wasm_bindgen_futures::JsFuture::from(promise).await;
+}
+
 /// Reads a text from the browser's small store.
 pub(crate) fn recall(name: &str) -> Option<String> {
     window().local_storage().ok()??.get_item(name).ok()?

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use coneyard_core::course::Said;
+use coneyard_core::course::mirror::MARK;
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::score::rules::{PassMarks, SHIPPED};
 use leptos::prelude::*;
@@ -25,6 +26,8 @@ pub(crate) struct Listed {
 pub(crate) struct Library {
     /// In teaching order.
     pub(crate) courses: Vec<Listed>,
+    /// Courses that are only driven as parts of a pre-test.
+    pub(crate) parts: Vec<CourseLabel>,
     /// Truck files by id.
     pub(crate) trucks: Vec<(String, String)>,
     /// The site-rules file.
@@ -91,6 +94,7 @@ pub(crate) async fn fetch() -> Result<Library, String> {
     let label = files::rules("levels/site-rules.json", &rules)?;
     let mut library = Library {
         courses: Vec::new(),
+        parts: Vec::new(),
         trucks: Vec::new(),
         rules,
         marks: label.marks(),
@@ -104,6 +108,7 @@ pub(crate) async fn fetch() -> Result<Library, String> {
             Err(e) => Err(e),
         };
         match parsed {
+            Ok(listed) if listed.course.is_part => library.parts.push(listed.course),
             Ok(listed) => library.courses.push(listed),
             Err(e) => library.refused.push(e),
         }
@@ -138,7 +143,13 @@ impl LibraryDesk {
 
     /// Title of a course in the set language; its id where it is not known.
     pub(crate) fn title(self, id: &str) -> String {
-        self.find(|l| l.course(id).map(|c| said(&c.course.title))).unwrap_or_else(|| id.to_owned())
+        // The mirror image of a course goes by the same title.
+        let plain = id.strip_suffix(MARK).unwrap_or(id);
+        self.find(|l| {
+            let exercise = l.course(plain).map(|c| &c.course);
+            exercise.or_else(|| l.parts.iter().find(|c| c.id == plain)).map(|c| said(&c.title))
+        })
+        .unwrap_or_else(|| id.to_owned())
     }
 
     /// What a pre-test asks for.

@@ -28,6 +28,8 @@ pub(crate) struct CourseLabel {
     pub(crate) trucks: Vec<String>,
     /// The sentence of each step.
     pub(crate) steps: Vec<Said>,
+    /// It is a part of a pre-test and no exercise of its own.
+    pub(crate) is_part: bool,
 }
 
 fn read(file: &str, text: &str) -> Result<Value, String> {
@@ -73,6 +75,7 @@ pub(crate) fn course(file: &str, text: &str) -> Result<CourseLabel, String> {
         trains: said_at(file, &course, "/trains")?,
         trucks: trucks.iter().filter_map(|t| t.as_str().map(str::to_owned)).collect(),
         steps,
+        is_part: course.get("part_of").is_some_and(Value::is_string),
     })
 }
 
@@ -98,6 +101,11 @@ pub(crate) fn setup_of_run(file: &str, text: &str) -> Result<DriveSetup, String>
         who: text_at(file, &run, "/who")?,
         started: text_at(file, &run, "/started")?,
     })
+}
+
+/// How fast the computer was that a run file was made on: simulated time over time on the wall.
+pub(crate) fn time_ratio_of_run(file: &str, text: &str) -> Result<Option<f64>, String> {
+    Ok(read(file, text)?.pointer("/time_ratio").and_then(Value::as_f64))
 }
 
 /// Where a rule comes from, and what the site wants said beside it.
@@ -128,6 +136,16 @@ impl RulesLabel {
             source: text("citation")?.to_owned(),
             note: text("note").map(str::to_owned),
         })
+    }
+
+    /// What the site wants said beside findings of this code, in this language: else in English,
+    /// else in whichever there is, else the rule's own note.
+    pub(crate) fn note(&self, code: &str, language: &str) -> Option<String> {
+        let said = self.find(&format!("/notes/{code}"), Value::as_object).and_then(|texts| {
+            let text = texts.get(language).or_else(|| texts.get("en"));
+            text.or_else(|| texts.values().next())?.as_str().map(str::to_owned)
+        });
+        said.or_else(|| self.citation(code)?.note)
     }
 
     /// What a pre-test asks for.
@@ -165,6 +183,7 @@ mod tests {
             assert_eq!((&label.trains, &label.trucks), (&whole.trains, &whole.trucks));
             let sentences: Vec<Said> = whole.steps.into_iter().map(|s| s.say).collect();
             assert_eq!(label.steps, sentences);
+            assert_eq!(label.is_part, whole.part_of.is_some());
         }
         assert_eq!(id_of("single.json", SINGLE).unwrap(), "single");
     }
@@ -188,6 +207,21 @@ mod tests {
         assert_eq!((marks.skill, marks.total), (SiteRules::shipped().pass.skill, 90.0));
         let cone = shown.citation("contact-cone").unwrap();
         assert_eq!((cone.source.as_str(), cone.note.as_deref()), ("course task", Some("Ours.")));
+        assert_eq!(shown.note("contact-cone", "es").as_deref(), Some("Ours."));
+    }
+
+    #[test]
+    fn notes_are_those_of_the_rules_in_every_language() {
+        let text = r#"{"format":1,"notes":{"contact-cone":{"en":"Ours.","es":"Nuestro."},
+            "contact-structure":{"es":"Solo aquí."}}}"#;
+        let shown = rules("ours.json", text).unwrap();
+        let whole = SiteRules::parse("ours.json", text.as_bytes()).unwrap();
+        for code in ["contact-cone", "contact-structure", "no-horn-at-start"] {
+            for language in ["en", "es", "fi"] {
+                assert_eq!(shown.note(code, language).as_deref(), whole.note(code, language));
+            }
+        }
+        assert_eq!(shown.note("contact-cone", "es").as_deref(), Some("Nuestro."));
     }
 
     #[test]

@@ -19,6 +19,7 @@ mod plan;
 mod results;
 mod route;
 mod settings;
+mod sittings;
 mod store;
 #[cfg(test)]
 mod text_keys;

@@ -78,6 +78,8 @@ mod tests {
             who: "Alder".into(),
             started: String::new(),
             imported: false,
+            place: None,
+            time_ratio: None,
             verdict: Verdict {
                 reproduces: true,
                 first_difference_s: None,

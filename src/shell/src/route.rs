@@ -19,6 +19,17 @@ pub(crate) enum Route {
     },
     /// A drive that was cut off, driven on.
     DriveOn(String),
+    /// The pre-test: what it is, and its start.
+    PreTest,
+    /// A pre-test that was begun.
+    Sitting(String),
+    /// A part of it, being driven.
+    Part {
+        /// Which pre-test.
+        sitting: String,
+        /// From 0; people count from 1, and so does the address.
+        part: usize,
+    },
     /// What is said after a drive.
     Debrief(String),
     /// The same as a page to print.
@@ -52,6 +63,14 @@ impl Route {
                 Self::Drive { course: (*course).to_owned(), truck: (*truck).to_owned() }
             }
             ["drive-on", id] => Self::DriveOn((*id).to_owned()),
+            ["pre-test"] => Self::PreTest,
+            ["pre-test", id] => Self::Sitting((*id).to_owned()),
+            ["pre-test", id, part] => {
+                match part.parse::<usize>().ok().and_then(|n| n.checked_sub(1)) {
+                    Some(part) => Self::Part { sitting: (*id).to_owned(), part },
+                    None => Self::Unknown,
+                }
+            }
             ["debrief", id] => Self::Debrief((*id).to_owned()),
             ["print", id] => Self::Print((*id).to_owned()),
             ["replay", id] => Self::Replay { id: (*id).to_owned(), at: None },
@@ -73,6 +92,9 @@ impl Route {
             Self::Path => "#/path".to_owned(),
             Self::Drive { course, truck } => format!("#/drive/{course}/{truck}"),
             Self::DriveOn(id) => format!("#/drive-on/{id}"),
+            Self::PreTest => "#/pre-test".to_owned(),
+            Self::Sitting(id) => format!("#/pre-test/{id}"),
+            Self::Part { sitting, part } => format!("#/pre-test/{sitting}/{}", part + 1),
             Self::Debrief(id) => format!("#/debrief/{id}"),
             Self::Print(id) => format!("#/print/{id}"),
             Self::Replay { id, at: None } => format!("#/replay/{id}"),
@@ -85,7 +107,10 @@ impl Route {
 
     /// The canvas is on this page.
     pub(crate) fn shows_yard(&self) -> bool {
-        matches!(self, Self::Drive { .. } | Self::DriveOn(_) | Self::Replay { .. })
+        matches!(
+            self,
+            Self::Drive { .. } | Self::DriveOn(_) | Self::Part { .. } | Self::Replay { .. }
+        )
     }
 }
 
@@ -100,6 +125,10 @@ mod tests {
             Route::Path,
             Route::Drive { course: "figure-eight".into(), truck: "double".into() },
             Route::DriveOn("a1".into()),
+            Route::PreTest,
+            Route::Sitting("a1".into()),
+            Route::Part { sitting: "a1".into(), part: 0 },
+            Route::Part { sitting: "a1".into(), part: 9 },
             Route::Debrief("a1".into()),
             Route::Print("a1".into()),
             Route::Replay { id: "a1".into(), at: Some(0) },
@@ -115,5 +144,6 @@ mod tests {
         assert_eq!(Route::parse(""), Route::Home);
         assert_eq!(Route::parse("#/replay/a1/soon"), Route::Unknown);
         assert_eq!(Route::parse("#/drive/figure-eight"), Route::Unknown);
+        assert_eq!(Route::parse("#/pre-test/a1/0"), Route::Unknown);
     }
 }

@@ -4,6 +4,7 @@
 use std::cell::RefCell;
 
 use coneyard_core::finding::{Finding, TICK_RATE, Tick, Unit};
+use coneyard_core::pretest::Reason;
 use coneyard_core::words::{FluentValue, Told, Units, Words};
 use leptos::prelude::*;
 
@@ -141,6 +142,11 @@ pub(crate) fn steady_number(value: f64, decimals: usize) -> String {
 /// All that is said about a finding.
 pub(crate) fn tell(finding: &Finding, units: Units) -> Told {
     with_words(|w| w.tell(finding, units))
+}
+
+/// Why a pre-test is not passed, in a sentence.
+pub(crate) fn reason(reason: &Reason) -> String {
+    with_words(|w| w.reason(reason))
 }
 
 /// Where a rule comes from, in words.

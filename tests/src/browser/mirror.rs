@@ -41,6 +41,11 @@ impl Mirror {
 
     /// Brings the twin to where the page's drive is now; returns what the page says of it.
     pub async fn catch_up(&mut self, yard: &Yard) -> Status {
+        self.catch_up_seeing(yard, |_| {}).await
+    }
+
+    /// The same, with every moment on the way shown to somebody.
+    pub async fn catch_up_seeing(&mut self, yard: &Yard, mut see: impl FnMut(&Moment)) -> Status {
         let now = yard.script("return coneyard_test();", Vec::new()).await;
         let now = now.expect("the yard tells its status");
         for pair in numbers(&now["pairs"]).chunks(2) {
@@ -48,6 +53,7 @@ impl Mirror {
             let controls = Controls::from_bits(bits).expect("the page records valid controls");
             for _ in 0..ticks {
                 self.session.step(controls);
+                see(self.session.moment());
             }
         }
         serde_json::from_value(now["status"].clone()).expect("a status of the shared type")

@@ -156,6 +156,18 @@ impl Yard {
             .expect("the browser knows the command")
     }
 
+    /// Kills the tab as a crash does, without a word of farewell; goes on in another one.
+    pub async fn crash_tab(&self) {
+        let crashing = self.client.window().await.expect("the tab is there");
+        let other = self.client.new_window(true).await.expect("a tab can be opened").handle;
+        self.client.switch_to_window(crashing).await.expect("the tab is there");
+        let body = json!({ "cmd": "Page.crash", "params": {} });
+        let said = self.client.issue_cmd(Vendor::new("goog/cdp/execute", body)).await;
+        let said = said.expect_err("a tab that crashes answers nothing").to_string();
+        assert!(said.contains("tab crashed"), "{said}");
+        self.client.switch_to_window(other).await.expect("the other tab is there");
+    }
+
     /// The page as it would come out of a printer, a PDF; the page itself says on what paper.
     pub async fn print(&self) -> Vec<u8> {
         let as_the_page_says = PrintConfiguration::builder().shrink_to_fit(false);

@@ -19,6 +19,30 @@ pub const HALF_PACE: &str = "fieldset.segments label:nth-of-type(2)";
 pub const LEAVE: &str = ".buttons > button:last-of-type";
 /// Drive: end it and see the debrief, in the dialog of how to leave.
 pub const LEAVE_TO_DEBRIEF: &str = "dialog[open] .choices button:nth-of-type(2)";
+/// Pre-test: the word of the class.
+pub const CLASS_WORD: &str = "#class-word";
+/// Pre-test: the number of the seat.
+pub const SEAT: &str = "#seat";
+/// Pre-test: begins it, once the rules are there.
+pub const BEGIN_PRE_TEST: &str = "#start-pre-test:enabled";
+/// Home and path: a pre-test that was begun.
+pub const GO_ON_PRE_TEST: &str = "a.go-on-pre-test";
+/// Pre-test: the part that comes next, or goes on.
+pub const NEXT_PART: &str = "#next-part";
+/// Pre-test: a part that is driven.
+pub const PART_DRIVEN: &str = "ol.parts li.driven";
+/// Pre-test: saves it as a file.
+pub const SAVE_PRE_TEST: &str = "#save-sitting";
+/// Pre-test: gives it up.
+pub const GIVE_UP: &str = "#give-up";
+/// Pre-test: the answer to the question whether it is meant.
+pub const GIVE_UP_SURE: &str = "#give-up-sure";
+/// Pre-test: what it came to.
+pub const PRE_TEST_RESULT: &str = "article.sheet [data-result]";
+/// Drive, in a part of a pre-test: no further pause is given.
+pub const NO_PAUSE: &str = "#pause:disabled";
+/// Drive, in a part of a pre-test: ends it here, in the dialog of how to leave.
+pub const END_PART: &str = "dialog[open] #end-here";
 /// Debrief: how the drive ended.
 pub const ENDING: &str = ".verdict .ending";
 /// Debrief: the run is what it says it is.

@@ -1,4 +1,5 @@
-//! Drives that were cut off, offered again: go on, judge as it is, or delete.
+//! Drives that were cut off, offered again: go on, judge as it is, or delete. A part of a pre-test
+//! is offered with its pre-test instead.
 
 use leptos::prelude::*;
 
@@ -19,7 +20,8 @@ pub(crate) fn CutOffRuns() -> impl IntoView {
     let working = RwSignal::new(false);
     let trouble = RwSignal::new(None::<String>);
     move || {
-        let cut = store.cut.get();
+        let mut cut = store.cut.get();
+        cut.retain(|c| c.drive.place.is_none());
         if cut.is_empty() && trouble.with(Option::is_none) {
             return None;
         }

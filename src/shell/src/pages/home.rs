@@ -44,6 +44,7 @@ pub(crate) fn Home() -> impl IntoView {
     view! {
         <p class="lead">{tr("home-lead")}</p>
         {trouble}
+        <super::pretest::OpenSittings />
         <section class="drive-now" aria-label=tr("home-drive-now")>
             <a
                 id="drive-now"

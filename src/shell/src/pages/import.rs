@@ -1,5 +1,7 @@
-//! A run that comes in as a file: read at the border, judged, and kept with the others.
+//! A run or a whole pre-test that comes in as a file: read at the border, judged, and kept with
+//! the others.
 
+use coneyard_core::pretest;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
@@ -7,7 +9,8 @@ use wasm_bindgen_futures::JsFuture;
 use crate::app::go;
 use crate::browser::new_id;
 use crate::route::Route;
-use crate::store::{Attempt, use_store};
+use crate::sittings;
+use crate::store::{Attempt, Place, StoreDesk, Taken, use_store};
 use crate::words::{k, say, say_with, text, tr};
 use crate::yard;
 
@@ -25,17 +28,8 @@ pub(crate) fn Import() -> impl IntoView {
         working.set(true);
         trouble.set(None);
         leptos::task::spawn_local(async move {
-            match read(&file).await {
-                Ok((attempt, run)) => {
-                    let known = store.attempts.with_untracked(|all| {
-                        all.iter().find(|a| same_run(a, &attempt)).map(|a| a.id.clone())
-                    });
-                    let id = known.clone().unwrap_or_else(|| attempt.id.clone());
-                    if known.is_none() {
-                        store.keep(attempt, run).await;
-                    }
-                    go(&Route::Debrief(id));
-                }
+            match taken_in(store, &file).await {
+                Ok(page) => go(&page),
                 Err(why) => {
                     trouble.try_set(Some(why));
                 }
@@ -72,19 +66,63 @@ fn same_run(a: &Attempt, b: &Attempt) -> bool {
         && a.verdict.reproduces == b.verdict.reproduces
 }
 
-/// Reads, judges and names what came in.
-async fn read(file: &web_sys::File) -> Result<(Attempt, String), String> {
+/// Reads, judges and keeps what came in; gives the page that tells of it.
+async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Route, String> {
     let name = file.name();
-    // Before it is read into memory: no run is as large as this.
-    if file.size() > coneyard_core::run::file::MAX_BYTES as f64 {
+    // Before it is read into memory: no run and no pre-test is as large as this.
+    if file.size() > pretest::MAX_BYTES as f64 {
         let bytes = text(format!("{:.0}", file.size()));
         return Err(say_with(k("import-too-large"), vec![("file", text(name)), ("bytes", bytes)]));
     }
     let blob: &web_sys::Blob = file.unchecked_ref();
-    let run = JsFuture::from(blob.text()).await.map_err(yard::sentence)?;
-    let run = run.as_string().unwrap_or_default();
+    let whole = JsFuture::from(blob.text()).await.map_err(yard::sentence)?;
+    let whole = whole.as_string().unwrap_or_default();
     yard::load().await?;
-    let verdict = yard::judge(&run)?;
-    let attempt = Attempt::of(new_id(), &name, &run, verdict, true)?;
-    Ok((attempt, run))
+    if sittings::is_file_of_one(&whole) {
+        return sitting(store, &name, &whole).await;
+    }
+    let attempt = judged(&name, &whole)?;
+    let known = store
+        .attempts
+        .with_untracked(|all| all.iter().find(|a| same_run(a, &attempt)).map(|a| a.id.clone()));
+    let id = known.clone().unwrap_or_else(|| attempt.id.clone());
+    if known.is_none() {
+        store.keep(attempt, whole).await;
+    }
+    Ok(Route::Debrief(id))
+}
+
+/// The attempt that a run comes to.
+fn judged(name: &str, run: &str) -> Result<Attempt, String> {
+    Attempt::of(new_id(), name, run, yard::judge(run)?, true)
+}
+
+/// Keeps a pre-test with its parts; all of them are judged before the first is kept.
+async fn sitting(store: StoreDesk, name: &str, whole: &str) -> Result<Route, String> {
+    let (taken, runs) = sittings::read(name, whole, new_id())?;
+    let mut parts = Vec::new();
+    for (part, run) in runs.into_iter().enumerate() {
+        let mut attempt = judged(&format!("{name}, part {}", part + 1), &run)?;
+        attempt.place = Some(Place { sitting: taken.id.clone(), part });
+        parts.push((attempt, run));
+    }
+    let same = |known: &Taken| {
+        let driven = untrack(|| store.driven(&known.id));
+        let is_same = |t: &Taken| (t.class_word.clone(), t.seat, t.who.clone(), t.started.clone());
+        is_same(known) == is_same(&taken)
+            && known.pauses == taken.pauses
+            && driven.len() == parts.len()
+            && driven.iter().zip(&parts).all(|(a, (b, _))| same_run(a, b))
+    };
+    let known =
+        store.sittings.with_untracked(|all| all.iter().find(|t| same(t)).map(|t| t.id.clone()));
+    if let Some(id) = known {
+        return Ok(Route::Sitting(id));
+    }
+    let page = Route::Sitting(taken.id.clone());
+    for (attempt, run) in parts {
+        store.keep(attempt, run).await;
+    }
+    store.keep_sitting(taken).await;
+    Ok(page)
 }

@@ -88,6 +88,12 @@ pub(crate) fn Path() -> impl IntoView {
     };
     view! {
         <p class="lead">{tr("path-lead")}</p>
+        <super::pretest::OpenSittings />
+        <p class="actions">
+            <a class="button" id="to-pre-test" href=Route::PreTest.href()>
+                {tr("pretest-to")}
+            </a>
+        </p>
         <super::cut_off::CutOffRuns />
         {list}
         <super::import::Import />

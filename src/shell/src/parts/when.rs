@@ -4,7 +4,7 @@ use coneyard_core::finding::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
 use crate::browser::date_text;
-use crate::words::{fine_time_text, time_text};
+use crate::words::{fine_time_text, k, number, say_with, time_text};
 
 /// The length of so many ticks as an ISO 8601 duration, to a thousandth of a second: "PT1M5.25S".
 pub(crate) fn iso_length(ticks: Tick) -> String {
@@ -25,6 +25,13 @@ pub(crate) fn iso_length(ticks: Tick) -> String {
         text.push_str(&format!("{seconds}S"));
     }
     text
+}
+
+/// A length of time in words.
+pub(crate) fn length_text(ticks: Tick) -> String {
+    let seconds = ticks / TICK_RATE;
+    let (minutes, seconds) = (seconds / 60, seconds % 60);
+    say_with(k("print-length"), vec![("minutes", number(minutes)), ("seconds", number(seconds))])
 }
 
 /// The text itself where it is a date and time as ISO 8601 and RFC 3339 both write it, with at

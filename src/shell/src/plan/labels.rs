@@ -68,6 +68,7 @@ mod tests {
             unit: Unit::Count,
             at: vec2(0.0, 0.0),
             before: None,
+            cause: None,
         }
     }
 

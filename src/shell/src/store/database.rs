@@ -1,4 +1,4 @@
-//! The database itself: four stores, each with its records under a text key.
+//! The database itself: five stores, each with its records under a text key.
 
 use idb::builder::{DatabaseBuilder, ObjectStoreBuilder};
 use idb::{Database, KeyRange, Query, TransactionMode};
@@ -6,11 +6,11 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::{JsCast, JsValue};
 
-use super::{Attempt, CutDrive, Drive};
+use super::{Attempt, CutDrive, Drive, Place, Taken};
 use crate::yard;
 
 const NAME: &str = "coneyard";
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// Finished attempts, JSON of [`Attempt`].
 const ATTEMPTS: &str = "attempts";
@@ -20,6 +20,19 @@ const RUNS: &str = "runs";
 const DRIVES: &str = "drives";
 /// Their controls, in pieces as they were made: Uint32Array under "drive/piece".
 const CONTROLS: &str = "controls";
+
+/// Pre-tests that were begun, JSON of [`Taken`].
+const SITTINGS: &str = "sittings";
+
+/// How far a part of a pre-test that is not finished has come.
+pub(crate) enum PartSoFar {
+    /// Nothing was driven of it.
+    Nothing,
+    /// It was cut off.
+    Cut(CutDrive),
+    /// Another tab is driving it.
+    Elsewhere,
+}
 
 /// An open connection to the database.
 pub(crate) struct Store(Database);
@@ -51,7 +64,7 @@ impl Store {
     /// Opens the database, and makes it when it is not there.
     pub(crate) async fn open() -> Result<Self, String> {
         let mut builder = DatabaseBuilder::new(NAME).version(VERSION);
-        for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS] {
+        for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS, SITTINGS] {
             builder = builder.add_object_store(ObjectStoreBuilder::new(store));
         }
         builder.build().await.map(Self).map_err(said)
@@ -157,9 +170,56 @@ impl Store {
         Ok(u32::try_from(kept.len()).unwrap_or(u32::MAX))
     }
 
+    /// Pre-tests that were begun, oldest first.
+    pub(crate) async fn sittings(&self) -> Result<Vec<Taken>, String> {
+        let mut all: Vec<Taken> =
+            self.all(SITTINGS, None).await?.iter().filter_map(from_js).collect();
+        all.sort_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
+        Ok(all)
+    }
+
+    /// Keeps a pre-test as it stands.
+    pub(crate) async fn keep_sitting(&self, sitting: &Taken) -> Result<(), String> {
+        self.put(SITTINGS, &sitting.id, &to_js(sitting)?).await
+    }
+
+    /// Deletes the record of a pre-test; its parts are attempts, and stay.
+    pub(crate) async fn forget_sitting(&self, id: &str) -> Result<(), String> {
+        self.delete(SITTINGS, JsValue::from_str(id)).await
+    }
+
+    /// Drives of this pre-test that are not finished.
+    pub(crate) async fn drives_of(&self, sitting: &str) -> Result<Vec<Drive>, String> {
+        let drives = self.all(DRIVES, None).await?;
+        let is_of = |d: &Drive| d.place.as_ref().is_some_and(|p| p.sitting == sitting);
+        Ok(drives.iter().filter_map(from_js).filter(is_of).collect())
+    }
+
+    /// What was driven of this part so far.
+    pub(crate) async fn part(&self, place: &Place) -> Result<PartSoFar, String> {
+        let held = yard::held().await;
+        for drive in self.drives_of(&place.sitting).await? {
+            if drive.place.as_ref() != Some(place) {
+                continue;
+            }
+            if held.contains(&drive.id) {
+                return Ok(PartSoFar::Elsewhere);
+            }
+            match self.drive(&drive.id).await? {
+                Some(cut) if cut.ticks() > 0 => return Ok(PartSoFar::Cut(cut)),
+                _ => self.drop_drive(&drive.id).await?,
+            }
+        }
+        Ok(PartSoFar::Nothing)
+    }
+
     /// Drives that no tab is driving, oldest first, and whether there are others. One in which
-    /// nothing was driven is dropped.
-    pub(crate) async fn cut_drives(&self) -> Result<(Vec<CutDrive>, bool), String> {
+    /// nothing was driven is dropped, and so is one that is among the finished attempts: the
+    /// browser ended between the two.
+    pub(crate) async fn cut_drives(
+        &self,
+        attempts: &[Attempt],
+    ) -> Result<(Vec<CutDrive>, bool), String> {
         let held = yard::held().await;
         let drives: Vec<Drive> = self.all(DRIVES, None).await?.iter().filter_map(from_js).collect();
         let mut cut = Vec::new();
@@ -172,7 +232,7 @@ impl Store {
             let Some(found) = self.drive(&drive.id).await? else {
                 continue;
             };
-            if found.ticks() == 0 {
+            if found.ticks() == 0 || attempts.iter().any(|a| a.id == drive.id) {
                 self.drop_drive(&drive.id).await?;
                 continue;
             }

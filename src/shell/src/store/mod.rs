@@ -3,9 +3,10 @@
 
 mod database;
 mod records;
+mod sittings;
 
-pub(crate) use database::Store;
-pub(crate) use records::{Attempt, CutDrive, Drive};
+pub(crate) use database::{PartSoFar, Store};
+pub(crate) use records::{Attempt, CutDrive, Drive, Place, Taken};
 
 use leptos::prelude::*;
 
@@ -19,6 +20,8 @@ pub(crate) struct StoreDesk {
     pub(crate) attempts: RwSignal<Vec<Attempt>>,
     /// Drives that were cut off.
     pub(crate) cut: RwSignal<Vec<CutDrive>>,
+    /// Pre-tests that were begun, oldest first.
+    pub(crate) sittings: RwSignal<Vec<Taken>>,
     /// Why nothing can be kept, if so.
     pub(crate) trouble: RwSignal<Option<String>>,
     /// Whether the database has been read.
@@ -26,6 +29,8 @@ pub(crate) struct StoreDesk {
     /// Attempts that the database did not take, with their run files: they last as long as the
     /// page.
     loose: StoredValue<Vec<(Attempt, String)>>,
+    /// Pre-tests that the database did not take; they last as long as the page.
+    loose_sittings: StoredValue<Vec<Taken>>,
 }
 
 impl StoreDesk {
@@ -34,9 +39,11 @@ impl StoreDesk {
         Self {
             attempts: RwSignal::new(Vec::new()),
             cut: RwSignal::new(Vec::new()),
+            sittings: RwSignal::new(Vec::new()),
             trouble: RwSignal::new(None),
             ready: RwSignal::new(false),
             loose: StoredValue::new(Vec::new()),
+            loose_sittings: StoredValue::new(Vec::new()),
         }
     }
 
@@ -60,18 +67,23 @@ impl StoreDesk {
         let mut others = false;
         let read = async {
             let store = Store::open().await?;
-            Ok::<_, String>((store.attempts().await?, store.cut_drives().await?))
+            let attempts = store.attempts().await?;
+            let cut = store.cut_drives(&attempts).await?;
+            Ok::<_, String>((attempts, cut, store.sittings().await?))
         };
         match read.await {
-            Ok((mut attempts, (cut, held))) => {
+            Ok((mut attempts, (cut, held), mut sittings)) => {
                 others = held;
                 attempts.extend(self.loose_attempts());
                 self.attempts.set(attempts);
                 self.cut.set(cut);
+                sittings.extend(self.loose_sittings.get_value());
+                self.sittings.set(sittings);
                 self.trouble.set(None);
             }
             Err(e) => {
                 self.attempts.set(self.loose_attempts());
+                self.sittings.set(self.loose_sittings.get_value());
                 self.trouble.set(Some(e));
             }
         }

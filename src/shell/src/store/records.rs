@@ -21,6 +21,12 @@ pub(crate) struct Attempt {
     pub(crate) started: String,
     /// It came in as a file.
     pub(crate) imported: bool,
+    /// The part of a pre-test that it is, if so.
+    #[serde(default)]
+    pub(crate) place: Option<Place>,
+    /// Simulated time over time on the wall, 0 to 1; None in a record from before it was kept.
+    #[serde(default)]
+    pub(crate) time_ratio: Option<f64>,
     /// The judge's word, with the debrief.
     pub(crate) verdict: Verdict,
 }
@@ -45,6 +51,8 @@ impl Attempt {
             who: setup.who,
             started: setup.started,
             imported,
+            place: None,
+            time_ratio: files::time_ratio_of_run(file, run)?,
             verdict,
         })
     }
@@ -61,6 +69,39 @@ impl Attempt {
     }
 }
 
+/// Which part of which pre-test a drive is.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct Place {
+    /// Name of the sitting's record.
+    pub(crate) sitting: String,
+    /// From 0.
+    pub(crate) part: usize,
+}
+
+/// A pre-test that was begun. What was driven of it are the attempts that have their place in it,
+/// so that a part and the record of it cannot disagree.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub(crate) struct Taken {
+    /// Name of the record.
+    pub(crate) id: String,
+    /// Word of the class, in its one form.
+    pub(crate) class_word: String,
+    /// Number of the seat.
+    pub(crate) seat: u32,
+    /// Who takes it; may be empty.
+    pub(crate) who: String,
+    /// When it began, RFC 3339.
+    pub(crate) started: String,
+    /// Text of the site-rules file for all parts.
+    pub(crate) rules: String,
+    /// How often it was paused.
+    pub(crate) pauses: u32,
+    /// Given up before the last part.
+    pub(crate) given_up: bool,
+    /// It came in as a file.
+    pub(crate) imported: bool,
+}
+
 /// A drive under way.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Drive {
@@ -70,6 +111,9 @@ pub(crate) struct Drive {
     pub(crate) course: String,
     /// Truck id.
     pub(crate) truck: String,
+    /// The part of a pre-test that it is, if so.
+    #[serde(default)]
+    pub(crate) place: Option<Place>,
     /// What is driven.
     pub(crate) setup: DriveSetup,
 }
@@ -104,8 +148,13 @@ mod tests {
             who: String::new(),
             started: String::new(),
         };
-        let drive =
-            Drive { id: "a".into(), course: "straight".into(), truck: "single".into(), setup };
+        let drive = Drive {
+            id: "a".into(),
+            course: "straight".into(),
+            truck: "single".into(),
+            place: None,
+            setup,
+        };
         let cut = CutDrive { drive, pairs: vec![7, 64, 9, 10] };
         assert_eq!(cut.ticks(), 74);
     }

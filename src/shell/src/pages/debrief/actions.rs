@@ -31,6 +31,11 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
     let print = Route::Print(attempt.id.clone()).href();
     let again =
         Route::Drive { course: attempt.course.clone(), truck: attempt.truck.clone() }.href();
+    let place = attempt.place.clone();
+    // A part is not driven again, and goes with its pre-test.
+    let whole = place.as_ref().map(|p| Route::Sitting(p.sitting.clone()).href());
+    let is_part = move || place.as_ref().is_some_and(|p| store.sitting(&p.sitting).is_some());
+    let is_part = Memo::new(move |_| is_part());
     let id = StoredValue::new(attempt.id.clone());
     let attempt = StoredValue::new(attempt);
     let export = move |_| {
@@ -56,14 +61,31 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
             <a class="button" id="open-replay" href=replay>
                 {tr("debrief-replay")}
             </a>
-            <a class="button" id="drive-again" href=again>
-                {tr("debrief-again")}
-            </a>
+            {whole
+                .clone()
+                .map(|href| {
+                    view! {
+                        <a class="button" id="to-sitting" href=href>
+                            {tr("pretest-to-whole")}
+                        </a>
+                    }
+                })}
+            {whole
+                .is_none()
+                .then(|| {
+                    view! {
+                        <a class="button" id="drive-again" href=again>
+                            {tr("debrief-again")}
+                        </a>
+                    }
+                })}
             <Press name=k("debrief-export") id="export-run" act=export />
             <a class="button" id="open-print" href=print>
                 {tr("debrief-print")}
             </a>
-            <Delete act=delete />
+            <Show when=move || !is_part.get()>
+                <Delete act=delete />
+            </Show>
         </p>
         <p role="status">
             {move || {

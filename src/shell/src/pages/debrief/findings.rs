@@ -10,12 +10,14 @@ use crate::parts::finding;
 use crate::parts::when::iso_length;
 use crate::route::Route;
 use crate::settings::use_settings;
-use crate::words::{fine_time_text, k, number, quantity, say, say_with, source, tell, text, tr};
+use crate::words::{
+    fine_time_text, k, lang, number, quantity, say, say_with, source, tell, text, tr,
+};
 
 /// "Look at it" opens the replay this much before, ticks.
 const LEAD_IN: u32 = 2 * TICK_RATE;
 
-fn look_link(id: &str, finding: &Finding) -> impl IntoView + use<> {
+pub(crate) fn look_link(id: &str, finding: &Finding) -> impl IntoView + use<> {
     let at = finding.from.saturating_sub(LEAD_IN);
     let href = Route::Replay { id: id.to_owned(), at: Some(at) }.href();
     let from = finding.from;
@@ -101,7 +103,7 @@ pub(crate) fn measured_text(f: &Finding, units: Units) -> Option<String> {
 /// The rule that a finding comes from, and what the site wants said beside it.
 pub(crate) fn citation_text(rules: &RulesLabel, code: &str) -> Option<String> {
     let rule = rules.citation(code)?;
-    let note = rule.note.as_ref().map(|n| format!(" {n}")).unwrap_or_default();
+    let note = rules.note(code, lang().code()).map(|n| format!(" {n}")).unwrap_or_default();
     let cited = text(source(&rule.source));
     Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
 }

@@ -93,10 +93,9 @@ fn OnFoot(desk: Desk) -> impl IntoView {
     }
 }
 
-/// Pause, start again, off and on, report, slower time, helps, leave.
+/// What makes driving easier: slower time, and helps on the canvas.
 #[component]
-pub(super) fn Buttons(desk: Desk) -> impl IntoView {
-    let idle = Signal::derive(move || desk.phase.get() != Phase::Driving);
+fn Practice(desk: Desk, idle: Signal<bool>) -> impl IntoView {
     let helps = Signal::derive(move || desk.settings.with(|s| s.helps));
     let paces = PACES
         .into_iter()
@@ -106,43 +105,62 @@ pub(super) fn Buttons(desk: Desk) -> impl IntoView {
         })
         .collect();
     view! {
+        <Choice legend=k("drive-pace") group="pace" options=paces />
+        <Press
+            name=k("drive-helps")
+            pressed=helps
+            act=move |ev| {
+                desk.settings.update(|s| s.helps = !s.helps);
+                back_to_yard(&ev);
+            }
+        />
+    }
+}
+
+/// Pause, start again, off and on, report, slower time, helps, leave.
+#[component]
+pub(super) fn Buttons(desk: Desk) -> impl IntoView {
+    let idle = Signal::derive(move || desk.phase.get() != Phase::Driving);
+    let practising = move || !desk.is_part();
+    view! {
         <div class="buttons" role="group" aria-label=tr("drive-buttons-label")>
             <button
                 type="button"
                 id="pause"
-                disabled=idle
+                disabled=move || idle.get() || !(desk.paused.get() || desk.pause_left())
                 on:click=move |ev| {
-                    desk.pause(!desk.paused.get_untracked());
+                    desk.ask_pause(!desk.paused.get_untracked());
                     back_to_yard(&ev);
                 }
             >
-                {move || say(if desk.paused.get() { k("drive-go-on") } else { k("drive-pause") })}
+                {move || {
+                    say(
+                        match (desk.paused.get(), desk.pause_left()) {
+                            (true, _) => k("drive-go-on"),
+                            (false, true) => k("drive-pause"),
+                            (false, false) => k("pretest-no-pause-left"),
+                        },
+                    )
+                }}
                 <KeyOf action=Action::Pause />
             </button>
-            <Press
-                name=k("drive-again")
-                id="again"
-                disabled=idle
-                act=move |_| finish::again(desk)
-            />
+            <Show when=practising>
+                <Press
+                    name=k("drive-again")
+                    id="again"
+                    disabled=idle
+                    act=move |_| finish::again(desk)
+                />
+            </Show>
             <OnFoot desk />
-            <Choice legend=k("drive-pace") group="pace" options=paces />
-            <Press
-                name=k("drive-helps")
-                pressed=helps
-                act=move |ev| {
-                    desk.settings.update(|s| s.helps = !s.helps);
-                    back_to_yard(&ev);
-                }
-            />
+            <Show when=practising>
+                <Practice desk idle />
+            </Show>
             <Press
                 name=k("drive-leave")
                 id="leave"
                 disabled=idle
-                act=move |_| {
-                    desk.pause(true);
-                    desk.leaving.set(true);
-                }
+                act=move |_| desk.ask_leave()
             />
         </div>
     }
@@ -182,12 +200,28 @@ pub(super) fn LeaveDialog(desk: Desk) -> impl IntoView {
             aria-labelledby="leave-title"
             on:close=move |_| desk.leaving.set(false)
         >
-            <h2 id="leave-title">{tr("leave-title")}</h2>
+            <h2 id="leave-title">
+                {move || say(if desk.is_part() { k("pretest-leave") } else { k("leave-title") })}
+            </h2>
+            {move || desk.leaving_costs().map(|key| view! { <p>{say(key)}</p> })}
             <div class="choices">
                 {choice(k("leave-go-on"), "go-on", "primary", go_on)}
-                {choice(k("leave-debrief"), "end-here", "", finish::finish)}
-                {choice(k("leave-later"), "keep-for-later", "", finish::keep_for_later)}
-                {choice(k("leave-throw-away"), "throw-away", "", finish::throw_away)}
+                <Show
+                    when=move || desk.is_part()
+                    fallback=move || {
+                        view! {
+                            {choice(k("leave-debrief"), "end-here", "", finish::finish)}
+                            {choice(k("leave-later"), "keep-for-later", "", finish::keep_for_later)}
+                            {choice(k("leave-throw-away"), "throw-away", "", finish::throw_away)}
+                        }
+                    }
+                >
+                    // With no pause left it would be a second one.
+                    <Show when=move || desk.paused.get()>
+                        {choice(k("leave-later"), "keep-for-later", "", finish::keep_for_later)}
+                    </Show>
+                    {choice(k("pretest-leave-end"), "end-here", "grave", finish::finish)}
+                </Show>
             </div>
         </dialog>
     }

@@ -6,7 +6,7 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::{Desk, Phase, session};
-use crate::app::go;
+use crate::app::{go, go_instead};
 use crate::route::Route;
 use crate::store::Attempt;
 use crate::words::{k, say};
@@ -15,9 +15,12 @@ use crate::yard;
 /// Time for the browser to show that the debrief is being worked out, since judging holds it up.
 const SHOW_FIRST: Duration = Duration::from_millis(60);
 
-/// Ends the drive and opens its debrief.
+/// Ends the drive and opens its debrief; after a part of a pre-test comes the next one instead.
 pub(crate) fn finish(desk: Desk) {
-    end(desk, |id| go(&Route::Debrief(id)));
+    end(desk, move |id| match desk.place.get_untracked() {
+        Some(place) => go_instead(&Route::Sitting(place.sitting)),
+        None => go(&Route::Debrief(id)),
+    });
 }
 
 /// Begins the same exercise again. What was driven is kept as an attempt that was broken off; a
@@ -63,7 +66,8 @@ async fn judged(desk: Desk) -> Result<String, String> {
     let drive = session::with(desk, |s| s.drive.clone()).ok_or_else(|| say(k("drive-not-kept")))?;
     let run = yard::finish()?;
     let verdict = yard::judge(&run)?;
-    let attempt = Attempt::of(drive.id.clone(), &drive.course, &run, verdict, false)?;
+    let mut attempt = Attempt::of(drive.id.clone(), &drive.course, &run, verdict, false)?;
+    attempt.place = drive.place;
     desk.store.keep(attempt, run).await;
     yard::let_go(&drive.id);
     yard::close()?;
@@ -73,7 +77,10 @@ async fn judged(desk: Desk) -> Result<String, String> {
 /// Leaves the drive as it is; it can be driven on later.
 pub(crate) fn keep_for_later(desk: Desk) {
     session::keep_now(desk);
-    go(&Route::Path);
+    match desk.place.get_untracked() {
+        Some(place) => go_instead(&Route::Sitting(place.sitting)),
+        None => go(&Route::Path),
+    }
 }
 
 /// Throws the drive away.

@@ -43,7 +43,7 @@ fn down(desk: Desk, ev: &KeyboardEvent) {
         return;
     }
     if action == Action::Pause {
-        desk.pause(!desk.paused.get_untracked());
+        desk.ask_pause(!desk.paused.get_untracked());
         return;
     }
     session::with(desk, |s| s.hands.press(action));
@@ -59,14 +59,14 @@ fn up(desk: Desk, ev: &KeyboardEvent) {
 pub(crate) fn listen(desk: Desk) {
     let hidden = move || {
         if document().hidden() {
-            desk.pause(true);
+            desk.hold_for_elsewhere();
             session::keep_now(desk);
         }
     };
     let heard = [
         window_event_listener(keydown, move |ev| down(desk, &ev)),
         window_event_listener(keyup, move |ev| up(desk, &ev)),
-        window_event_listener(blur, move |_| desk.pause(true)),
+        window_event_listener(blur, move |_| desk.hold_for_elsewhere()),
         window_event_listener(pagehide, move |_| session::keep_now(desk)),
     ];
     let visible = window_event_listener(visibilitychange, move |_| hidden());

@@ -4,6 +4,7 @@ mod asked;
 mod buttons;
 mod finish;
 mod keyboard;
+mod part;
 mod session;
 mod view;
 
@@ -14,14 +15,15 @@ use coneyard_core::desk::Status;
 use coneyard_core::finding::{Finding, Tick};
 use leptos::prelude::*;
 
-use crate::app::go;
+use crate::app::{go, go_instead};
 use crate::courses::{Library, said, use_library};
 use crate::files;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
-use crate::store::{Drive, Store, StoreDesk, use_store};
+use crate::store::{Drive, Place, Store, StoreDesk, use_store};
 use crate::words::{k, say};
 use crate::yard;
+pub(crate) use part::Part;
 use session::Session;
 use view::DriveView;
 pub(crate) use view::ThreeKeys;
@@ -50,6 +52,10 @@ pub(crate) struct Desk {
     pub(crate) news: RwSignal<Vec<(Tick, Finding)>>,
     /// Held still.
     pub(crate) paused: RwSignal<bool>,
+    /// Held still because it was asked for, not because the page was left.
+    pub(crate) asked: RwSignal<bool>,
+    /// The part of a pre-test that is driven: no helps, no starting again, one pause.
+    pub(crate) place: RwSignal<Option<Place>>,
     /// Simulated seconds a second.
     pub(crate) pace: RwSignal<f64>,
     /// The truck has been moved: the first hint is no longer needed.
@@ -71,12 +77,14 @@ pub(crate) struct Desk {
 }
 
 impl Desk {
-    fn new(restart: Callback<()>) -> Self {
+    fn new(restart: Callback<()>, place: Option<Place>) -> Self {
         Self {
             phase: RwSignal::new(Phase::Loading),
             status: RwSignal::new(None),
             news: RwSignal::new(Vec::new()),
             paused: RwSignal::new(false),
+            asked: RwSignal::new(false),
+            place: RwSignal::new(place),
             pace: RwSignal::new(1.0),
             moved: RwSignal::new(false),
             keep_trouble: RwSignal::new(None),
@@ -94,6 +102,13 @@ impl Desk {
         self.steps.with(|steps| steps.get(step as usize).map(said).unwrap_or_default())
     }
 
+    /// Holds the drive still because the keyboard or the picture is elsewhere.
+    pub(crate) fn hold_for_elsewhere(self) {
+        if !self.paused.get_untracked() {
+            self.pause(true);
+        }
+    }
+
     /// Holds the drive still, or lets it go on.
     pub(crate) fn pause(self, paused: bool) {
         if self.phase.get_untracked() != Phase::Driving {
@@ -103,7 +118,12 @@ impl Desk {
             session::let_go(self);
         }
         match yard::set_paused(paused) {
-            Ok(()) => self.paused.set(paused),
+            Ok(()) => {
+                self.paused.set(paused);
+                if !paused {
+                    self.asked.set(false);
+                }
+            }
             Err(e) => self.phase.set(Phase::Trouble(e)),
         }
     }
@@ -125,7 +145,7 @@ pub(crate) fn Fresh(course: String, truck: String) -> impl IntoView {
 
 #[component]
 fn FreshOnce(course: String, truck: String, again: Callback<()>) -> impl IntoView {
-    let desk = Desk::new(again);
+    let desk = Desk::new(again, None);
     let library = use_library();
     let settings = desk.settings;
     let started = StoredValue::new(false);
@@ -158,24 +178,30 @@ fn prepare(
     let setup =
         library.setup(&course, &truck, &who).ok_or_else(|| say(k("drive-no-such-course")))?;
     settings.update(|s| s.truck.clone_from(&truck));
-    Ok(Drive { id: crate::browser::new_id(), course, truck, setup })
+    Ok(Drive { id: crate::browser::new_id(), course, truck, place: None, setup })
 }
 
 /// A drive that was cut off, driven on from where it was.
 #[component]
 pub(crate) fn CutOff(id: String) -> impl IntoView {
     let exercise = RwSignal::new(None::<Route>);
-    let desk = Desk::new(Callback::new(move |()| {
+    let again = Callback::new(move |()| {
         if let Some(Some(route)) = exercise.try_get_untracked() {
             go(&route);
         }
-    }));
+    });
+    let desk = Desk::new(again, None);
     leptos::task::spawn_local(async move {
         let found = match Store::open().await {
             Ok(store) => store.drive(&id).await,
             Err(e) => Err(e),
         };
         match found {
+            Ok(Some(cut)) if cut.drive.place.is_some() => {
+                if let Some(Place { sitting, part }) = cut.drive.place {
+                    go_instead(&Route::Part { sitting, part });
+                }
+            }
             Ok(Some(cut)) => {
                 let (course, truck) = (cut.drive.course.clone(), cut.drive.truck.clone());
                 exercise.try_set(Some(Route::Drive { course, truck }));

@@ -125,7 +125,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
         yard::set_controls(bits)?;
     }
     if pad_pause {
-        desk.pause(!paused);
+        desk.ask_pause(!paused);
     }
     look(desk, now)?;
     keep(desk, now);
@@ -142,7 +142,8 @@ fn pad_pause(session: &mut Session, ask: Option<&PadAsk>) -> bool {
 
 /// Reads the dashboard's data, and tells the yard how to show itself when that has changed.
 fn look(desk: Desk, now: f64) -> Result<(), String> {
-    let view = desk.settings.with_untracked(Settings::view);
+    let mut view = desk.settings.with_untracked(Settings::view);
+    view.helps &= desk.place.with_untracked(Option::is_none);
     let due = with(desk, |s| {
         let due = now - s.last_status_ms >= STATUS_MS;
         if due {

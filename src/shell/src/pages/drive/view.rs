@@ -3,6 +3,7 @@
 use coneyard_core::course::BrakeZone;
 use coneyard_core::desk::Status;
 use coneyard_core::finding::Unit;
+use coneyard_core::pretest::TIME_RATIO_LEAST;
 use leptos::prelude::*;
 
 use super::asked::Asked;
@@ -16,8 +17,6 @@ use crate::parts::touchpad::Touchpad;
 use crate::words::{k, number, quantity, say, say_with, steady_number, tell, text, tr};
 use crate::yard;
 
-/// Below this share of real time a computer is too slow: the blueprint's bound for a pre-test.
-const SLOW_BELOW: f64 = 0.95;
 /// The first seconds do not count: the browser is still warming up. Ticks.
 const SLOW_AFTER: u32 = 5 * 64;
 /// Time for the last piece to be written and the lock to be given back, before the list is read.
@@ -69,14 +68,17 @@ fn TooSlow(desk: Desk) -> impl IntoView {
     let percent = Memo::new(move |_| {
         desk.status.with(|s| {
             s.as_ref()
-                .filter(|s| s.tick > SLOW_AFTER && s.time_ratio < SLOW_BELOW)
+                .filter(|s| s.tick > SLOW_AFTER && s.time_ratio < TIME_RATIO_LEAST)
                 .map(|s| (s.time_ratio * 20.0).round() * 5.0)
         })
     });
     move || {
         percent.get().map(|percent| {
             view! {
-                <p class="note">{say_with(k("drive-too-slow"), vec![("percent", number(percent))])}</p>
+                <p class="note">
+                    {say_with(k("drive-too-slow"), vec![("percent", number(percent))])} " "
+                    {desk.is_part().then(|| say(k("pretest-too-slow")))}
+                </p>
             }
         })
     }
@@ -148,6 +150,15 @@ fn signal_of(status: Option<&Status>) -> Option<BrakeZone> {
     status.and_then(|s| s.task.signal)
 }
 
+/// Why it stands still. In a pre-test it matters whether that counts.
+fn paused_text(desk: Desk) -> String {
+    say(match (desk.is_part(), desk.asked.get()) {
+        (true, true) => k("pretest-paused"),
+        (true, false) => k("pretest-held"),
+        (false, _) => k("drive-paused"),
+    })
+}
+
 /// What lies over the canvas: the signal, the first hint, messages, pause.
 #[component]
 fn Over(desk: Desk) -> impl IntoView {
@@ -199,7 +210,12 @@ fn Over(desk: Desk) -> impl IntoView {
                         view! { <p class="veil">{say(k("drive-loading"))}</p> }.into_any()
                     }
                     Phase::Ending => {
-                        view! { <p class="veil">{say(k("drive-ending"))}</p> }.into_any()
+                        let what = if desk.is_part() {
+                            k("pretest-part-ending")
+                        } else {
+                            k("drive-ending")
+                        };
+                        view! { <p class="veil">{say(what)}</p> }.into_any()
                     }
                     Phase::Trouble(why) => {
                         view! {
@@ -219,7 +235,7 @@ fn Over(desk: Desk) -> impl IntoView {
                         view! {
                             <Show when=move || desk.paused.get()>
                                 <p class="veil">
-                                    {tr("drive-paused")} " " <KeyOf action=Action::Pause />
+                                    {move || paused_text(desk)} " " <KeyOf action=Action::Pause />
                                 </p>
                             </Show>
                         }

@@ -1,7 +1,6 @@
 //! Who drove what, when and how it ended; and whether the run is what it says it is.
 
 use coneyard_core::debrief::Ending;
-use coneyard_core::finding::{TICK_RATE, Tick};
 use coneyard_core::words::ending_key;
 use leptos::prelude::*;
 
@@ -11,16 +10,9 @@ use crate::files::RulesLabel;
 use crate::pages::debrief::who_text;
 use crate::pages::path::truck_name;
 use crate::parts::skillbar::points_word;
-use crate::parts::when::{Moment, iso_length};
+use crate::parts::when::{Moment, iso_length, length_text};
 use crate::store::Attempt;
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
-
-/// A length of time in words.
-fn length_text(ticks: Tick) -> String {
-    let seconds = ticks / TICK_RATE;
-    let (minutes, seconds) = (seconds / 60, seconds % 60);
-    say_with(k("print-length"), vec![("minutes", number(minutes)), ("seconds", number(seconds))])
-}
 
 /// Whose rules these are.
 fn rules_text(rules: &RulesLabel, changed: bool) -> String {

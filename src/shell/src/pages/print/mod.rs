@@ -6,8 +6,8 @@ mod facts;
 mod findings;
 mod papers;
 mod rules;
-mod sheet;
-mod skills;
+pub(crate) mod sheet;
+pub(crate) mod skills;
 
 use coneyard_core::finding::Severity;
 use coneyard_core::words::skill_key;
@@ -54,7 +54,10 @@ fn Whole(attempt: Attempt) -> impl IntoView {
         <article class="sheet">
             <Facts attempt=attempt.clone() papers />
             <Drawing attempt=attempt.clone() papers />
-            <Skills debrief=attempt.verdict.debrief.clone() />
+            <Skills
+                skills=attempt.verdict.debrief.skills.clone()
+                not_shown=k("debrief-not-shown")
+            />
             <Good attempt=attempt.clone() />
             <Faults attempt=attempt.clone() papers />
             <Practise attempt=attempt.clone() />
@@ -69,9 +72,9 @@ fn Whole(attempt: Attempt) -> impl IntoView {
     }
 }
 
-/// What can be done here; none of it is on paper.
+/// What is printed on.
 #[component]
-fn Tools(id: String, papers: Papers) -> impl IntoView {
+pub(crate) fn PaperChoice() -> impl IntoView {
     let settings = use_settings();
     let option = |paper: Paper, name| {
         Option1::new(
@@ -81,11 +84,17 @@ fn Tools(id: String, papers: Papers) -> impl IntoView {
         )
     };
     let options = vec![option(Paper::A4, k("paper-a4")), option(Paper::Letter, k("paper-letter"))];
+    view! { <Choice legend=k("paper-label") group="paper" options /> }
+}
+
+/// What can be done here; none of it is on paper.
+#[component]
+fn Tools(id: String, papers: Papers) -> impl IntoView {
     let back = Route::Debrief(id).href();
     let working = Signal::derive(move || papers.phase.with(|p| *p == Phase::Working));
     view! {
         <div class="print-tools no-print">
-            <Choice legend=k("paper-label") group="paper" options />
+            <PaperChoice />
             <p class="actions">
                 <Press
                     name=k("print-now")
@@ -156,7 +165,7 @@ fn Practise(attempt: Attempt) -> impl IntoView {
 
 /// Lines for pens.
 #[component]
-fn Signatures() -> impl IntoView {
+pub(crate) fn Signatures() -> impl IntoView {
     let line = |name: &'static str| {
         view! {
             <div>

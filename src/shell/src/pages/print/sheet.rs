@@ -58,7 +58,7 @@ fn page_rule(paper: Paper, foot: &str, page_of: &str) -> String {
 
 /// Sets size and foot of every printed page while it is in the document.
 #[component]
-pub(super) fn PageStyle(
+pub(crate) fn PageStyle(
     /// What stands at the foot on the left.
     foot: Signal<String>,
 ) -> impl IntoView {

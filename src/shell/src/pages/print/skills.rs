@@ -1,6 +1,6 @@
 //! Points by skill with how often each was shown, and how sure that is.
 
-use coneyard_core::debrief::{Debrief, SkillResult};
+use coneyard_core::debrief::SkillResult;
 use coneyard_core::words::skill_key;
 use leptos::prelude::*;
 
@@ -11,37 +11,46 @@ use crate::words::{k, say, say_with, steady_number, text, tr};
 
 /// The table; skills that were not shown are named under it.
 #[component]
-pub(super) fn Skills(debrief: Debrief) -> impl IntoView {
-    let (shown, unshown): (Vec<_>, Vec<_>) =
-        debrief.skills.into_iter().partition(|s| s.points.is_some());
+pub(crate) fn Skills(
+    skills: Vec<SkillResult>,
+    /// Key of the sentence that names the skills not shown.
+    not_shown: &'static str,
+) -> impl IntoView {
+    let key = not_shown;
+    let (shown, unshown): (Vec<_>, Vec<_>) = skills.into_iter().partition(|s| s.points.is_some());
+    let any = !shown.is_empty();
     let rows = shown.into_iter().map(|result| view! { <Row result /> }).collect_view();
     let not_shown = move || {
         let names: Vec<String> = unshown.iter().map(|s| say(skill_key(s.skill))).collect();
-        (!names.is_empty())
-            .then(|| say_with(k("debrief-not-shown"), vec![("skills", text(names.join(", ")))]))
+        (!names.is_empty()).then(|| say_with(key, vec![("skills", text(names.join(", ")))]))
     };
     view! {
         <section class="keep">
             <h2>{tr("debrief-skills")}</h2>
-            <table>
-                <thead>
-                    <tr>
-                        <th scope="col">{tr("print-skill")}</th>
-                        <th scope="col" class="num">
-                            {tr("print-points")}
-                        </th>
-                        <th scope="col" class="word-cell">
-                            {tr("print-word")}
-                        </th>
-                        <th scope="col">{tr("print-opportunities")}</th>
-                        <th scope="col" colspan="2">
-                            {tr("print-share")}
-                        </th>
-                    </tr>
-                </thead>
-                <tbody>{rows}</tbody>
-            </table>
-            <p class="small">{tr("print-share-more")} " " {not_shown}</p>
+            {any
+                .then(|| {
+                    view! {
+                        <table>
+                            <thead>
+                                <tr>
+                                    <th scope="col">{tr("print-skill")}</th>
+                                    <th scope="col" class="num">
+                                        {tr("print-points")}
+                                    </th>
+                                    <th scope="col" class="word-cell">
+                                        {tr("print-word")}
+                                    </th>
+                                    <th scope="col">{tr("print-opportunities")}</th>
+                                    <th scope="col" colspan="2">
+                                        {tr("print-share")}
+                                    </th>
+                                </tr>
+                            </thead>
+                            <tbody>{rows}</tbody>
+                        </table>
+                    }
+                })}
+            <p class="small">{any.then(|| tr("print-share-more"))} " " {not_shown}</p>
         </section>
     }
 }

@@ -1,0 +1,191 @@
+//! What the pre-test is, and its start: who, the class's word, the seat.
+
+use coneyard_core::pretest::{LONGEST_WORD, PAUSES_MOST, TIME_RATIO_LEAST, class_word, count};
+use leptos::prelude::*;
+
+use super::offered::{OpenSittings, PastSittings};
+use super::{KeepTrouble, parts};
+use crate::app::go;
+use crate::browser;
+use crate::courses::use_library;
+use crate::pages::import::Import;
+use crate::parts::people::WhoField;
+use crate::parts::press::Press;
+use crate::route::Route;
+use crate::settings::use_settings;
+use crate::store::{Taken, use_store};
+use crate::words::{k, number, say, say_with, tr};
+use crate::yard;
+
+/// About how long the drives of a sitting take together, minutes: the mean of the model rider over
+/// 200 draws is near this (`coneyard pretest spread`).
+const MINUTES: u32 = 12;
+/// Highest number of a seat that is taken.
+const SEATS: u32 = 9_999;
+
+/// Why a pre-test cannot begin; None when it can.
+fn refusal(word: &str, seat: &str) -> Option<&'static str> {
+    if class_word(word).is_err() {
+        return Some(k("pretest-word-wrong"));
+    }
+    seat_of(seat).is_none().then_some(k("pretest-seat-wrong"))
+}
+
+fn seat_of(text: &str) -> Option<u32> {
+    text.trim().parse().ok().filter(|seat| *seat <= SEATS)
+}
+
+/// The page.
+#[component]
+pub(crate) fn PreTest() -> impl IntoView {
+    yard::prepare();
+    view! {
+        <p class="lead">{tr("pretest-lead")}</p>
+        <KeepTrouble />
+        <OpenSittings />
+        <WhatItIs />
+        <Start />
+        <PastSittings />
+        <Import />
+        <section class="card caution">
+            <h2>{tr("caution-title")}</h2>
+            <p>{tr("pretest-certifies-nobody")}</p>
+            <p>{tr("caution")}</p>
+        </section>
+    }
+}
+
+#[component]
+fn WhatItIs() -> impl IntoView {
+    let library = use_library();
+    let how = move || {
+        let (minutes, parts) = (number(MINUTES), number(count() as f64));
+        say_with(k("pretest-how"), vec![("minutes", minutes), ("parts", parts)])
+    };
+    let pauses = move || say_with(k("pretest-pauses"), vec![("pauses", number(PAUSES_MOST))]);
+    let passes = move || {
+        let marks = library.marks();
+        let values = vec![("skill", number(marks.skill)), ("total", number(marks.total))];
+        say_with(k("pretest-passes"), values)
+    };
+    let slow = move || {
+        let percent = number(100.0 * TIME_RATIO_LEAST);
+        say_with(k("pretest-slow"), vec![("percent", percent)])
+    };
+    view! {
+        <section class="card" aria-labelledby="what-title">
+            <h2 id="what-title">{tr("pretest-what")}</h2>
+            <ul class="plain">
+                <li>{how}</li>
+                <li>{tr("pretest-once")}</li>
+                <li>{tr("pretest-no-helps")}</li>
+                <li>{pauses}</li>
+                <li>{passes}</li>
+                <li>{tr("pretest-cut-off")}</li>
+                <li>{slow}</li>
+            </ul>
+            <details>
+                <summary>{tr("pretest-parts")}</summary>
+                <parts::Names />
+            </details>
+        </section>
+    }
+}
+
+#[component]
+fn Start() -> impl IntoView {
+    let settings = use_settings();
+    let store = use_store();
+    let library = use_library();
+    let word = RwSignal::new(String::new());
+    let seat = RwSignal::new(String::new());
+    let refused = RwSignal::new(None::<&'static str>);
+    let not_there = Signal::derive(move || !library.0.with(|l| matches!(l, Some(Ok(_)))));
+    let begin = move || {
+        refused.set(word.with_untracked(|w| seat.with_untracked(|s| refusal(w, s))));
+        let rules = untrack(|| library.find(|l| Some(l.rules.clone())));
+        let given = (
+            word.with_untracked(|w| class_word(w).ok()),
+            seat.with_untracked(|s| seat_of(s)),
+            rules,
+        );
+        let (Some(class_word), Some(seat), Some(rules)) = given else {
+            return;
+        };
+        let taken = Taken {
+            id: browser::new_id(),
+            class_word,
+            seat,
+            who: settings.with_untracked(|s| s.who.clone()),
+            started: browser::now(),
+            rules,
+            pauses: 0,
+            given_up: false,
+            imported: false,
+        };
+        leptos::task::spawn_local(async move {
+            let first = Route::Part { sitting: taken.id.clone(), part: 0 };
+            store.keep_sitting(taken).await;
+            go(&first);
+        });
+    };
+    let field = move |name: &'static str, id, value: RwSignal<String>, mode, longest: usize| {
+        view! {
+            <label class="field">
+                <span>{tr(name)}</span>
+                <input
+                    type="text"
+                    id=id
+                    autocomplete="off"
+                    inputmode=mode
+                    maxlength=longest.to_string()
+                    prop:value=value
+                    on:input=move |ev| value.set(event_target_value(&ev))
+                />
+            </label>
+        }
+    };
+    view! {
+        <section class="card" aria-labelledby="start-title">
+            <h2 id="start-title">{tr("pretest-start-title")}</h2>
+            <form
+                class="begin"
+                on:submit=move |ev| {
+                    ev.prevent_default();
+                    begin();
+                }
+            >
+                <div class="fields">
+                    <WhoField />
+                    {field(k("pretest-class-word"), "class-word", word, "text", LONGEST_WORD)}
+                    {field(k("pretest-seat"), "seat", seat, "numeric", 4)}
+                </div>
+                <p class="quiet">{tr("pretest-class-word-more")}</p>
+                <p class="actions">
+                    <Press
+                        name=k("pretest-start")
+                        id="start-pre-test"
+                        class="primary"
+                        disabled=not_there
+                        act=move |_| begin()
+                    />
+                </p>
+                <p role="alert">{move || refused.get().map(say)}</p>
+            </form>
+        </section>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_word_and_a_seat_are_asked_for() {
+        assert_eq!(refusal("grey heron", " 4 "), None);
+        assert_eq!(refusal("  ", "4"), Some("pretest-word-wrong"));
+        for seat in ["", "-1", "four", "10000"] {
+            assert_eq!(refusal("heron", seat), Some("pretest-seat-wrong"), "{seat}");
+        }
+    }
+}

@@ -1,0 +1,134 @@
+//! A sitting on its way: the parts with what is done, and one button to go on.
+
+use coneyard_core::pretest::{PAUSES_MOST, Part, TIME_RATIO_LEAST, draw};
+use leptos::prelude::*;
+
+use super::actions::{GiveUp, Save};
+use super::offered::so_far_text;
+use super::{Headline, KeepTrouble};
+use crate::courses::{LibraryDesk, use_library};
+use crate::pages::path::ending_word;
+use crate::parts::when::Length;
+use crate::route::Route;
+use crate::sittings;
+use crate::store::{Attempt, Place, Taken, use_store};
+use crate::words::{k, number, say, say_with, text, tr};
+use crate::yard;
+
+/// What people call a part. The second of two on the same course is driven the other way round.
+pub(super) fn part_title(library: LibraryDesk, parts: &[Part], n: usize) -> String {
+    let course = |n: usize| parts.get(n).map(|p| p.course.as_str());
+    let title = library.title(course(n).unwrap_or_default());
+    if n > 0 && course(n) == course(n - 1) {
+        say_with(k("pretest-other-way"), vec![("title", text(title))])
+    } else {
+        title
+    }
+}
+
+/// The names of all parts, whoever takes them: which side and seed they have does not show.
+#[component]
+pub(super) fn Names() -> impl IntoView {
+    let library = use_library();
+    move || {
+        let parts = draw("", 0);
+        let names = (0..parts.len())
+            .map(|n| view! { <li>{part_title(library, &parts, n)}</li> })
+            .collect_view();
+        view! { <ol class="plain numbered">{names}</ol> }
+    }
+}
+
+/// The speed of the computer in a part, where it was too low.
+pub(super) fn slow_text(attempt: &Attempt) -> Option<String> {
+    let ratio = attempt.time_ratio?;
+    // Rounded down, so that it never seems to be enough.
+    let percent = number((100.0 * ratio).floor());
+    (ratio < TIME_RATIO_LEAST)
+        .then(|| say_with(k("pretest-part-too-slow"), vec![("percent", percent)]))
+}
+
+/// The page while parts are left.
+#[component]
+pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
+    let library = use_library();
+    let store = use_store();
+    yard::prepare();
+    let due = driven.len();
+    let place = Place { sitting: taken.id.clone(), part: due };
+    let go_on = Route::Part { sitting: place.sitting.clone(), part: due }.href();
+    let is_cut = Memo::new(move |_| store.cut_part(&place).is_some());
+    let go_on_text = move || {
+        let part = vec![("part", number((due + 1) as f64))];
+        match (is_cut.get(), due) {
+            (true, _) => say_with(k("pretest-part-on"), part),
+            (false, 0) => say(k("pretest-first-part")),
+            (false, _) => say_with(k("pretest-next-part"), part),
+        }
+    };
+    let pauses_left = PAUSES_MOST.saturating_sub(taken.pauses);
+    let pauses = move || say_with(k("pretest-pauses-left"), vec![("pauses", number(pauses_left))]);
+    let parts = sittings::parts(&taken);
+    let rows = (0..parts.len())
+        .map(|n| {
+            let parts = parts.clone();
+            let attempt = driven.get(n).cloned();
+            let (mark, class) = match (n < due, n == due) {
+                (true, _) => ("✓", "part driven"),
+                (_, true) => ("▶", "part due"),
+                _ => ("○", "part"),
+            };
+            let state = move || match (&attempt, n == due) {
+                (Some(attempt), _) => {
+                    let how = say(ending_word(attempt.verdict.debrief.ending));
+                    let said = say_with(k("pretest-part-driven"), vec![("ending", text(how))]);
+                    let slow = slow_text(attempt).map(|s| format!(" · ▲ {s}")).unwrap_or_default();
+                    let ticks = attempt.verdict.debrief.ticks;
+                    view! {
+                        {said}
+                        " · "
+                        <Length ticks />
+                        {slow}
+                    }
+                    .into_any()
+                }
+                (None, true) if is_cut.get() => say(k("pretest-part-cut")).into_any(),
+                (None, true) => say(k("pretest-part-due")).into_any(),
+                (None, false) => say(k("pretest-part-left")).into_any(),
+            };
+            view! {
+                <li class=class aria-current=(n == due).then_some("step")>
+                    <span class="mark" aria-hidden="true">
+                        {mark}
+                    </span>
+                    <span class="title">{move || part_title(library, &parts, n)}</span>
+                    <span class="state">{state}</span>
+                </li>
+            }
+        })
+        .collect_view();
+    view! {
+        <p class="lead">
+            <Headline taken=taken.clone() />
+        </p>
+        <KeepTrouble />
+        <section class="card" aria-labelledby="parts-title">
+            <h2 id="parts-title">{move || so_far_text(due)}</h2>
+            <p class="actions">
+                <a class="button primary huge" id="next-part" href=go_on>
+                    {go_on_text}
+                </a>
+            </p>
+            <p class="quiet">{pauses} " " {tr("pretest-stop-between")}</p>
+            <ol class="parts">{rows}</ol>
+        </section>
+        <section class="card" aria-labelledby="stop-title">
+            <h2 id="stop-title">{tr("pretest-stop")}</h2>
+            <p class="quiet">{tr("pretest-save-more")}</p>
+            <div class="actions">
+                <Save taken=taken.clone() driven />
+                <GiveUp taken />
+            </div>
+        </section>
+    }
+}

@@ -1,0 +1,98 @@
+//! What a pre-test came to, on the screen as it is printed.
+
+use coneyard_core::pretest::Joined;
+use leptos::prelude::*;
+
+use super::actions::{Forget, Save};
+use super::{KeepTrouble, part_text, sheet, who_text};
+use crate::pages::print::sheet::PageStyle;
+use crate::pages::print::skills::Skills;
+use crate::pages::print::{PaperChoice, Signatures};
+use crate::parts::press::Press;
+use crate::route::Route;
+use crate::sittings::{is_open, joined};
+use crate::store::{Attempt, Taken};
+use crate::words::{k, say, say_with, text, tr};
+
+/// The page.
+#[component]
+pub(super) fn Result(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
+    let foot = {
+        let taken = taken.clone();
+        Signal::derive(move || format!("{} · {}", say(k("pretest-title")), who_text(&taken)))
+    };
+    let sheet = match joined(&taken, &driven) {
+        Ok(joined) => {
+            view! { <Whole taken=taken.clone() driven=driven.clone() joined /> }.into_any()
+        }
+        Err(why) => view! {
+            <p class="note warn">{say_with(k("pretest-result-trouble"), vec![("why", text(why))])}</p>
+        }
+        .into_any(),
+    };
+    view! {
+        <PageStyle foot />
+        <KeepTrouble />
+        <Tools taken driven />
+        {sheet}
+    }
+}
+
+/// What can be done here; none of it is on paper.
+#[component]
+fn Tools(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
+    // A file that came in may have been saved on the way; it goes on here.
+    let open = is_open(&taken, driven.len());
+    let next = driven.len();
+    let go_on = Route::Part { sitting: taken.id.clone(), part: next }.href();
+    let id = taken.id.clone();
+    view! {
+        <div class="print-tools no-print">
+            <PaperChoice />
+            <div class="actions">
+                <Press
+                    name=k("print-now")
+                    id="print-now"
+                    class="primary"
+                    act=|_| {
+                        // A browser that cannot print says so itself.
+                        let _ = window().print();
+                    }
+                />
+                <Save taken driven />
+                {open
+                    .then(|| {
+                        view! {
+                            <a class="button" id="next-part" href=go_on>
+                                {tr("pretest-go-on")}
+                                " · "
+                                {move || part_text(next)}
+                            </a>
+                        }
+                    })}
+                <a class="button" href=Route::PreTest.href()>
+                    {tr("pretest-to")}
+                </a>
+                <Forget id />
+            </div>
+        </div>
+    }
+}
+
+#[component]
+fn Whole(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl IntoView {
+    view! {
+        <article class="sheet sitting">
+            <sheet::Facts taken=taken.clone() driven=driven.clone() joined=joined.clone() />
+            <sheet::Verdict taken=taken.clone() driven=driven.clone() joined=joined.clone() />
+            <Skills skills=joined.skills.clone() not_shown=k("pretest-not-shown") />
+            <sheet::Practise joined />
+            <sheet::Parts taken driven />
+            <section class="keep">
+                <h2>{tr("caution-title")}</h2>
+                <p>{tr("pretest-certifies-nobody")} " " {tr("caution")}</p>
+            </section>
+            <Signatures />
+        </article>
+    }
+}

@@ -1,0 +1,270 @@
+//! The sections of the result: facts, the joined judgement with its reasons, and each part with
+//! its findings.
+
+use coneyard_core::finding::{Finding, Severity};
+use coneyard_core::pretest::{Joined, Outcome, Reason};
+use coneyard_core::words::pretest::outcome_key;
+use coneyard_core::words::{severity_key, skill_key};
+use leptos::prelude::*;
+
+use super::parts::{part_title, slow_text};
+use super::who_text;
+use crate::courses::use_library;
+use crate::files;
+use crate::pages::debrief::findings::{by_code, look_link, measured_text};
+use crate::pages::path::{ending_word, truck_name};
+use crate::parts::finding;
+use crate::parts::when::{Length, Moment, iso_length, length_text};
+use crate::route::Route;
+use crate::settings::use_settings;
+use crate::sittings;
+use crate::store::{Attempt, Taken};
+use crate::words::{changed, k, number, reason, say, say_with, steady_number, tell, text, tr};
+
+/// Who took it, where and when, by whose rules.
+#[component]
+pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl IntoView {
+    let started = taken.started.clone();
+    let (class, seat) = (taken.class_word.clone(), taken.seat.to_string());
+    let site = files::rules("site-rules.json", &taken.rules)
+        .ok()
+        .and_then(|rules| rules.site_name().map(str::to_owned));
+    let truck = sittings::parts(&taken).first().map(|p| p.truck.clone()).unwrap_or_default();
+    let pauses = taken.pauses.to_string();
+    let changed = driven.iter().any(|a| !a.verdict.debrief.changed_rules.is_empty());
+    let ticks = joined.ticks;
+    let so_far = format!("{} / {}", joined.driven, joined.parts);
+    view! {
+        <dl class="facts">
+            <div>
+                <dt>{tr("print-trainee")}</dt>
+                <dd>{move || who_text(&taken)}</dd>
+            </div>
+            <div>
+                <dt>{tr("pretest-class-word")}</dt>
+                <dd>{class}</dd>
+            </div>
+            <div>
+                <dt>{tr("pretest-seat")}</dt>
+                <dd>{seat}</dd>
+            </div>
+            <div>
+                <dt>{tr("pretest-begun")}</dt>
+                <dd>
+                    <Moment at=started />
+                </dd>
+            </div>
+            <div>
+                <dt>{tr("pretest-duration")}</dt>
+                <dd>
+                    <time datetime=iso_length(ticks)>{move || length_text(ticks)}</time>
+                </dd>
+            </div>
+            <div>
+                <dt>{tr("pretest-parts-driven")}</dt>
+                <dd>{so_far}</dd>
+            </div>
+            <div>
+                <dt>{tr("pretest-pauses-taken")}</dt>
+                <dd>{pauses}</dd>
+            </div>
+            <div>
+                <dt>{tr("print-truck")}</dt>
+                <dd>{move || truck_name(&truck)}</dd>
+            </div>
+            <div>
+                <dt>{tr("print-rules")}</dt>
+                <dd>
+                    {move || {
+                        site.clone()
+                            .unwrap_or_else(|| {
+                                say(
+                                    if changed {
+                                        k("print-rules-unnamed")
+                                    } else {
+                                        k("print-rules-shipped")
+                                    },
+                                )
+                            })
+                    }}
+                </dd>
+            </div>
+        </dl>
+    }
+}
+
+/// The reasons in words; parts that are left are only counted when they are many.
+fn told(reasons: &[Reason]) -> Vec<String> {
+    let is_missing = |r: &&Reason| matches!(r, Reason::Missing { .. });
+    let missing = reasons.iter().filter(is_missing).count();
+    let single = reasons.iter().filter(|r| missing < 2 || !is_missing(r)).map(reason);
+    let many = (missing > 1)
+        .then(|| say_with(k("pretest-missing"), vec![("parts", number(missing as f64))]));
+    single.chain(many).collect()
+}
+
+/// How it came out, in points and in words, and why.
+#[component]
+pub(super) fn Verdict(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl IntoView {
+    let outcome = joined.result;
+    let mark = match outcome {
+        Outcome::Passed => "✓",
+        Outcome::NotPassed => "▲",
+        Outcome::Incomplete => "○",
+    };
+    let total = joined.total;
+    let points = move || {
+        total.map(|points| {
+            format!(" · {} {}", steady_number(points, 1), say(k("debrief-of-hundred")))
+        })
+    };
+    let reasons = move || {
+        let items =
+            told(&joined.reasons).into_iter().map(|r| view! { <li>{r}</li> }).collect_view();
+        (!joined.reasons.is_empty()).then(|| view! { <ul class="changes reasons">{items}</ul> })
+    };
+    let forged: Vec<usize> =
+        (0..driven.len()).filter(|n| !driven[*n].verdict.reproduces).map(|n| n + 1).collect();
+    let forged = move || {
+        let parts = forged.iter().map(usize::to_string).collect::<Vec<_>>().join(", ");
+        (!forged.is_empty()).then(|| {
+            view! {
+                <p class="forged">
+                    <strong>
+                        "▲ " {say_with(k("pretest-differs"), vec![("parts", text(parts))])}
+                    </strong>
+                </p>
+            }
+        })
+    };
+    let mut rules: Vec<String> =
+        driven.iter().flat_map(|a| a.verdict.debrief.changed_rules.clone()).collect();
+    rules.sort();
+    rules.dedup();
+    let rules = move || {
+        let names = rules.iter().map(|what| changed(what)).collect::<Vec<_>>().join(", ");
+        (!rules.is_empty()).then(|| {
+            view! { <p class="small">{say(k("print-rules-changed"))} ": " {names} "."</p> }
+        })
+    };
+    view! {
+        <section class="keep verdict-joined" data-result=format!("{outcome:?}")>
+            <h2>{tr("debrief-total")}</h2>
+            <p>
+                <strong class="outcome">
+                    <span aria-hidden="true">{mark} " "</span>
+                    {tr(outcome_key(outcome))}
+                </strong>
+                {points}
+            </p>
+            {taken.given_up.then(|| view! { <p>{tr("pretest-was-given-up")}</p> })}
+            {forged}
+            {reasons}
+            {rules}
+        </section>
+    }
+}
+
+/// What most needs practice.
+#[component]
+pub(super) fn Practise(joined: Joined) -> impl IntoView {
+    let skill = joined.practise?;
+    Some(view! {
+        <section class="keep">
+            <h2>{tr("print-practise")}</h2>
+            <p>
+                {move || {
+                    let skill = text(say(skill_key(skill)));
+                    say_with(k("debrief-practise-skill"), vec![("skill", skill)])
+                }}
+            </p>
+        </section>
+    })
+}
+
+/// Each part with its faults.
+#[component]
+pub(super) fn Parts(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
+    let library = use_library();
+    let parts = sittings::parts(&taken);
+    let rows = (0..parts.len())
+        .map(|n| {
+            let parts = parts.clone();
+            let attempt = driven.get(n).cloned();
+            view! {
+                <li class="found">
+                    <h3>{format!("{}. ", n + 1)} {move || part_title(library, &parts, n)}</h3>
+                    {match attempt {
+                        Some(attempt) => view! { <Driven attempt /> }.into_any(),
+                        None => view! { <p>{tr("pretest-part-not-driven")}</p> }.into_any(),
+                    }}
+                </li>
+            }
+        })
+        .collect_view();
+    view! {
+        <section>
+            <h2>{tr("pretest-parts")}</h2>
+            <ol class="driven-parts">{rows}</ol>
+        </section>
+    }
+}
+
+#[component]
+fn Driven(attempt: Attempt) -> impl IntoView {
+    let debrief = attempt.verdict.debrief.clone();
+    let (ticks, ending) = (debrief.ticks, debrief.ending);
+    let href = Route::Debrief(attempt.id.clone()).href();
+    let (good, faults): (Vec<_>, Vec<_>) =
+        debrief.findings.into_iter().partition(|f| f.severity == Severity::Good);
+    let good = good.len();
+    let clean = faults.is_empty();
+    let id = attempt.id.clone();
+    let faults = by_code(faults, |f| f)
+        .into_iter()
+        .flatten()
+        .map(|f| view! { <Fault f id=id.clone() /> })
+        .collect_view();
+    view! {
+        <p>
+            {move || say(ending_word(ending))} " · " <Length ticks />
+            {move || slow_text(&attempt).map(|slow| format!(" · ▲ {slow}"))}
+            " · "
+            {move || say_with(k("pretest-good-deeds"), vec![("count", number(good as f64))])}
+            <a class="look" href=href>
+                {tr("pretest-part-debrief")}
+            </a>
+        </p>
+        {if clean {
+            view! { <p>{tr("debrief-no-faults")}</p> }.into_any()
+        } else {
+            view! { <ul class="part-faults">{faults}</ul> }.into_any()
+        }}
+    }
+}
+
+/// One finding: how grave, what happened, measured against allowed, and the way to it.
+#[component]
+fn Fault(f: Finding, id: String) -> impl IntoView {
+    let settings = use_settings();
+    let look = look_link(&id, &f);
+    let severity = f.severity;
+    let code = f.code.clone();
+    let words = Memo::new(move |_| {
+        let units = settings.with(|s| s.units);
+        (tell(&f, units).title, tell(&f, units).what, measured_text(&f, units))
+    });
+    view! {
+        <li data-code=code>
+            <span aria-hidden="true">{finding::mark(severity)} " "</span>
+            <strong>{move || words.with(|w| w.0.clone())}</strong>
+            " ("
+            {move || say(severity_key(severity))}
+            "). "
+            {move || words.with(|w| w.1.clone())}
+            {move || words.with(|w| w.2.clone()).map(|measured| format!(" {measured}."))}
+            " "
+            {look}
+        </li>
+    }
+}

@@ -1,0 +1,81 @@
+//! What the pages keep of pre-tests.
+
+use leptos::prelude::*;
+
+use super::{Attempt, CutDrive, Place, Store, StoreDesk, Taken};
+use crate::sittings::driven;
+
+impl StoreDesk {
+    /// The pre-test of this id.
+    pub(crate) fn sitting(self, id: &str) -> Option<Taken> {
+        self.sittings.with(|all| all.iter().find(|s| s.id == id).cloned())
+    }
+
+    /// Its parts that are driven, in order, without a gap.
+    pub(crate) fn driven(self, id: &str) -> Vec<Attempt> {
+        self.attempts.with(|all| driven(all, id))
+    }
+
+    /// What was driven of a part that was cut off.
+    pub(crate) fn cut_part(self, place: &Place) -> Option<CutDrive> {
+        self.cut.with(|all| all.iter().find(|c| c.drive.place.as_ref() == Some(place)).cloned())
+    }
+
+    /// Keeps a pre-test as it stands; the pages see it at once.
+    pub(crate) async fn keep_sitting(self, sitting: Taken) {
+        let put = |all: &mut Vec<Taken>| match all.iter_mut().find(|s| s.id == sitting.id) {
+            Some(known) => known.clone_from(&sitting),
+            None => all.push(sitting.clone()),
+        };
+        self.sittings.update(put);
+        let kept = async { Store::open().await?.keep_sitting(&sitting).await };
+        if let Err(e) = kept.await {
+            self.loose_sittings.update_value(put);
+            self.trouble.set(Some(e));
+        }
+    }
+
+    /// Gives a pre-test up. What was driven of the part under way goes; finished parts stay.
+    pub(crate) async fn give_up(self, mut sitting: Taken) {
+        sitting.given_up = true;
+        let id = sitting.id.clone();
+        self.keep_sitting(sitting).await;
+        self.settled(self.drop_parts(&id).await).await;
+    }
+
+    /// Deletes a pre-test with all its parts.
+    pub(crate) async fn forget_sitting(self, id: &str) {
+        self.loose_sittings.update_value(|all| all.retain(|s| s.id != id));
+        let of_it = |a: &&Attempt| a.place.as_ref().is_some_and(|p| p.sitting == id);
+        let parts: Vec<String> = self
+            .attempts
+            .with_untracked(|all| all.iter().filter(of_it).map(|a| a.id.clone()).collect());
+        self.loose.update_value(|all| all.retain(|(a, _)| !parts.contains(&a.id)));
+        let forgotten = async {
+            self.drop_parts(id).await?;
+            let store = Store::open().await?;
+            // The record last: what is left of an interrupted deletion can be deleted again.
+            for part in &parts {
+                store.forget(part).await?;
+            }
+            store.forget_sitting(id).await
+        };
+        self.settled(forgotten.await).await;
+    }
+
+    async fn drop_parts(self, id: &str) -> Result<(), String> {
+        let store = Store::open().await?;
+        for drive in store.drives_of(id).await? {
+            store.drop_drive(&drive.id).await?;
+        }
+        Ok(())
+    }
+
+    /// Reads the lists again, and says what did not work.
+    async fn settled(self, done: Result<(), String>) {
+        self.refresh().await;
+        if let Err(e) = done {
+            self.trouble.set(Some(e));
+        }
+    }
+}
