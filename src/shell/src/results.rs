@@ -20,7 +20,9 @@ pub(crate) struct Standing {
 /// What this person's attempts on this course come to. Attempts come oldest first.
 pub(crate) fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standing {
     let mut standing = Standing::default();
-    for attempt in attempts.iter().filter(|a| a.course == course && a.who == who) {
+    // A part of a pre-test is no try at the exercise, on whichever side it was driven.
+    let tries = |a: &&Attempt| a.course == course && a.who == who && a.place.is_none();
+    for attempt in attempts.iter().filter(tries) {
         standing.tries += 1;
         standing.last = Some(attempt.clone());
         let beats = |best: &Attempt| {
@@ -136,6 +138,13 @@ mod tests {
         assert_eq!(s.best.map(|a| a.id), Some("c".into()));
         assert_eq!(s.last.map(|a| a.id), Some("d".into()));
         assert_eq!(standing(&attempts, "straight", "Birch"), Standing::default());
+    }
+
+    #[test]
+    fn a_part_of_a_pre_test_is_no_try_at_the_exercise() {
+        let mut part = attempt("a", "straight", Ending::Done, 100.0, 1);
+        part.place = Some(crate::store::Place { sitting: "s".into(), part: 0 });
+        assert_eq!(standing(&[part], "straight", "Alder"), Standing::default());
     }
 
     #[test]

@@ -37,11 +37,18 @@ fn Headline(taken: Taken) -> impl IntoView {
         let seat = number(taken.seat);
         let class = text(taken.class_word.clone());
         let sat = say_with(k("pretest-class-seat"), vec![("class", class), ("seat", seat)]);
-        format!("{} · {sat} · ", who_text(&taken))
+        format!("{} · {sat}", who_text(&taken))
     };
+    // A scripted rider's sitting has no date.
+    let when = (!started.is_empty()).then(|| {
+        view! {
+            " · "
+            <Moment at=started />
+        }
+    });
     view! {
         {what}
-        <Moment at=started />
+        {when}
     }
 }
 

@@ -48,12 +48,17 @@ pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl 
                 <dt>{tr("pretest-seat")}</dt>
                 <dd>{seat}</dd>
             </div>
-            <div>
-                <dt>{tr("pretest-begun")}</dt>
-                <dd>
-                    <Moment at=started />
-                </dd>
-            </div>
+            {(!started.is_empty())
+                .then(|| {
+                    view! {
+                        <div>
+                            <dt>{tr("pretest-begun")}</dt>
+                            <dd>
+                                <Moment at=started />
+                            </dd>
+                        </div>
+                    }
+                })}
             <div>
                 <dt>{tr("pretest-duration")}</dt>
                 <dd>
