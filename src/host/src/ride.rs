@@ -5,10 +5,8 @@ use std::path::PathBuf;
 use coneyard_core::debrief::Ending;
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::finding::{DT, Severity};
-use coneyard_core::rider;
 use coneyard_core::run::Run;
 use coneyard_core::score::rules::SHIPPED;
-use coneyard_sim::Session;
 
 use crate::files::say;
 use crate::texts;
@@ -96,36 +94,16 @@ pub(crate) fn ride(new: &NewRide<'_>) -> Result<Run, Trouble> {
         who: new.who.to_owned(),
         started: String::new(),
     };
-    let mut session = Session::new(&setup).map_err(|mut bad| {
+    // Nobody waited for this drive: it was never slower than it should have been.
+    coneyard_sim::ride(&setup, new.rider).map_err(|mut bad| {
         // The session knows only that it is the course or the truck; the person gave them names.
         if bad.file.contains("course") {
             bad.file = course.name;
         } else if bad.file.contains("truck") {
             bad.file = truck.name;
         }
-        bad
-    })?;
-    let setting = session.setting().clone();
-    let rider = rider::by_name(
-        new.rider,
-        &setting.course,
-        &setting.truck,
-        &setting.rules,
-        u64::from(new.seed),
-    );
-    let Some(mut rider) = rider else {
-        return Err(Trouble::Input(format!(
-            "--rider {:.40}: there is no rider of this name; there are {}",
-            new.rider,
-            rider::known()
-        )));
-    };
-    while session.ending().is_none() && !rider.stops(session.moment()) {
-        let controls = rider.ride(session.moment());
-        session.step(controls);
-    }
-    // Nobody waited for this drive: it was never slower than it should have been.
-    Ok(session.finish(1.0))
+        bad.into()
+    })
 }
 
 fn summary(run: &Run) -> String {

@@ -29,7 +29,7 @@ pub fn ride_as(setup: &DriveSetup, name: &str, rider_seed: u64) -> Result<Run, B
     let Setting { course, truck, rules, .. } = session.setting();
     let mut rider = rider::by_name(name, course, truck, rules, rider_seed).ok_or_else(|| {
         let known = rider::known();
-        BadInput::new("the rider", "", format!("nobody is called {name:?}; there are {known}"))
+        BadInput::new("the rider", "", format!("nobody is called {name:.40}; there are {known}"))
     })?;
     while session.ending().is_none() && !rider.stops(session.moment()) {
         let controls = rider.ride(session.moment());

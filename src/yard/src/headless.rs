@@ -1,9 +1,7 @@
 //! Whole drives that nobody watches: they need no canvas.
 
 use coneyard_core::desk::{DriveSetup, Verdict};
-use coneyard_core::rider;
 use coneyard_core::run::Run;
-use coneyard_sim::Session;
 
 /// Judges a run from its file alone.
 pub(crate) fn judge(text: &str) -> Result<Verdict, String> {
@@ -13,19 +11,9 @@ pub(crate) fn judge(text: &str) -> Result<Verdict, String> {
 
 /// A scripted rider drives until the drive ends; gives the run file.
 pub(crate) fn ride(setup: &DriveSetup, name: &str) -> Result<String, String> {
-    let mut session = Session::new(setup).map_err(|e| e.to_string())?;
-    let setting = session.setting();
-    let seed = u64::from(setup.seed);
-    let rider = rider::by_name(name, &setting.course, &setting.truck, &setting.rules, seed);
-    let Some(mut rider) = rider else {
-        return Err(format!("There is no rider {name:.40}; there are {}.", rider::known()));
-    };
-    while session.ending().is_none() && !rider.stops(session.moment()) {
-        let controls = rider.ride(session.moment());
-        session.step(controls);
-    }
     // Nobody waited for this drive: it was never slower than it should have been.
-    Ok(session.finish(1.0).to_text())
+    let run = coneyard_sim::ride(setup, name).map_err(|e| e.to_string())?;
+    Ok(run.to_text())
 }
 
 /// Random controls drawn from the seed; gives the run file.

@@ -4,11 +4,6 @@ use super::*;
 use crate::controls::{Controls, Side};
 use crate::moment::Moment;
 
-/// Steps across while the throttle asks for so many percent.
-fn across(c: &mut Controls, _: &Moment, throttle: f64) {
-    (c.stance, c.throttle) = (Side::Right, throttle as i8);
-}
-
 pub(super) const FAULTS: &[Fault] = &[
     fault(
         "wrong-stance",
@@ -25,16 +20,8 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "speeds-up-stepping",
         &["contact-lost"],
-        way(&[("open-floor", "single"), ("open-floor", "double")], (70.0, 90.0), |h, a| {
-            let when = When::MovesOff;
-            h.slip =
-                Some(Slip { when, for_s: 2.0, amount: a, does: across, then_stops_s: Some(0.0) });
-        }),
-        way(&[("open-floor", "single"), ("open-floor", "double")], (10.0, 14.0), |h, a| {
-            let when = When::MovesOff;
-            h.slip =
-                Some(Slip { when, for_s: 2.0, amount: a, does: across, then_stops_s: Some(0.0) });
-        }),
+        way(&[("open-floor", "single"), ("open-floor", "double")], (70.0, 90.0), across),
+        way(&[("open-floor", "single"), ("open-floor", "double")], (10.0, 14.0), across),
     ),
     fault(
         "steps-off-rolling",
@@ -47,3 +34,12 @@ pub(super) const FAULTS: &[Fault] = &[
         }),
     ),
 ];
+
+/// Steps across as the truck moves off, while the throttle asks for so many percent.
+fn across(h: &mut Habits, throttle: f64) {
+    let does = |c: &mut Controls, _: &Moment, a: f64| {
+        (c.stance, c.throttle) = (Side::Right, a as i8);
+    };
+    let when = When::MovesOff;
+    h.slip = Some(Slip { when, for_s: 2.0, amount: throttle, does, then_stops_s: Some(0.0) });
+}

@@ -4,17 +4,6 @@ use super::*;
 use crate::controls::{ArmAsk, Controls};
 use crate::moment::Moment;
 
-/// Full throttle up to 1.5 m/s, and from there throttle the other way, percent, let go before the
-/// truck runs back.
-fn plug(c: &mut Controls, m: &Moment, throttle: f64) {
-    let speeds_up = m.controls.throttle > 0 && m.truck.speed < 1.5;
-    c.throttle = match m.truck.speed {
-        _ if speeds_up => m.controls.throttle.saturating_add(2).min(100),
-        v if v > 0.25 => -throttle as i8,
-        _ => 0,
-    };
-}
-
 pub(super) const FAULTS: &[Fault] = &[
     fault(
         "snatch-throttle",
@@ -45,14 +34,8 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "plugs-hard",
         &["plugging-jerk"],
-        way(&[("wrapped-stack", "single")], (90.0, 100.0), |h, a| {
-            let when = When::Fast(0.3, -1.0);
-            h.slip = Some(Slip { when, for_s: 5.0, amount: a, does: plug, then_stops_s: None });
-        }),
-        way(&[("wrapped-stack", "single")], (30.0, 50.0), |h, a| {
-            let when = When::Fast(0.3, -1.0);
-            h.slip = Some(Slip { when, for_s: 5.0, amount: a, does: plug, then_stops_s: None });
-        }),
+        way(&[("wrapped-stack", "single")], (90.0, 100.0), plug),
+        way(&[("wrapped-stack", "single")], (30.0, 50.0), plug),
     ),
     fault(
         "late-emergency",
@@ -85,6 +68,21 @@ pub(super) const FAULTS: &[Fault] = &[
         way(&[("open-floor", "single"), ("open-floor", "double")], (0.2, 0.36), wrong_way),
     ),
 ];
+
+/// Full throttle up to 1.5 m/s, and from there so much throttle the other way, percent, let go before
+/// the truck runs back.
+fn plug(h: &mut Habits, throttle: f64) {
+    let does = |c: &mut Controls, m: &Moment, a: f64| {
+        let speeds_up = m.controls.throttle > 0 && m.truck.speed < 1.5;
+        c.throttle = match m.truck.speed {
+            _ if speeds_up => m.controls.throttle.saturating_add(2).min(100),
+            v if v > 0.25 => -a as i8,
+            _ => 0,
+        };
+    };
+    let when = When::Fast(0.3, -1.0);
+    h.slip = Some(Slip { when, for_s: 5.0, amount: throttle, does, then_stops_s: None });
+}
 
 /// The other direction with so much throttle until the truck begins to go there.
 fn reverse(h: &mut Habits, throttle: f64) {
