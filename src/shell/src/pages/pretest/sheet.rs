@@ -13,6 +13,7 @@ use crate::courses::use_library;
 use crate::files;
 use crate::pages::debrief::findings::{by_code, look_link, measured_text};
 use crate::pages::path::{ending_word, truck_name};
+use crate::pages::print::rules_text;
 use crate::parts::finding;
 use crate::parts::when::{Length, Moment, iso_length, length_text};
 use crate::route::Route;
@@ -80,18 +81,7 @@ pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl 
             <div>
                 <dt>{tr("print-rules")}</dt>
                 <dd>
-                    {move || {
-                        site.clone()
-                            .unwrap_or_else(|| {
-                                say(
-                                    if changed {
-                                        k("print-rules-unnamed")
-                                    } else {
-                                        k("print-rules-shipped")
-                                    },
-                                )
-                            })
-                    }}
+                    {move || rules_text(site.as_deref(), changed)}
                 </dd>
             </div>
         </dl>

@@ -6,7 +6,6 @@ use leptos::prelude::*;
 
 use super::papers::Papers;
 use crate::courses::use_library;
-use crate::files::RulesLabel;
 use crate::pages::debrief::who_text;
 use crate::pages::path::truck_name;
 use crate::parts::skillbar::points_word;
@@ -15,8 +14,8 @@ use crate::store::Attempt;
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
 
 /// Whose rules these are.
-fn rules_text(rules: &RulesLabel, changed: bool) -> String {
-    match rules.site_name() {
+pub(crate) fn rules_text(site_name: Option<&str>, changed: bool) -> String {
+    match site_name {
         Some(name) => name.to_owned(),
         None if changed => say(k("print-rules-unnamed")),
         None => say(k("print-rules-shipped")),
@@ -82,7 +81,7 @@ pub(super) fn Facts(attempt: Attempt, papers: Papers) -> impl IntoView {
                 <dt>{tr("print-rules")}</dt>
                 <dd>
                     {move || {
-                        papers.rules.with(|r| r.as_ref().map(|r| rules_text(r, changed)))
+                        papers.rules.with(|r| r.as_ref().map(|r| rules_text(r.site_name(), changed)))
                     }}
                 </dd>
             </div>

@@ -21,6 +21,7 @@ use crate::route::Route;
 use crate::settings::{Paper, use_settings};
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text, tr};
+pub(crate) use facts::rules_text;
 use facts::{Facts, Truth};
 use findings::{Faults, Good};
 use papers::{Papers, Phase};
