@@ -6,8 +6,9 @@
 //! Euler 63 mm, midpoint 0.26 mm.
 
 use coneyard_core::finding::DT;
-use coneyard_core::math::{Pose, cos, vec2};
+use coneyard_core::math::{G, Pose, cos, vec2};
 use coneyard_core::truck::loads::{Body, wheel_loads};
+use coneyard_core::truck::slope::Slope;
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::travel::DriveAsk;
 use coneyard_core::truck::wheels::{Twist, WheelCommand, solve};
@@ -41,7 +42,7 @@ fn truck(wheelbase: f64) -> TruckSpec {
 fn largest_error(name: &str, wheelbase: f64) -> f64 {
     let spec = truck(wheelbase);
     let body = Body::of(&spec, &[]);
-    let loads = wheel_loads(&spec, &body, 0.0, 0.0).expect("stands");
+    let loads = wheel_loads(&spec, &body, G, 0.0, 0.0).expect("stands");
     let rows = reference(name);
     assert_eq!(rows.len(), 1281, "20 s at 64 Hz");
 
@@ -56,13 +57,11 @@ fn largest_error(name: &str, wheelbase: f64) -> f64 {
         let cmd = WheelCommand {
             steer_before: pair[0].steer,
             steer: pair[1].steer,
-            drive: DriveAsk {
-                speed: pair[1].speed / cos(pair[1].steer),
-                force_most: f64::INFINITY,
-            },
+            drive: DriveAsk::motor(pair[1].speed / cos(pair[1].steer), f64::INFINITY),
             friction_drive: 100.0,
             friction_load: 100.0,
             loads,
+            slope: Slope::LEVEL,
         };
         let solved = solve(&spec, &body, &twist, &cmd);
         twist = solved.end;

@@ -154,7 +154,7 @@ fn a_load_on_a_wet_floor_makes_the_stop_as_much_longer_as_the_moments_say() {
 #[test]
 fn wheel_loads_are_the_hand_computed_moment_balance() {
     let spec = shipped::single();
-    let n = wheel_loads(&spec, &Body::of(&spec, &[]), 0.0, 0.0).expect("it stands");
+    let n = wheel_loads(&spec, &Body::of(&spec, &[]), G, 0.0, 0.0).expect("it stands");
     assert!((n.drive - 882.731707 * 9.80665).abs() < 0.01, "{}", n.drive);
     assert!((n.left - 0.5 * 352.268293 * 9.80665).abs() < 0.01, "{}", n.left);
     assert!((n.right - n.left).abs() < 1e-9);
@@ -169,9 +169,9 @@ fn wheel_loads_with_a_pallet_while_braking() {
     let spec = shipped::single();
     let pallet = Carried { mass: 1000.0, at: vec2(0.36, 0.0), height: 0.8, yaw_inertia: 200.0 };
     let body = Body::of(&spec, &[pallet]);
-    let still = wheel_loads(&spec, &body, 0.0, 0.0).expect("it stands");
+    let still = wheel_loads(&spec, &body, G, 0.0, 0.0).expect("it stands");
     assert!((still.drive - 1058.341463 * 9.80665).abs() < 0.01, "{}", still.drive);
-    let braking = wheel_loads(&spec, &body, -1.5, 0.0).expect("it stands");
+    let braking = wheel_loads(&spec, &body, G, -1.5, 0.0).expect("it stands");
     let moved = 2235.0 * 1.5 * 0.6332215 / 2.05;
     assert!((braking.drive - still.drive - moved).abs() < 0.1, "{}", braking.drive - still.drive);
 }

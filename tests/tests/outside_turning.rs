@@ -4,6 +4,7 @@
 use coneyard_core::controls::{Controls, TillerAsk};
 use coneyard_core::math::{DEG, G, Vec2, cos, sin, tan, vec2};
 use coneyard_core::truck::loads::{Body, wheel_loads};
+use coneyard_core::truck::slope::Slope;
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::tiller::scrub_torque;
 use coneyard_core::truck::travel::DriveAsk;
@@ -66,10 +67,11 @@ fn steady(spec: &TruckSpec, radius: f64, yaw_rate: f64, grip: (f64, f64)) -> Sol
     let cmd = WheelCommand {
         steer_before: steer,
         steer,
-        drive: DriveAsk { speed: yaw_rate * radius / cos(steer), force_most: f64::INFINITY },
+        drive: DriveAsk::motor(yaw_rate * radius / cos(steer), f64::INFINITY),
         friction_drive: grip.0,
         friction_load: grip.1,
-        loads: wheel_loads(spec, &body, 0.0, 0.0).expect("it stands"),
+        loads: wheel_loads(spec, &body, G, 0.0, 0.0).expect("it stands"),
+        slope: Slope::LEVEL,
     };
     // A wheel that slips keeps slipping a little more each tick: a second of it shows.
     let mut solved = solve(spec, &body, &start, &cmd);

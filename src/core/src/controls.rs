@@ -6,6 +6,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::run::digest::Chain;
+use crate::run::state::State;
+
 /// What the hands ask of the tiller's angle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum TillerAsk {
@@ -36,6 +39,12 @@ pub enum Side {
     Right,
 }
 
+impl State for Side {
+    fn digest(&self, chain: &mut Chain) {
+        (*self as u32).digest(chain);
+    }
+}
+
 /// Where the rider looks, seen along the truck's +x axis.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Look {
@@ -47,6 +56,12 @@ pub enum Look {
     Right,
     /// Towards the forks.
     Behind,
+}
+
+impl State for Look {
+    fn digest(&self, chain: &mut Chain) {
+        (*self as u32).digest(chain);
+    }
 }
 
 /// All that a rider does in one tick.

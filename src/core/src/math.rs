@@ -118,6 +118,11 @@ impl Pose {
     pub fn to_yard(self, in_body: Vec2) -> Vec2 {
         self.at + in_body.rotated(self.heading)
     }
+    /// The same for many points at once: sine and cosine are worked out only once.
+    pub fn placer(self) -> impl Fn(Vec2) -> Vec2 {
+        let (s, c) = (sin(self.heading), cos(self.heading));
+        move |p| self.at + vec2(c * p.x - s * p.y, s * p.x + c * p.y)
+    }
     /// A point of the yard frame in the body frame.
     pub fn to_body(self, in_yard: Vec2) -> Vec2 {
         (in_yard - self.at).rotated(-self.heading)
@@ -138,6 +143,7 @@ mod tests {
     #[test]
     fn a_point_survives_the_way_to_the_body_and_back() {
         let pose = Pose { at: vec2(3.0, -2.0), heading: 2.3 };
+        assert_eq!(pose.placer()(vec2(1.0, 5.0)), pose.to_yard(vec2(1.0, 5.0)));
         let back = pose.to_yard(pose.to_body(vec2(1.0, 5.0)));
         assert!((back - vec2(1.0, 5.0)).length() < 1e-12);
     }

@@ -18,6 +18,8 @@ use coneyard_core::around::loads::{Fallen, Loads, Where};
 use coneyard_core::course::Course;
 use coneyard_core::finding::DT;
 use coneyard_core::math::{G, Pose, Vec2 as Point, atan2, cos, sin, vec2};
+use coneyard_core::run::digest::Chain;
+use coneyard_core::run::state::State;
 use coneyard_core::truck::loads::Body;
 
 use crate::spawn::{CarriedLoad, FORKS, TruckBody, place};
@@ -25,24 +27,6 @@ use crate::spawn::{CarriedLoad, FORKS, TruckBody, place};
 /// Friction of wood and board on a concrete floor, for what is pushed or slides there: the CTU
 /// Code's 0.75 of smooth concrete on sawn wood, 0.55 (from memory).
 const FLOOR_FRICTION: f64 = 0.41;
-
-/// A pallet on the floor, by its index in the course.
-#[derive(Component)]
-pub(crate) struct FloorPallet {
-    /// Index in the course's pallets.
-    pub index: u32,
-}
-
-/// Another truck, by its index in the course.
-#[derive(Component)]
-pub(crate) struct OtherBody {
-    /// Index in the course's other trucks.
-    pub index: u32,
-}
-
-/// A fallen case.
-#[derive(Component)]
-pub(crate) struct FallenCase;
 
 /// Handles of what moves on the floor. A body or collider is only taken up for writing when
 /// something about it changes: Rapier looks at everything again that was.
@@ -62,7 +46,7 @@ impl Floor {
         init: &mut Schedule,
         course: &Course,
         loads: &Loads,
-        others: &[(u32, Pose, Point)],
+        others: &[(Pose, Point)],
     ) -> Self {
         let mut contexts = world.query_filtered::<Entity, With<RapierRigidBodySet>>();
         let context = contexts.single(world).unwrap_or(Entity::PLACEHOLDER);
@@ -80,16 +64,15 @@ impl Floor {
                 Where::Floor(pose) | Where::Fallen(pose) => pose,
                 Where::Forks => course.spawn,
             };
-            let what = FloorPallet { index: i as u32 };
             let mass = mass.map_or(1.0, |c| c.mass);
-            let Some(handle) = spawn_box(world, init, what, pose, size, mass) else { continue };
+            let Some(handle) = spawn_box(world, init, pose, size, mass) else { continue };
             floor.pallets.push(handle);
             if pallet.at == Where::Forks {
                 floor.body(world, handle, |body| body.set_enabled(false));
             }
         }
-        for (index, pose, size) in others {
-            floor.others.extend(spawn_other(world, init, *index, *pose, *size));
+        for (pose, size) in others {
+            floor.others.extend(spawn_other(world, init, *pose, *size));
         }
         floor
     }
@@ -205,7 +188,7 @@ impl Floor {
             return;
         }
         let Fallen { pose, size, mass, .. } = *fallen;
-        if let Some(handle) = spawn_box(world, init, FallenCase, pose, size, mass) {
+        if let Some(handle) = spawn_box(world, init, pose, size, mass) {
             self.body(world, handle, |body| body.set_linvel(v, true));
             self.cases.push((handle, size));
         }
@@ -241,6 +224,54 @@ impl Floor {
                 body.set_angvel(w * keeps, false);
             });
         }
+    }
+
+    /// The bits of every body that moves on the floor: these cones, pallets, fallen cases. What the
+    /// engine itself remembers of contacts follows from what was driven so far.
+    pub(crate) fn digest(
+        &self,
+        world: &World,
+        cones: impl Iterator<Item = RigidBodyHandle>,
+        chain: &mut Chain,
+    ) {
+        let Self { context: _, pallets, others: _, cases, loads: _, truck: _ } = self;
+        let cases = cases.iter().map(|(body, _)| *body);
+        for handle in cones.chain(pallets.iter().copied()).chain(cases) {
+            let of = |b: &RapierBody| {
+                let (at, turn, v) = (b.translation(), b.rotation(), b.linvel());
+                (b.is_enabled(), [at.x, at.y, turn.re, turn.im, v.x, v.y, b.angvel()])
+            };
+            let Some((is_there, numbers)) = self.read(world, handle, of) else { continue };
+            is_there.digest(chain);
+            numbers.iter().for_each(|n| chain.f32(*n));
+        }
+    }
+
+    /// Where a body is.
+    pub(crate) fn place(&self, world: &World, handle: RigidBodyHandle) -> Option<Point> {
+        self.read(world, handle, |body| {
+            let at = body.translation();
+            vec2(f64::from(at.x), f64::from(at.y))
+        })
+    }
+
+    /// What the engine pushes of a pallet.
+    pub(crate) fn pallet_collider(&self, world: &World, index: usize) -> Option<ColliderHandle> {
+        self.collider_of(world, *self.pallets.get(index)?)
+    }
+
+    /// What the engine pushes of another truck, by its place among those that are there.
+    pub(crate) fn other_collider(&self, world: &World, index: usize) -> Option<ColliderHandle> {
+        self.collider_of(world, *self.others.get(index)?)
+    }
+
+    /// What the engine pushes of a fallen case.
+    pub(crate) fn case_collider(&self, world: &World, index: usize) -> Option<ColliderHandle> {
+        self.collider_of(world, self.cases.get(index)?.0)
+    }
+
+    fn collider_of(&self, world: &World, body: RigidBodyHandle) -> Option<ColliderHandle> {
+        self.read(world, body, |b| b.colliders().first().copied())?
     }
 
     /// Where a pallet's body is, and how fast.
@@ -288,14 +319,12 @@ pub(crate) fn disable_collider(world: &mut World, entity: Entity) {
 fn spawn_box(
     world: &mut World,
     init: &mut Schedule,
-    what: impl Component,
     pose: Pose,
     size: Point,
     mass: f64,
 ) -> Option<RigidBodyHandle> {
     let entity = world
         .spawn((
-            what,
             RigidBody::Dynamic,
             GlobalTransform::IDENTITY,
             Velocity::zero(),
@@ -313,13 +342,11 @@ fn spawn_box(
 fn spawn_other(
     world: &mut World,
     init: &mut Schedule,
-    index: u32,
     pose: Pose,
     size: Point,
 ) -> Option<RigidBodyHandle> {
     let entity = world
         .spawn((
-            OtherBody { index },
             RigidBody::KinematicPositionBased,
             GlobalTransform::IDENTITY,
             Collider::cuboid(0.5 * size.x as f32, 0.5 * size.y as f32),

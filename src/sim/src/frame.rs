@@ -18,6 +18,8 @@ pub struct Frame {
     pub truck: Pose,
     /// Speed of the load axle's middle along +x, m/s.
     pub speed: f64,
+    /// What the service brake would reach now, m/s^2.
+    pub deceleration: f64,
     /// Drive wheel angle, left positive.
     pub steer: f64,
     /// Tiller arm from upright.

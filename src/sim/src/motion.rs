@@ -11,17 +11,19 @@ use bevy_rapier2d::plugin::context::{
     SimulationToRenderTime,
 };
 use bevy_rapier2d::prelude::{RapierRigidBodyHandle, SimulationMode, TimestepMode};
+use bevy_rapier2d::rapier::geometry::ColliderHandle;
 use bevy_rapier2d::rapier::math::Vector;
+use bevy_rapier2d::rapier::pipeline::{ContactModificationContext, PhysicsHooks};
 use coneyard_core::controls::Controls;
 use coneyard_core::course::place::{slope_at, surface_at};
 use coneyard_core::finding::DT;
-use coneyard_core::math::{G, Pose, Vec2, atan2, vec2};
+use coneyard_core::math::{Pose, Vec2, atan2, vec2};
+use coneyard_core::state;
 use coneyard_core::truck::loads::{Body, WheelLoads, wheel_loads};
 use coneyard_core::truck::rig::Rig;
 use coneyard_core::truck::travel::DriveAsk;
 use coneyard_core::truck::wheels::{Solved, Twist, WheelCommand, solve};
 
-use crate::contacts::{Touches, find_contacts};
 use crate::setting::Setting;
 use crate::spawn::TruckBody;
 
@@ -46,7 +48,7 @@ pub(crate) struct Motion {
     pub twist: Twist,
     /// Mean velocity over the tick that was handed to Rapier, yard frame.
     pub given: (Vector, f32),
-    /// Acceleration of the centre of mass by the wheels, body frame, m/s^2.
+    /// What the wheels give the centre of mass, body frame, m/s^2.
     pub acceleration: Vec2,
     /// What the wheels carry.
     pub loads: WheelLoads,
@@ -68,6 +70,17 @@ pub(crate) struct Motion {
     pub yaw_acceleration: f64,
 }
 
+// The rest is worked out anew in each tick, before it is used.
+state!(Motion { pose, twist, acceleration, tipped, body, laden } left out {
+    given,
+    loads,
+    solved,
+    steer_before,
+    ask,
+    push,
+    yaw_acceleration,
+});
+
 impl Motion {
     /// Takes up or sets down weight: the motion of the truck goes on, about another middle.
     pub(crate) fn reshape(&mut self, body: Body) {
@@ -76,20 +89,46 @@ impl Motion {
     }
 }
 
-/// Puts the state of motion at rest into a world, and returns the schedule of one tick.
-pub(crate) fn prepare(world: &mut World, setting: Setting, rig: Rig) -> Schedule {
+/// The two halves of a tick.
+pub(crate) struct Ticking {
+    /// What the wheels ask for.
+    pub ask: Schedule,
+    /// What comes of it.
+    pub go: Schedule,
+}
+
+/// What the truck meets in this tick: all that the engine may push with it.
+#[derive(Resource, Default)]
+pub(crate) struct Met(pub Vec<ColliderHandle>);
+
+/// The engine begins to push at a distance, by where things would be if they went straight on; a
+/// corner that passes a cone at a millimetre would push it away.
+impl PhysicsHooks for Met {
+    fn modify_solver_contacts(&self, context: &mut ContactModificationContext<'_>) {
+        let is_met = [context.collider1, context.collider2].iter().any(|c| self.0.contains(c));
+        if !is_met && let Some(pair) = context.rigid_mut() {
+            pair.solver_contacts.clear();
+        }
+    }
+}
+
+/// Puts the state of motion at rest into a world, and returns what makes one tick.
+pub(crate) fn prepare(world: &mut World, setting: Setting, rig: Rig) -> Ticking {
     let body = setting.body;
-    let loads = wheel_loads(&setting.truck, &body, 0.0, 0.0);
+    let spawn = setting.course.spawn;
+    let slope = slope_at(&setting.course, spawn.to_yard(body.com), spawn.heading);
+    // What holds it there at rest is what the slope pulls.
+    let loads = wheel_loads(&setting.truck, &body, slope.press, -slope.pull.x, -slope.pull.y);
     world.insert_resource(Motion {
-        pose: setting.course.spawn,
+        pose: spawn,
         twist: Twist::default(),
         given: (Vector::ZERO, 0.0),
-        acceleration: Vec2::default(),
+        acceleration: -slope.pull,
         // A truck that does not stand at rest has tipped before anything was driven.
         loads: loads.unwrap_or(WheelLoads { drive: 0.0, left: 0.0, right: 0.0, caster: 0.0 }),
         solved: None,
         steer_before: 0.0,
-        ask: DriveAsk { speed: 0.0, force_most: 0.0 },
+        ask: DriveAsk::motor(0.0, 0.0),
         tipped: loads.is_none(),
         body,
         laden: 0.0,
@@ -99,13 +138,19 @@ pub(crate) fn prepare(world: &mut World, setting: Setting, rig: Rig) -> Schedule
     world.insert_resource(Scene(setting));
     world.insert_resource(Hands(Controls::default()));
     world.insert_resource(RigState(rig));
-    world.insert_resource(Touches::default());
 
-    let mut tick = Schedule::default();
-    // One thread: for so little work per system, handing it out costs more than doing it.
-    tick.set_executor(SingleThreadedExecutor::new());
-    tick.add_systems((ask_rig, solve_wheels, step_physics, read_back, find_contacts).chain());
-    tick
+    world.insert_resource(Met::default());
+
+    let schedule = || {
+        let mut schedule = Schedule::default();
+        // One thread: for so little work per system, handing it out costs more than doing it.
+        schedule.set_executor(SingleThreadedExecutor::new());
+        schedule
+    };
+    let (mut ask, mut go) = (schedule(), schedule());
+    ask.add_systems((ask_rig, solve_wheels).chain());
+    go.add_systems((step_physics, read_back).chain());
+    Ticking { ask, go }
 }
 
 fn ask_rig(
@@ -131,7 +176,8 @@ fn solve_wheels(
 ) {
     let Setting { course, truck: spec, .. } = &scene.0;
     let body = &motion.body.to_owned();
-    match wheel_loads(spec, body, motion.acceleration.x, motion.acceleration.y) {
+    let slope = slope_at(course, motion.pose.to_yard(body.com), motion.pose.heading);
+    match wheel_loads(spec, body, slope.press, motion.acceleration.x, motion.acceleration.y) {
         Some(loads) => motion.loads = loads,
         None => motion.tipped = true,
     }
@@ -143,14 +189,9 @@ fn solve_wheels(
         friction_drive: spec.friction_on(surface_at(course, wheel_in_yard)),
         friction_load: spec.friction_on(surface_at(course, motion.pose.at)),
         loads: motion.loads,
+        slope,
     };
-    let mut start = motion.twist;
-    // On a slope weight pulls downhill; what the wheels then do against it is what a load feels.
-    if let Some((uphill, grade)) = slope_at(course, motion.pose.to_yard(body.com)) {
-        let pull = G * grade / (1.0 + grade * grade).sqrt();
-        start.velocity = start.velocity - uphill.rotated(-motion.pose.heading) * (pull * DT);
-    }
-    let solved = solve(spec, body, &start, &cmd);
+    let solved = solve(spec, body, &motion.twist, &cmd);
     motion.yaw_acceleration = (solved.end.yaw_rate - motion.twist.yaw_rate) / DT;
     motion.twist = solved.end;
     motion.acceleration = solved.acceleration;
@@ -175,7 +216,7 @@ type Context<'a> = (
     &'a mut SimulationToRenderTime,
 );
 
-fn step_physics(mut contexts: Query<Context<'_>>) {
+fn step_physics(mut contexts: Query<Context<'_>>, met: Res<Met>) {
     let Ok((mut physics, mut colliders, mut joints, mut bodies, mut render_time)) =
         contexts.single_mut()
     else {
@@ -189,7 +230,7 @@ fn step_physics(mut contexts: Query<Context<'_>>) {
         SimulationMode::default(),
         TimestepMode::Fixed { dt: DT as f32, substeps: 1 },
         None,
-        &(),
+        &*met,
         &Time::default(),
         &mut render_time,
         None,

@@ -2,10 +2,7 @@
 
 use std::sync::Arc;
 
-use bevy::ecs::schedule::Schedule;
 use bevy::prelude::World;
-use bevy_rapier2d::plugin::context::RapierRigidBodySet;
-use bevy_rapier2d::prelude::RapierRigidBodyHandle;
 use coneyard_core::controls::Controls;
 use coneyard_core::course::handling::Around;
 use coneyard_core::course::place::place;
@@ -18,22 +15,22 @@ use coneyard_core::moment::{Moment, TruckMoment};
 use coneyard_core::outside::BadInput;
 use coneyard_core::run::digest::{Chain, Digest};
 use coneyard_core::run::file::SIMULATION;
+use coneyard_core::run::state::State;
 use coneyard_core::run::{Run, Span, TICKS_MOST, record};
 use coneyard_core::score::Judge;
 use coneyard_core::truck::rig::Rig;
 
 use crate::Setting;
-use crate::contacts::Touches;
 use crate::frame::{ConeFrame, Frame};
-use crate::motion::{Hands, Motion, RigState, Scene, prepare};
-use crate::spawn::{Cone, build};
+use crate::motion::{Hands, Motion, RigState, Scene, Ticking, prepare};
+use crate::spawn::build;
 use crate::surroundings::Surroundings;
 
 /// A drive in progress.
 pub struct Session {
     setup: DriveSetup,
     world: World,
-    tick: Schedule,
+    tick: Ticking,
     around: Surroundings,
     outline: Vec<Vec2>,
     progress: Progress,
@@ -79,7 +76,7 @@ impl Session {
             ending: None,
             time_limit,
         };
-        session.cones = session.cones_now().into();
+        session.cones = session.around.cones(&session.world).collect();
         session.observe(0, Controls::default());
         Ok(session)
     }
@@ -92,15 +89,16 @@ impl Session {
         let controls = controls.clamped();
         self.world.resource_mut::<Hands>().0 = controls;
         self.around.before(&mut self.world, &self.moment);
-        self.tick.run(&mut self.world);
+        self.tick.ask.run(&mut self.world);
+        self.around.touch(&mut self.world);
+        self.tick.go.run(&mut self.world);
         self.around.handle(&mut self.world, &controls);
         record(&mut self.spans, controls);
         self.chain.controls(controls);
 
         let now = self.moment.tick + 1;
-        let cones = self.cones_now();
-        if *cones != *self.cones {
-            self.cones = cones.into();
+        if !self.around.cones(&self.world).eq(self.cones.iter().copied()) {
+            self.cones = self.around.cones(&self.world).collect();
         }
         self.observe(now, controls);
         if now.is_multiple_of(TICK_RATE) {
@@ -149,6 +147,7 @@ impl Session {
             tick: m.tick,
             truck: m.truck.pose,
             speed: m.truck.speed,
+            deceleration: 0.0,
             steer: m.truck.steer,
             arm: m.truck.arm,
             arm_zone: m.truck.arm_zone,
@@ -228,7 +227,6 @@ impl Session {
             controls,
             place: place(&scene.course, &truck.pose, &scene.truck),
             truck,
-            contacts: self.world.resource::<Touches>().contacts.clone(),
             ..Moment::at_rest()
         };
         let step = scene.course.steps.get(self.moment.task.step as usize);
@@ -300,25 +298,6 @@ impl Session {
         }
     }
 
-    fn cones_now(&mut self) -> Vec<ConeFrame> {
-        let mut cones: Vec<(u32, ConeFrame)> = Vec::new();
-        let mut sets = self.world.query::<&RapierRigidBodySet>();
-        let Ok(set) = sets.single(&self.world) else { return Vec::new() };
-        let mut query = self.world.try_query::<(&Cone, &RapierRigidBodyHandle)>();
-        for (cone, handle) in query.iter_mut().flat_map(|q| q.iter(&self.world)) {
-            if let Some(body) = set.bodies.get(handle.0) {
-                let at = body.translation();
-                let frame = ConeFrame {
-                    at: vec2(f64::from(at.x), f64::from(at.y)),
-                    fallen_towards: cone.fallen_towards,
-                };
-                cones.push((cone.index, frame));
-            }
-        }
-        cones.sort_by_key(|(index, _)| *index);
-        cones.into_iter().map(|(_, frame)| frame).collect()
-    }
-
     fn close_second(&mut self) {
         self.hash_state();
         let digest = self.chain.close_second();
@@ -327,36 +306,11 @@ impl Session {
 
     /// The bits of everything the next tick depends on.
     fn hash_state(&mut self) {
-        let motion = *self.world.resource::<Motion>();
-        let rig = self.world.resource::<RigState>().0;
-        let c = &mut self.chain;
-        c.u64(u64::from(self.moment.tick));
-        for value in [
-            motion.pose.at.x,
-            motion.pose.at.y,
-            motion.pose.heading,
-            motion.twist.velocity.x,
-            motion.twist.velocity.y,
-            motion.twist.yaw_rate,
-            motion.acceleration.x,
-            motion.acceleration.y,
-            rig.arm.angle,
-            rig.tiller.angle,
-            rig.travel.acceleration,
-            rig.fork_height,
-            rig.step_left,
-        ] {
-            c.f64(value);
-        }
-        c.u64(u64::from(motion.tipped) | (rig.stance as u64) << 1 | (rig.arm.zone as u64) << 2);
-        c.u64(u64::from(self.moment.task.step));
-        c.u64(u64::from(self.moment.task.laps_done));
-        c.u64(self.moment.task.next_gate.map_or(u64::MAX, u64::from));
-        for cone in self.cones.iter() {
-            c.f64(cone.at.x);
-            c.f64(cone.at.y);
-            c.f64(cone.fallen_towards.unwrap_or(f64::NAN));
-        }
-        self.around.hash(&self.world, c);
+        let chain = &mut self.chain;
+        self.moment.tick.digest(chain);
+        self.world.resource::<Motion>().digest(chain);
+        self.world.resource::<RigState>().0.digest(chain);
+        self.progress.digest(chain);
+        self.around.digest(&self.world, chain);
     }
 }

@@ -13,9 +13,9 @@ use bevy_rapier2d::plugin::context::{
 };
 use bevy_rapier2d::plugin::systems::{init_colliders, init_rigid_bodies};
 use bevy_rapier2d::prelude::{
-    AdditionalMassProperties, Collider, ColliderMassProperties, CollisionGroups, Damping, Friction,
-    Group, MassProperties, RapierConfiguration, RapierRigidBodyHandle, Restitution, RigidBody,
-    Sleeping, Velocity,
+    ActiveHooks, AdditionalMassProperties, Collider, ColliderMassProperties, CollisionGroups,
+    Damping, Friction, Group, MassProperties, RapierConfiguration, RapierRigidBodyHandle,
+    Restitution, RigidBody, Sleeping, Velocity,
 };
 use bevy_rapier2d::rapier::math::{Pose as RapierPose, Rotation, Vector};
 use coneyard_core::course::{CONE_RADIUS, Structure};
@@ -33,13 +33,11 @@ const CONE_DAMPING: f32 = 5.0;
 #[derive(Component)]
 pub(crate) struct TruckBody;
 
-/// A cone, by its index in the course, and where it fell.
+/// A cone, by its index in the course.
 #[derive(Component)]
 pub(crate) struct Cone {
     /// Index in the course's cones.
     pub index: u32,
-    /// Direction in which it fell, rad; None while it stands.
-    pub fallen_towards: Option<f64>,
 }
 
 /// The collider of a load on the forks.
@@ -114,6 +112,7 @@ fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
             Friction::coefficient(0.3),
             Restitution::coefficient(0.0),
             CollisionGroups::new(kind, Group::ALL),
+            ActiveHooks::MODIFY_SOLVER_CONTACTS,
             Transform::IDENTITY,
             GlobalTransform::IDENTITY,
             ChildOf(truck),
@@ -130,6 +129,7 @@ fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
                 Friction::coefficient(0.3),
                 Restitution::coefficient(0.0),
                 CollisionGroups::new(TRUCK, Group::ALL),
+                ActiveHooks::MODIFY_SOLVER_CONTACTS,
                 Transform::IDENTITY,
                 GlobalTransform::IDENTITY,
                 ChildOf(truck),
@@ -144,7 +144,7 @@ fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
 fn spawn_cone(world: &mut World, init: &mut Schedule, index: u32, at: Point) {
     let cone = world
         .spawn((
-            Cone { index, fallen_towards: None },
+            Cone { index },
             RigidBody::Dynamic,
             GlobalTransform::IDENTITY,
             Velocity::zero(),

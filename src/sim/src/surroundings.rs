@@ -15,27 +15,32 @@ use coneyard_core::around::ways::Ways;
 use coneyard_core::controls::Controls;
 use coneyard_core::course::Travel;
 use coneyard_core::course::geometry::rectangle;
-use coneyard_core::course::place::{slope_at, surface_at};
+use coneyard_core::course::place::{footing, grade_at};
 use coneyard_core::finding::{DT, Tick};
 use coneyard_core::load::motion::Motion as LoadMotion;
 use coneyard_core::math::{Pose, Vec2, vec2};
 use coneyard_core::moment::{
     DockMoment, LoadMoment, Moment, RiderMoment, SightMoment, TruckMoment,
 };
-use coneyard_core::people::step_out::braking_reached;
 use coneyard_core::people::walk::Doing;
 use coneyard_core::run::digest::Chain;
+use coneyard_core::run::state::State;
 use coneyard_core::sight::looking::Disc;
 use coneyard_core::truck::loads::Body;
+use coneyard_core::truck::stopping::{braking_reached, stopping_distance};
 
 use crate::Setting;
-use crate::contacts::Touches;
+use crate::contacts::{Contacts, Toucher};
 use crate::floor::Floor;
-use crate::frame::{CaseFrame, Frame, OtherFrame, PalletFrame, PersonFrame};
-use crate::motion::{Motion, RigState, Scene};
+use crate::frame::{CaseFrame, ConeFrame, Frame, OtherFrame, PalletFrame, PersonFrame};
+use crate::motion::{Met, Motion, RigState, Scene};
 
 /// A truck slower than this keeps the direction of travel it had, m/s.
 const STANDS: f64 = 0.02;
+
+/// Where the brake cannot stop the truck, this is said of the distance, m: longer than any yard, and
+/// a number that a run file can hold.
+const NEVER_STOPS: f64 = 200.0;
 
 /// The yard around the truck.
 pub(crate) struct Surroundings {
@@ -45,6 +50,7 @@ pub(crate) struct Surroundings {
     eye: Eye,
     ways: Ways,
     room: Room,
+    contacts: Contacts,
     floor: Floor,
     init: Schedule,
     /// Travels power unit first, or did so last.
@@ -55,6 +61,8 @@ pub(crate) struct Surroundings {
     pushed: bool,
     /// Weight that the engine was last told.
     weighed: Option<Body>,
+    /// What the service brake would reach now, m/s^2.
+    deceleration: f64,
 }
 
 impl Surroundings {
@@ -64,11 +72,8 @@ impl Surroundings {
         let course = &setting.course;
         let loads = Loads::new(&course.warehouse, &setting.truck);
         let others = Others::new(course, seed);
-        let kinematic: Vec<(u32, Pose, Vec2)> = others
-            .trucks
-            .iter()
-            .map(|o| (o.index as u32, o.pose, course.warehouse.others[o.index].size))
-            .collect();
+        let kinematic: Vec<(Pose, Vec2)> =
+            others.trucks.iter().map(|o| (o.pose, course.warehouse.others[o.index].size)).collect();
         let floor = Floor::new(world, &mut init, course, &loads, &kinematic);
         let eye = Eye::new(course);
         let placing = Placing {
@@ -85,6 +90,7 @@ impl Surroundings {
             eye,
             ways: Ways::new(course, seed),
             room: Room::new(course),
+            contacts: Contacts::new(world, course),
             floor,
             init,
             ahead: true,
@@ -92,6 +98,7 @@ impl Surroundings {
             docks: Vec::new(),
             pushed: false,
             weighed: None,
+            deceleration: 0.0,
         };
         surroundings.floor.arrange(world, course, &surroundings.loads);
         surroundings
@@ -139,6 +146,22 @@ impl Surroundings {
         let mut motion = world.resource_mut::<Motion>();
         motion.laden = laden.min(1.0);
         motion.reshape(body);
+    }
+
+    /// Before the engine's step, once it is known where the truck is about to go: what it meets.
+    pub(crate) fn touch(&mut self, world: &mut World) {
+        let mut met = core::mem::take(&mut world.resource_mut::<Met>().0);
+        let scene = &world.resource::<Scene>().0;
+        let motion = world.resource::<Motion>();
+        let toucher = Toucher::new(&self.parts, motion);
+        let among = (&self.floor, &self.loads, &self.others);
+        self.contacts.find(world, &toucher, &scene.course, among, &mut met);
+        world.resource_mut::<Met>().0 = met;
+    }
+
+    /// The cones as they stand or lie.
+    pub(crate) fn cones(&self, world: &World) -> impl Iterator<Item = ConeFrame> {
+        self.contacts.cones(world, &self.floor)
     }
 
     /// After the engine's step: forks and load.
@@ -200,7 +223,8 @@ impl Surroundings {
             (_, 0) => travel == Travel::PowerUnitFirst,
             (_, throttle) => throttle > 0,
         };
-        self.parts = parts(scene, &moment.truck, &self.loads);
+        self.parts = parts(scene, moment.truck.pose, &self.loads);
+        moment.contacts.clone_from(&self.contacts.now);
         let outlines = self.others.outlines(course);
         moment.tick = tick;
         let truck = now(&self.parts, &moment.truck, motion, self.ahead, moment);
@@ -216,12 +240,13 @@ impl Surroundings {
         self.foot.look(&self.eye.view, tick);
         self.others.look(course, &self.eye.view, tick);
 
-        let friction = spec.friction_on(surface_at(
-            course,
-            moment.truck.pose.to_yard(vec2(spec.geometry.wheelbase_m, 0.0)),
-        ));
+        let pose = moment.truck.pose;
+        let stands = [vec2(spec.geometry.wheelbase_m, 0.0), motion.body.com];
+        let [wheel, com] = stands.map(|p| pose.to_yard(p));
+        let on = footing(course, spec, (wheel, com), pose.heading, self.ahead);
+        self.deceleration = braking_reached(spec, &motion.body, &on);
         let speed = moment.truck.speed.abs();
-        let braking = speed * speed / (2.0 * braking_reached(spec, &motion.body, friction));
+        let braking = stopping_distance(speed, 0.0, self.deceleration).min(NEVER_STOPS);
         let seen: Vec<Disc> = self
             .foot
             .people
@@ -242,8 +267,6 @@ impl Surroundings {
             headroom: self.room.headroom(spec, moment.truck.pose),
             body_gap: self.room.gap(spec, moment.truck.pose, moment.truck.steer, &outlines),
         };
-        let grade = slope_at(course, moment.truck.pose.to_yard(motion.body.com))
-            .map_or(0.0, |(up, grade)| grade * up.dot(Vec2::from_angle(truck.pose.heading)));
         moment.load = LoadMoment {
             pallets: self.loads.carried.len() as u32,
             mass: self.loads.mass(),
@@ -254,8 +277,8 @@ impl Surroundings {
             events: self.loads.events.clone(),
             refused: self.loads.refused,
             pushed: self.loads.pushed(),
-            ran_over: world.resource::<Touches>().ran_over,
-            grade,
+            ran_over: self.contacts.ran_over,
+            grade: grade_at(course, com, pose.heading),
         };
         moment.people = self.foot.moments(&truck);
         moment.others = self.others.moments(course, &truck);
@@ -282,6 +305,7 @@ impl Surroundings {
         let course = &world.resource::<Scene>().0.course;
         let small = |p: &Vec2| [p.x as f32, p.y as f32];
         frame.head = self.eye.head.angle;
+        frame.deceleration = self.deceleration;
         frame.view = self.eye.view.boundary.iter().map(small).collect();
         let person = |p: &coneyard_core::around::foot::Someone| {
             let walker = &course.warehouse.people[p.index];
@@ -344,48 +368,45 @@ impl Surroundings {
     }
 
     /// The bits of all of it that the next tick depends on.
-    pub(crate) fn hash(&self, world: &World, c: &mut Chain) {
-        for p in &self.foot.people {
-            c.f64(p.person.at.x);
-            c.f64(p.person.at.y);
-            c.u64(p.stepped_out.map_or(u64::MAX, u64::from));
-        }
-        for o in &self.others.trucks {
-            for value in [o.pose.at.x, o.pose.at.y, o.pose.heading, o.speed] {
-                c.f64(value);
-            }
-        }
-        for (i, p) in self.loads.pallets.iter().enumerate() {
-            if let Where::Floor(pose) | Where::Fallen(pose) = p.at {
-                for value in [pose.at.x, pose.at.y, pose.heading] {
-                    c.f64(value);
-                }
-            } else if let Some(s) = self.loads.standing(i as u32) {
-                c.f64(s.slide.offset.x);
-                c.f64(s.slide.offset.y);
-                for case in s.columns.iter().flat_map(|column| &column.cases) {
-                    c.f64(case.shift.x);
-                    c.f64(case.shift.y);
-                }
-            }
-        }
-        for (pose, _) in self.floor.cases(world) {
-            c.f64(pose.at.x);
-            c.f64(pose.at.y);
-        }
-        c.f64(self.eye.head.angle);
-        for d in &self.docks {
-            c.u64(u64::from(d.looked_at) << 1 | u64::from(d.reported));
-        }
+    pub(crate) fn digest(&self, world: &World, chain: &mut Chain) {
+        let Self {
+            loads,
+            foot,
+            others,
+            eye,
+            ways,
+            room,
+            contacts,
+            floor,
+            ahead,
+            pushed,
+            weighed,
+            // They spawn, or follow from the rest.
+            init: _,
+            parts: _,
+            docks: _,
+            deceleration: _,
+        } = self;
+        loads.digest(chain);
+        foot.digest(chain);
+        others.digest(chain);
+        eye.digest(chain);
+        ways.digest(chain);
+        room.digest(chain);
+        contacts.digest(chain);
+        floor.digest(world, contacts.bodies(), chain);
+        [*ahead, *pushed].digest(chain);
+        weighed.digest(chain);
     }
 }
 
 /// Truck and load as convex outlines, yard frame.
-fn parts(scene: &Setting, truck: &TruckMoment, loads: &Loads) -> Vec<[Vec2; 4]> {
-    let own = scene.truck.outline().map(|part| part.map(|p| truck.pose.to_yard(p)));
+fn parts(scene: &Setting, truck: Pose, loads: &Loads) -> Vec<[Vec2; 4]> {
+    let place = truck.placer();
+    let own = scene.truck.outline().map(|part| part.map(&place));
     let load = loads.stack.pallets.iter().filter(|p| !p.is_off).map(|p| {
         let slab = &p.load.pallet;
-        let pose = Pose { at: truck.pose.to_yard(p.at()), ..truck.pose };
+        let pose = Pose { at: truck.to_yard(p.at()), ..truck };
         rectangle(pose, vec2(slab.length_m, slab.width_m))
     });
     own.into_iter().chain(load).collect()

@@ -29,6 +29,7 @@ pub(crate) fn between(a: &Frame, b: &Frame, share: f64) -> Frame {
     Frame {
         truck: pose(a.truck, b.truck, share),
         speed: number(a.speed, b.speed, share),
+        deceleration: b.deceleration,
         steer: number(a.steer, b.steer, share),
         arm: number(a.arm, b.arm, share),
         fork_height: number(a.fork_height, b.fork_height, share),

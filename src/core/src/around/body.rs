@@ -7,6 +7,7 @@ use crate::course::{Course, StructureKind};
 use crate::finding::DT;
 use crate::math::{Pose, Vec2, cos, sin, vec2};
 use crate::moment::BodyGap;
+use crate::state;
 use crate::truck::spec::TruckSpec;
 
 /// Gaps wider than this are not followed, m.
@@ -77,3 +78,5 @@ fn platform(spec: &TruckSpec) -> [Vec2; 4] {
     let (rear, front, half) = (g.backrest_x_m, g.power_unit_x_m, 0.5 * g.chassis_width_m);
     [vec2(rear, -half), vec2(front, -half), vec2(front, half), vec2(rear, half)]
 }
+
+state!(Body { before } left out { solid, beams });

@@ -7,6 +7,7 @@ use crate::finding::TICK_RATE;
 use crate::math::{Vec2, wrap_angle};
 use crate::sight::looking::{Disc, Head, clear_distance};
 use crate::sight::polygon::{Field, HALF_FIELD, Segment, View, add_facing, view};
+use crate::state;
 
 /// A rider knows for so long what was to be seen on the way, ticks: 1.5 s (typical, from memory, no
 /// source). Looking aside for longer is driving blind.
@@ -131,6 +132,9 @@ fn way(from: Vec2, onward: &Onward) -> Vec<Vec2> {
     }
     points
 }
+
+// What is seen follows from where everything is.
+state!(Eye { head, unlooked } left out { view, fixed, opaque });
 
 #[cfg(test)]
 mod tests {

@@ -3,17 +3,18 @@
 use super::TruckNow;
 use super::draws::{Stream, after, dice, who_is_there};
 use crate::course::Course;
-use crate::course::place::{limit_at, surface_at};
+use crate::course::place::limit_at;
 use crate::course::warehouse::{SetsOff, Walker};
 use crate::finding::Tick;
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::PersonMoment;
 use crate::people::encounter::{Mover, Outline, gap, nearness};
 use crate::people::pace::WALKING;
-use crate::people::step_out::{REACTION_S, Trigger, braking_reached};
+use crate::people::step_out::Trigger;
 use crate::people::walk::{Doing, HornManners, Person};
 use crate::sight::looking::{Disc, Sighting};
 use crate::sight::polygon::{Segment, View, clear_line};
+use crate::state;
 use crate::truck::loads::Body;
 use crate::truck::spec::TruckSpec;
 
@@ -79,12 +80,15 @@ pub struct Placing<'a> {
 }
 
 impl Placing<'_> {
-    /// Distance before `at` at which someone comes into sight there, m.
-    pub fn distance(&self, at: Pose, asked: Option<f64>) -> f64 {
-        let limit = self.limit(at);
-        let friction = self.truck.friction_on(surface_at(self.course, at.at));
-        let braking = braking_reached(self.truck, self.body, friction);
-        let computed = Trigger { limit, reaction_s: REACTION_S, braking }.distance();
+    /// Distance before `at` at which someone comes into sight there, m; `ahead` when the power unit
+    /// leads, None when it is not known yet which end does.
+    pub fn distance(&self, at: Pose, asked: Option<f64>, ahead: Option<bool>) -> f64 {
+        let (course, truck, limit) = (self.course, (self.truck, self.body), self.limit(at));
+        let trigger = match ahead {
+            Some(ahead) => Trigger::at(course, truck, at, limit, ahead),
+            None => Trigger::either_way(course, truck, at, limit),
+        };
+        let computed = trigger.distance();
         asked.map_or(computed, |d| d.max(computed))
     }
 
@@ -207,7 +211,8 @@ impl Someone {
         // What is driven until the person has come out from cover is added to the distance at
         // which the person is to be seen.
         let hidden_s = self.hidden_way / self.person.pace;
-        let distance = placing.distance(at, distance_m) + placing.limit(at) * hidden_s;
+        let leads = Some(truck.velocity.dot(Vec2::from_angle(truck.pose.heading)) > 0.0);
+        let distance = placing.distance(at, distance_m, leads) + placing.limit(at) * hidden_s;
         if ahead(at, truck.leading) <= distance {
             self.stepped_out = Some(truck.tick);
             self.person.set_off(&walker.route);
@@ -267,7 +272,7 @@ fn comes(at: Pose, truck: &TruckNow<'_>) -> bool {
 /// of the way and is as near as the step-out's distance.
 fn hidden_way(walker: &Walker, placing: &Placing<'_>, opaque: &[Segment]) -> f64 {
     let SetsOff::InFront { at, distance_m } = walker.sets_off else { return 0.0 };
-    let far = placing.distance(at, distance_m) + EYE_BEHIND;
+    let far = placing.distance(at, distance_m, None) + EYE_BEHIND;
     let eye = at.to_yard(vec2(-far, 0.0));
     let visible = |p: Vec2| {
         let across = (p - eye).normalized().left() * PERSON_RADIUS;
@@ -275,3 +280,6 @@ fn hidden_way(walker: &Walker, placing: &Placing<'_>, opaque: &[Segment]) -> f64
     };
     walker.route.first_where(visible).unwrap_or(0.0)
 }
+
+state!(Someone { index, person, sighting, stepped_out, after_s } left out { hidden_way, manners });
+state!(Foot { people });

@@ -9,6 +9,9 @@ use crate::load::motion::{Forks, Motion};
 use crate::load::stack::Stack;
 use crate::load::standing::Standing;
 use crate::math::{DEG, Pose, Vec2, vec2, wrap_angle};
+use crate::run::digest::Chain;
+use crate::run::state::State;
+use crate::state;
 use crate::truck::loads::Carried;
 use crate::truck::spec::TruckSpec;
 
@@ -371,6 +374,22 @@ pub fn askew(angle: f64) -> f64 {
     let a = wrap_angle(angle).abs();
     a.min(core::f64::consts::PI - a)
 }
+
+impl State for Where {
+    fn digest(&self, chain: &mut Chain) {
+        let (kind, pose) = match self {
+            Self::Floor(pose) => (0_u32, Some(*pose)),
+            Self::Forks => (1, None),
+            Self::Fallen(pose) => (2, Some(*pose)),
+        };
+        kind.digest(chain);
+        pose.digest(chain);
+    }
+}
+
+state!(PalletNow { at, standing, admitted, pushed });
+// Events and what fell are handed on within the tick.
+state!(Loads { stack, carried, pallets, cases_off, refused } left out { events, fallen, capacity });
 
 #[cfg(test)]
 mod tests;

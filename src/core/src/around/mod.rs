@@ -1,6 +1,6 @@
 //! Everything around the truck, from tick to tick: the load on its forks and the pallets on the
 //! floor (`loads`), people (`foot`) and other trucks (`trucks`), what the rider sees (`eye`), lines,
-//! crossings and docks (`ways`), and the room beside and over the rider (`body`).
+//! crossings and docks (`ways`), what is touched (`touch`), and the room beside and over the rider (`body`).
 //!
 //! It is moved by plain numbers and knows no engine. The engine moves bodies on the floor and tells
 //! where they are; what leaves the forks is handed to it.
@@ -10,6 +10,7 @@ pub mod draws;
 pub mod eye;
 pub mod foot;
 pub mod loads;
+pub mod touch;
 pub mod trucks;
 pub mod ways;
 

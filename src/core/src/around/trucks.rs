@@ -9,6 +9,7 @@ use crate::finding::{DT, Tick};
 use crate::math::{Pose, Vec2, vec2, wrap_angle};
 use crate::moment::OtherMoment;
 use crate::sight::polygon::View;
+use crate::state;
 
 /// Radius of their turns, m (typical, no source).
 const RADIUS: f64 = 1.6;
@@ -139,6 +140,14 @@ impl Other {
         rectangle(self.pose, all[self.index].size)
     }
 
+    /// Where it was so many seconds ago within this tick.
+    #[must_use]
+    pub fn back_by(&self, seconds: f64) -> Self {
+        let Pose { at, heading } = self.pose;
+        let at = at - Vec2::from_angle(heading) * (self.speed * seconds);
+        Self { pose: Pose { at, heading: heading - self.yaw_rate * seconds }, ..*self }
+    }
+
     /// What it minds before it: as far as it takes to stop, and some room.
     fn room_ahead(&self, file: &OtherTruck) -> [Vec2; 4] {
         let long = self.speed * self.speed / (2.0 * SLOWING) + KEEPS_OFF;
@@ -210,3 +219,6 @@ pub fn apart(a: &[Vec2], b: &[Vec2]) -> f64 {
     };
     from(a, b).min(from(b, a))
 }
+
+state!(Other { index, pose, speed, yaw_rate, set_off, seen_since, next, after_s });
+state!(Others { trucks });

@@ -13,6 +13,7 @@ use crate::math::{Vec2, wrap_angle};
 use crate::moment::{CrossingMoment, DockMoment, WayKind, WayMoment};
 use crate::people::walk::Doing;
 use crate::sight::polygon::View;
+use crate::state;
 
 /// A line is looked at from so far ahead, m, and until so far behind.
 const AHEAD: f64 = 12.0;
@@ -182,3 +183,6 @@ fn meets(a: Vec2, b: Vec2, area: &[Vec2]) -> bool {
     in_polygon(b, area)
         || crate::course::geometry::edges(area).any(|(p, q)| crossing(a, b, p, q).is_some())
 }
+
+state!(DockState { false_check, looked_for, reported });
+state!(Ways { before, docks });

@@ -5,11 +5,11 @@ use crate::course::check::{Found, solid};
 use crate::course::geometry::{
     convex_overlap, distance_to_polygon, in_polygon, rectangle, segment_meets,
 };
-use crate::course::place::{in_lanes, limit_at, surface_at};
+use crate::course::place::{in_lanes, limit_at};
 use crate::course::warehouse::{BlindSpot, CHECK_REACH_M, OtherTruck, PICK_REACH_M, SetsOff};
 use crate::course::{Course, StructureKind};
 use crate::math::{Pose, Vec2, vec2};
-use crate::people::step_out::{REACTION_S, Trigger, braking_reached};
+use crate::people::step_out::Trigger;
 use crate::sight::polygon::{Field, HALF_FIELD, Segment, add_facing, view};
 use crate::truck::loads::Body;
 use crate::truck::spec::TruckSpec;
@@ -80,10 +80,8 @@ fn people(course: &Course, truck: &TruckSpec, found: &mut Found<'_>) {
             found.say(format!("{at}[0]"), format!("it lies in structures[{j}]; move one"));
         }
         if let SetsOff::InFront { at, distance_m } = walker.sets_off {
-            let friction = truck.friction_on(surface_at(course, at.at));
             let limit = limit_at(course, at.at).unwrap_or(SITE_LIMIT).min(SITE_LIMIT);
-            let braking = braking_reached(truck, &body, friction);
-            let trigger = Trigger { limit, reaction_s: REACTION_S, braking };
+            let trigger = Trigger::either_way(course, (truck, &body), at, limit);
             if let Err(reason) = trigger.placed(distance_m) {
                 found.say(format!("people[{i}].sets_off.in-front.distance_m"), reason);
             }

@@ -107,7 +107,7 @@ pub fn segment_meets(a: Vec2, b: Vec2, outline: &[Vec2]) -> bool {
 /// across.
 pub fn rectangle(pose: Pose, size: Vec2) -> [Vec2; 4] {
     let h = size * 0.5;
-    [vec2(-h.x, -h.y), vec2(h.x, -h.y), vec2(h.x, h.y), vec2(-h.x, h.y)].map(|c| pose.to_yard(c))
+    [vec2(-h.x, -h.y), vec2(h.x, -h.y), vec2(h.x, h.y), vec2(-h.x, h.y)].map(pose.placer())
 }
 
 /// Index of the first edge of an outline that crosses another edge which is not its neighbour.

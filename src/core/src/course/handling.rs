@@ -6,6 +6,7 @@ use crate::course::warehouse::{Bay, PICK_REACH_M, PickStop};
 use crate::finding::TICK_RATE;
 use crate::math::{Pose, Vec2, wrap_angle};
 use crate::moment::{CourseEvent, DockMoment};
+use crate::state;
 
 /// What is around the truck, as far as steps ask for it.
 #[derive(Clone, Copy, Debug)]
@@ -39,6 +40,8 @@ pub(super) struct Handling {
     on_foot: u32,
     was_carrying: bool,
 }
+
+state!(Handling { due, on_foot, was_carrying });
 
 impl Handling {
     /// True when the pallet is on the forks.

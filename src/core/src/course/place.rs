@@ -4,7 +4,9 @@ use crate::course::geometry::in_polygon;
 use crate::course::{Course, Lane, Surface};
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::Place;
+use crate::truck::slope::Slope;
 use crate::truck::spec::TruckSpec;
+use crate::truck::stopping::Footing;
 
 /// Where a truck stands whose load axle's middle is at `pose`.
 pub fn place(course: &Course, pose: &Pose, truck: &TruckSpec) -> Place {
@@ -53,9 +55,36 @@ pub fn surface_at(course: &Course, p: Vec2) -> Surface {
 }
 
 /// The slope at a point: unit vector uphill and grade; the last ramp that holds it.
-pub fn slope_at(course: &Course, p: Vec2) -> Option<(Vec2, f64)> {
+fn ramp_at(course: &Course, p: Vec2) -> Option<(Vec2, f64)> {
     let ramps = course.warehouse.ramps.iter().rev();
     ramps.filter(|r| in_polygon(p, &r.area)).map(|r| (r.uphill, r.grade)).next()
+}
+
+/// What the floor at a point does to the weight of a truck with this heading.
+pub fn slope_at(course: &Course, p: Vec2, heading: f64) -> Slope {
+    ramp_at(course, p)
+        .map_or(Slope::LEVEL, |(up, grade)| Slope::rising(up.rotated(-heading), grade))
+}
+
+/// Grade at a point in the direction of a heading, rise over way on the level; 0 on the level.
+pub fn grade_at(course: &Course, p: Vec2, heading: f64) -> f64 {
+    ramp_at(course, p).map_or(0.0, |(up, grade)| grade * up.dot(Vec2::from_angle(heading)))
+}
+
+/// What a stop finds under a truck whose drive wheel stands at `wheel` and whose centre of mass is
+/// at `com`, with the heading of its +x axis; `ahead` when the power unit leads.
+pub fn footing(
+    course: &Course,
+    truck: &TruckSpec,
+    (wheel, com): (Vec2, Vec2),
+    heading: f64,
+    ahead: bool,
+) -> Footing {
+    Footing {
+        friction: truck.friction_on(surface_at(course, wheel)),
+        grade: grade_at(course, com, heading),
+        ahead,
+    }
 }
 
 #[cfg(test)]

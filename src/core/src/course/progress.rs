@@ -18,6 +18,9 @@ use crate::course::{BrakeZone, Course, Gate, Line, Step, StepKind, Travel};
 use crate::finding::{DT, TICK_RATE, Tick};
 use crate::math::{Vec2, cos};
 use crate::moment::{CourseEvent, TaskMoment, TruckMoment};
+use crate::run::digest::Chain;
+use crate::run::state::State;
+use crate::state;
 use crate::truck::arm::ArmZone;
 
 /// Gate errors after which the task has failed.
@@ -453,3 +456,34 @@ fn brake_zone(zone: ArmZone) -> Option<BrakeZone> {
         ArmZone::LowerBrake => Some(BrakeZone::Lower),
     }
 }
+
+impl State for Emergency {
+    fn digest(&self, chain: &mut Chain) {
+        match self {
+            Self::Waiting => 0_u32.digest(chain),
+            Self::Armed { signal_at } => (1_u32, *signal_at).digest(chain),
+            Self::On { since, distance, braked } => {
+                (2_u32, *since).digest(chain);
+                distance.digest(chain);
+                braked.map(|(tick, zone)| (tick, zone as u32)).digest(chain);
+            }
+        }
+    }
+}
+
+state!(Progress {
+    step,
+    due,
+    laps,
+    passed,
+    strays,
+    errors,
+    before,
+    rest,
+    moved,
+    mark_side,
+    emergency,
+    dice,
+    parked,
+    handling,
+});

@@ -11,6 +11,7 @@ use crate::load::rock::Block;
 use crate::load::slide::Slide;
 use crate::load::tilt::Tilt;
 use crate::math::{G, Vec2, atan, cos, sin, vec2};
+use crate::state;
 
 /// Contacts closer than this are touching, m.
 const TOUCHING: f64 = 1e-9;
@@ -352,3 +353,6 @@ fn stop_at_walls(
     }
     struck
 }
+
+state!(Case { slide, shift, velocity });
+state!(Column { home, cases, tilt, grip, slides });

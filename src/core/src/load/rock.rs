@@ -10,6 +10,7 @@
 use core::f64::consts::FRAC_PI_2;
 
 use crate::math::{G, atan, atan2, sin};
+use crate::state;
 
 /// Runge-Kutta steps in each step; at 64 Hz, twice as many change no angle by 1e-7 rad.
 const SUBSTEPS: usize = 2;
@@ -177,3 +178,7 @@ impl Lean {
         Some(down)
     }
 }
+
+state!(Edge { uplift, alpha, p2, keeps });
+state!(Block { edges });
+state!(Lean { over_minus, angle, rate });

@@ -16,6 +16,7 @@
 
 use crate::load::friction::Friction;
 use crate::math::{G, Vec2, exp, ln, vec2};
+use crate::state;
 
 /// Rounds of the search for sigma at most; far fewer do unless the body is about to turn round.
 const ROUNDS: usize = 80;
@@ -191,3 +192,5 @@ impl Slide {
         self.offset = self.offset + relative * (0.5 * dt * dt);
     }
 }
+
+state!(Slide { offset, velocity });

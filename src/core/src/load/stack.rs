@@ -8,6 +8,7 @@ use crate::load::column::Report;
 use crate::load::event::{LoadEvent, Stop};
 use crate::load::motion::{Forks, Motion};
 use crate::load::standing::{Ahead, Standing};
+use crate::state;
 use crate::truck::loads::Carried;
 
 /// Events of one tick for which room is kept.
@@ -100,3 +101,6 @@ fn push_on(front: &mut Standing, rear: &mut Standing, speed: f64, forks: &Forks)
     front.bump(shared);
     rear.bump(shared);
 }
+
+// What happened is told once and made anew in each tick.
+state!(Stack { pallets } left out { forks, events });

@@ -9,6 +9,7 @@ use crate::load::rock::Block;
 use crate::load::slide::Slide;
 use crate::load::tilt::Tilt;
 use crate::math::{G, Vec2, vec2};
+use crate::state;
 use crate::truck::loads::Carried;
 
 /// A column this near to the backrest leans on it, m.
@@ -408,3 +409,6 @@ fn empty() -> Column {
         slides: false,
     }
 }
+
+state!(Standing { home, slide, columns, tilt, is_off, quiet_below, reach, busy, carried }
+    left out { load });

@@ -4,6 +4,7 @@
 use crate::load::event::Way;
 use crate::load::rock::{Block, Lean};
 use crate::math::{G, Vec2};
+use crate::state;
 
 /// State of rocking.
 #[derive(Clone, Debug, PartialEq)]
@@ -141,3 +142,5 @@ impl Tilt {
         best
     }
 }
+
+state!(Tilt { lengthwise, across, is_lengthwise, lean, peak, lost });

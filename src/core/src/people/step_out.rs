@@ -4,10 +4,12 @@
 //! and the braking that the truck with its load really reaches on that floor. It is computed, not
 //! typed; a course may ask for more, never for less.
 
-use crate::math::G;
+use crate::course::Course;
+use crate::course::place::footing;
+use crate::math::Pose;
 use crate::truck::loads::Body;
 use crate::truck::spec::TruckSpec;
-use crate::truck::stopping::stopping_distance;
+use crate::truck::stopping::{braking_reached, stopping_distance};
 
 /// Time that a rider is given from the first sight of the person until the brake bites, s (typical,
 /// from memory, no source). It holds the way of the arm into its brake zone.
@@ -15,21 +17,6 @@ pub const REACTION_S: f64 = 1.5;
 
 /// Room that is left when all of that is used up, m.
 pub const TO_SPARE_M: f64 = 0.5;
-
-/// Deceleration that the service brake reaches on the level, m/s^2: what the brake is set to, or
-/// else what the floor gives. Only the drive wheel brakes; the load wheels roll. So a load behind
-/// makes the same stop longer, unless it also presses on the drive wheel.
-///
-/// From the moment balance with the transfer that the braking itself brings:
-/// a = mu N / m + c g with N = m (g x + a h) / L.
-pub fn braking_reached(spec: &TruckSpec, body: &Body, friction: f64) -> f64 {
-    let wheelbase = spec.geometry.wheelbase_m;
-    let from_grip = friction * G * body.com.x / wheelbase + spec.rolling_resistance * G;
-    let transfer = 1.0 - friction * body.height / wheelbase;
-    let most = spec.travel.service_brake_mps2;
-    // Where the transfer feeds itself without end, the brake is the limit.
-    if transfer <= 0.0 { most } else { (from_grip / transfer).min(most) }
-}
 
 /// How a step-out is placed, and what that rests on.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,6 +30,32 @@ pub struct Trigger {
 }
 
 impl Trigger {
+    /// For a truck that comes to a place, driven in the direction of the heading there with the
+    /// power unit or the forks ahead.
+    pub fn at(
+        course: &Course,
+        (truck, body): (&TruckSpec, &Body),
+        place: Pose,
+        limit: f64,
+        ahead: bool,
+    ) -> Self {
+        let heading = if ahead { place.heading } else { place.heading + core::f64::consts::PI };
+        let on = footing(course, truck, (place.at, place.at), heading, ahead);
+        Self { limit, reaction_s: REACTION_S, braking: braking_reached(truck, body, &on) }
+    }
+
+    /// The same for whichever end leads: the one that needs the longer way.
+    pub fn either_way(
+        course: &Course,
+        (truck, body): (&TruckSpec, &Body),
+        place: Pose,
+        limit: f64,
+    ) -> Self {
+        let [a, b] =
+            [true, false].map(|ahead| Self::at(course, (truck, body), place, limit, ahead));
+        if a.braking <= b.braking { a } else { b }
+    }
+
     /// Distance from the truck's leading end along its way to the near edge of the person's way at
     /// which the person steps out, m.
     pub fn distance(&self) -> f64 {
@@ -83,71 +96,9 @@ impl Trigger {
 mod tests {
     use super::*;
     use crate::course::Surface;
-    use crate::finding::DT;
-    use crate::math::vec2;
-    use crate::truck::loads::{Carried, wheel_loads};
     use crate::truck::spec::shipped;
-    use crate::truck::travel::DriveAsk;
-    use crate::truck::wheels::{Twist, WheelCommand, solve};
-
-    fn pallet(mass: f64, x: f64) -> Carried {
-        Carried { mass, at: vec2(x, 0.0), height: 0.8, yaw_inertia: mass * 0.2 }
-    }
-
-    /// Brakes straight on from a speed with the wheels of the truck itself; metres to rest.
-    fn driven_to_rest(spec: &TruckSpec, body: &Body, friction: f64, from: f64) -> f64 {
-        let mut twist = Twist { velocity: vec2(from, 0.0), yaw_rate: 0.0 };
-        let (mut along, mut way) = (0.0, 0.0);
-        while twist.velocity.x > 1e-6 {
-            let wanted = (twist.velocity.x - spec.travel.service_brake_mps2 * DT).max(0.0);
-            let cmd = WheelCommand {
-                steer_before: 0.0,
-                steer: 0.0,
-                drive: DriveAsk { speed: wanted, force_most: f64::INFINITY },
-                friction_drive: friction,
-                friction_load: friction,
-                loads: wheel_loads(spec, body, along, 0.0).expect("stands"),
-            };
-            let solved = solve(spec, body, &twist, &cmd);
-            along = solved.acceleration.x;
-            way += solved.mean.velocity.x * DT;
-            twist = solved.end;
-        }
-        way
-    }
-
-    #[test]
-    fn the_braking_reached_is_what_the_wheels_do() {
-        for spec in [shipped::single(), shipped::double()] {
-            for carried in [vec![], vec![pallet(800.0, 0.3)], vec![pallet(2500.0, 0.35)]] {
-                let body = Body::of(&spec, &carried);
-                for surface in [Surface::Dry, Surface::Wet, Surface::Dusty] {
-                    let friction = spec.friction_on(surface);
-                    let a = braking_reached(&spec, &body, friction);
-                    let way = driven_to_rest(&spec, &body, friction, 2.4);
-                    // The transfer follows the braking by a tick, so the first tick brakes less.
-                    let expected = 2.4 * 2.4 / (2.0 * a);
-                    assert!(
-                        (way - expected).abs() < 0.03 * expected,
-                        "{} {surface:?} {}: {way} against {expected}",
-                        spec.id,
-                        carried.len()
-                    );
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn a_load_makes_the_stop_longer_and_so_does_water() {
-        let spec = shipped::single();
-        let (empty, laden) = (Body::of(&spec, &[]), Body::of(&spec, &[pallet(2500.0, 0.35)]));
-        let (dry, wet) = (spec.friction_on(Surface::Dry), spec.friction_on(Surface::Wet));
-        assert_eq!(braking_reached(&spec, &empty, dry), 3.0, "the brake's own limit");
-        let laden_dry = braking_reached(&spec, &laden, dry);
-        let laden_wet = braking_reached(&spec, &laden, wet);
-        assert!(laden_dry < 3.0 && laden_wet < laden_dry, "{laden_dry}, {laden_wet}");
-    }
+    use crate::truck::stopping::Footing;
+    use crate::truck::stopping::driven::{driven_to_rest, pallet};
 
     /// 2 m/s, 1.5 s, 2 m/s^2, worked by hand: 3 + 1 + 0.5 m. The stopping distance itself is held
     /// against AASHTO's tables in tests/.
@@ -177,13 +128,19 @@ mod tests {
     fn who_keeps_the_limit_and_reacts_in_time_always_stops_with_room_to_spare() {
         let spec = shipped::single();
         for load in [0.0, 1000.0, 2700.0] {
-            for surface in [Surface::Dry, Surface::Wet] {
+            for (surface, grade, ahead) in [
+                (Surface::Dry, 0.0, true),
+                (Surface::Wet, 0.0, true),
+                (Surface::Wet, 0.0, false),
+                (Surface::Wet, -0.05, true),
+                (Surface::Dry, 0.05, false),
+            ] {
                 let body = Body::of(&spec, &[pallet(load, 0.35)]);
-                let friction = spec.friction_on(surface);
+                let on = Footing { friction: spec.friction_on(surface), grade, ahead };
                 for limit in [1.0, 2.0, 2.4] {
-                    let braking = braking_reached(&spec, &body, friction);
+                    let braking = braking_reached(&spec, &body, &on);
                     let t = Trigger { limit, reaction_s: REACTION_S, braking };
-                    let way = limit * REACTION_S + driven_to_rest(&spec, &body, friction, limit);
+                    let way = limit * REACTION_S + driven_to_rest(&spec, &body, &on, limit);
                     let left = t.distance() - way;
                     assert!((0.45..0.56).contains(&left), "{load} {surface:?} {limit}: {left}");
                 }

@@ -7,6 +7,7 @@ use crate::finding::DT;
 use crate::math::Vec2;
 use crate::people::pace::{Paces, share};
 use crate::sight::polygon::{Segment, clear_line};
+use crate::state;
 
 /// A place on a route.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -353,6 +354,19 @@ fn spend(wait: &mut f64, left: &mut f64) {
     *wait -= spent;
     *left -= spent;
 }
+
+state!(Person {
+    at,
+    velocity,
+    pace,
+    place,
+    set_off,
+    wait_left,
+    hold_left,
+    mind_left,
+    look_up_left,
+    dice,
+});
 
 #[cfg(test)]
 mod tests;

@@ -2,11 +2,13 @@
 //!
 //! What was driven (setup), what the rider did (controls), what the simulation was at every second
 //! (digests), and what is claimed of it (the debrief). `file` is its form on disk, `coding` the
-//! compact form of the controls, `digest` the chain of state digests.
+//! compact form of the controls, `digest` the chain of state digests, `state` what
+//! goes into it.
 
 pub mod coding;
 pub mod digest;
 pub mod file;
+pub mod state;
 
 use crate::controls::Controls;
 use crate::debrief::Debrief;

@@ -6,6 +6,7 @@ use crate::controls::{Look, Side};
 use crate::finding::Tick;
 use crate::math::{Vec2, vec2};
 use crate::sight::polygon::{Field, HALF_FIELD, View};
+use crate::state;
 
 /// Ticks that a turn of the head takes: 0.25 s (typical of people, from memory, no source).
 pub const GLANCE_TICKS: u32 = 16;
@@ -161,3 +162,6 @@ fn entry(disc: &Disc, from: Vec2, direction: Vec2, length: f64, half_width: f64)
     let reach = (disc.radius * disc.radius - beside * beside).sqrt();
     (at.x + reach > 0.0 && at.x - reach < length).then_some((at.x - reach).max(0.0))
 }
+
+state!(Head { angle, asked, from, to, left });
+state!(Sighting { since, first });

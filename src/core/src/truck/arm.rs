@@ -8,6 +8,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::controls::ArmAsk;
 use crate::finding::DT;
+use crate::run::digest::Chain;
+use crate::run::state::State;
+use crate::state;
 use crate::truck::spec::ArmSpec;
 
 /// The parts of the arm's arc.
@@ -64,6 +67,14 @@ impl Arm {
         };
     }
 }
+
+impl State for ArmZone {
+    fn digest(&self, chain: &mut Chain) {
+        (*self as u32).digest(chain);
+    }
+}
+
+state!(Arm { angle, zone });
 
 #[cfg(test)]
 mod tests {

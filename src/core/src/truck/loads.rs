@@ -5,7 +5,8 @@
 //! the drive wheel take the rest, which they take off the drive wheel. When nothing is left to
 //! give, the resultant has left the support polygon and the truck tips.
 
-use crate::math::{G, Vec2, vec2};
+use crate::math::{Vec2, vec2};
+use crate::state;
 use crate::truck::spec::TruckSpec;
 
 /// A mass that the truck carries, at a place in the body frame.
@@ -82,10 +83,17 @@ pub struct WheelLoads {
     pub caster: f64,
 }
 
-/// Wheel loads under quasi-static transfer by the accelerations of the centre of mass, m/s^2,
-/// along +x and +y; None when the truck tips.
-pub fn wheel_loads(spec: &TruckSpec, body: &Body, along: f64, across: f64) -> Option<WheelLoads> {
-    let weight = body.mass * G;
+/// Wheel loads under quasi-static transfer; None when the truck tips. `press` is what presses the
+/// mass on the floor, m/s^2 (see `slope`); `along` and `across` what the wheels give the centre of
+/// mass along +x and +y, m/s^2: on the level its acceleration, on a slope also what holds it there.
+pub fn wheel_loads(
+    spec: &TruckSpec,
+    body: &Body,
+    press: f64,
+    along: f64,
+    across: f64,
+) -> Option<WheelLoads> {
+    let weight = body.mass * press;
     let front = (weight * body.com.x - body.mass * along * body.height) / spec.geometry.wheelbase_m;
     let rear = weight - front;
     if front <= 0.0 || rear <= 0.0 {
@@ -108,19 +116,25 @@ pub fn wheel_loads(spec: &TruckSpec, body: &Body, along: f64, across: f64) -> Op
     })
 }
 
+state!(Body { mass, com, height, yaw_inertia });
+state!(Carried { mass, at, height, yaw_inertia });
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::math::G;
     use crate::truck::spec::shipped;
 
     #[test]
     fn loads_add_up_to_the_weight() {
         let spec = shipped::single();
         let body = Body::of(&spec, &[]);
-        for (along, across) in [(0.0, 0.0), (0.9, 0.5), (-3.0, -1.0), (0.0, 1.8)] {
-            let n = wheel_loads(&spec, &body, along, across).expect("stands");
+        for (press, along, across) in
+            [(G, 0.0, 0.0), (G, 0.9, 0.5), (0.99 * G, -3.0, -1.0), (G, 0.0, 1.8)]
+        {
+            let n = wheel_loads(&spec, &body, press, along, across).expect("stands");
             let sum = n.drive + n.left + n.right + n.caster.abs();
-            assert!((sum - body.mass * G).abs() < 1e-9);
+            assert!((sum - body.mass * press).abs() < 1e-9);
             assert!(n.left >= 0.0 && n.right >= 0.0 && n.drive >= 0.0);
         }
     }
@@ -128,7 +142,7 @@ mod tests {
     #[test]
     fn turning_left_presses_the_right_wheel_down() {
         let spec = shipped::single();
-        let n = wheel_loads(&spec, &Body::of(&spec, &[]), 0.0, 0.5).expect("stands");
+        let n = wheel_loads(&spec, &Body::of(&spec, &[]), G, 0.0, 0.5).expect("stands");
         assert!(n.right > n.left);
     }
 
@@ -136,8 +150,8 @@ mod tests {
     fn a_truck_tips_when_the_resultant_leaves_its_wheels() {
         let spec = shipped::single();
         let body = Body::of(&spec, &[]);
-        assert!(wheel_loads(&spec, &body, 0.0, 1.9).is_some());
-        assert!(wheel_loads(&spec, &body, 0.0, 9.0).is_none());
-        assert!(wheel_loads(&spec, &body, -40.0, 0.0).is_none());
+        assert!(wheel_loads(&spec, &body, G, 0.0, 1.9).is_some());
+        assert!(wheel_loads(&spec, &body, G, 0.0, 9.0).is_none());
+        assert!(wheel_loads(&spec, &body, G, -40.0, 0.0).is_none());
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::controls::{ArmAsk, Controls, Side};
 use crate::finding::DT;
+use crate::state;
 use crate::truck::arm::Arm;
 use crate::truck::spec::TruckSpec;
 use crate::truck::tiller::Tiller;
@@ -81,6 +82,8 @@ impl Rig {
         self.fork_height = (self.fork_height + rate * DT).clamp(0.0, f.lift_m);
     }
 }
+
+state!(Rig { arm, tiller, travel, fork_height, stance, step_left });
 
 #[cfg(test)]
 mod tests {

@@ -10,6 +10,7 @@
 use crate::controls::{Side, TillerAsk};
 use crate::finding::DT;
 use crate::math::DEG;
+use crate::state;
 use crate::truck::spec::TruckSpec;
 
 /// The tiller's state.
@@ -60,6 +61,8 @@ impl Tiller {
         self.arm_works = self.arm_strength && beyond(self.angle) > beyond(before);
     }
 }
+
+state!(Tiller { angle, rate, arm_strength, arm_works });
 
 #[cfg(test)]
 mod tests {

@@ -1,18 +1,17 @@
 //! Travel control: what the controller asks of the motor for a twist of the throttle.
 //!
 //! It works on the speed of the drive wheel along its heading. Throttle with the motion sets a
-//! speed, which is approached with a limited acceleration through a first-order lag. Neutral
-//! coasts. Throttle against the motion plugs: the motor brakes in proportion to the twist, and
+//! speed, which is approached with a limited acceleration through a first-order lag. In neutral the
+//! motor brakes gently with a bounded force and never drives: on the level the truck coasts to
+//! rest, downhill it gains speed once that force is used up. Throttle against the motion plugs: the motor brakes in proportion to the twist, and
 //! past zero speed the truck drives off the other way, which is what a beginner forgets. The arm
 //! in a brake zone cuts traction and applies the service brake, whatever the throttle says.
 
 use crate::finding::DT;
 use crate::math::exp;
+use crate::state;
 use crate::truck::arm::ArmZone;
 use crate::truck::spec::TruckSpec;
-
-/// At or above this twist the throttle counts as full; the high-speed button works only there.
-const FULL_THROTTLE: f64 = 0.97;
 
 /// Below this speed the motion has no direction that a throttle could be against, m/s.
 const STANDING: f64 = 0.02;
@@ -24,6 +23,10 @@ pub struct Travel {
     pub acceleration: f64,
     /// High speed is in effect.
     pub high_speed_on: bool,
+    /// The high-speed button has been pressed, and high speed has not dropped out since.
+    pub high_speed_ready: bool,
+    /// The high-speed button was down in the tick before.
+    pub button_was_down: bool,
     /// The motor brakes against the motion.
     pub plugging: bool,
     /// The service brake is on.
@@ -35,9 +38,25 @@ pub struct Travel {
 pub struct DriveAsk {
     /// Speed of the drive wheel along its heading at the end of the tick, m/s.
     pub speed: f64,
-    /// Largest force at the wheel's rim for that, N; infinite for the brake, which only the floor
-    /// limits.
-    pub force_most: f64,
+    /// Least force at the wheel's rim along its heading for that, N: the strongest one backwards.
+    pub least: f64,
+    /// The strongest one forwards, N; infinite for the brake, which only the floor limits.
+    pub most: f64,
+}
+
+impl DriveAsk {
+    /// A motor that drives and brakes with up to this force, N.
+    pub fn motor(speed: f64, force: f64) -> Self {
+        Self { speed, least: -force, most: force }
+    }
+
+    /// What only brakes, with up to this force, N, a wheel that is to turn at `speed` at the end of
+    /// the tick: it takes speed off or holds the wheel still, and never adds any, whatever else
+    /// makes the wheel turn.
+    pub fn brake(speed: f64, force: f64) -> Self {
+        let against = |forwards: bool| if forwards { 0.0 } else { force };
+        Self { speed, least: -against(speed < 0.0), most: against(speed > 0.0) }
+    }
 }
 
 impl Travel {
@@ -54,17 +73,16 @@ impl Travel {
     ) -> DriveAsk {
         let t = &spec.travel;
         self.braking = arm != ArmZone::Driving;
+        let full = throttle >= 1.0 && !self.braking;
+        self.press_high_speed(high_speed_button, full);
         if self.braking {
-            *self = Self { braking: true, ..Self::default() };
-            return DriveAsk {
-                speed: toward_zero(wheel_speed, t.service_brake_mps2 * DT),
-                force_most: f64::INFINITY,
-            };
+            (self.acceleration, self.plugging) = (0.0, false);
+            let speed = toward_zero(wheel_speed, t.service_brake_mps2 * DT);
+            return DriveAsk::brake(speed, f64::INFINITY);
         }
         let twist = ((throttle.abs() - t.throttle_dead_band) / (1.0 - t.throttle_dead_band))
             .clamp(0.0, 1.0);
         let direction = if throttle < 0.0 { -1.0 } else { 1.0 };
-        self.high_speed_on = high_speed_button && throttle >= FULL_THROTTLE;
         self.plugging = twist > 0.0 && wheel_speed * direction < -STANDING;
 
         let neutral = twist <= 0.0;
@@ -89,7 +107,21 @@ impl Travel {
             speed = 0.0;
             self.acceleration = 0.0;
         }
-        DriveAsk { speed, force_most: t.tractive_force_most_n }
+        if neutral {
+            DriveAsk::brake(speed, t.coasting_force_most_n)
+        } else {
+            DriveAsk::motor(speed, t.tractive_force_most_n)
+        }
+    }
+
+    /// The high-speed button: works at full throttle, drops out on any easing, and then wants to be
+    /// pressed anew.
+    fn press_high_speed(&mut self, down: bool, full: bool) {
+        let pressed = down && !self.button_was_down;
+        self.button_was_down = down;
+        let drops_out = self.high_speed_on && !full;
+        self.high_speed_ready = down && (pressed || self.high_speed_ready) && !drops_out;
+        self.high_speed_on = self.high_speed_ready && full;
     }
 
     fn top_speed(&self, direction: f64, laden: f64, spec: &TruckSpec) -> f64 {
@@ -97,10 +129,12 @@ impl Travel {
         if direction < 0.0 {
             return t.top_speed_forks_first_mps;
         }
-        if self.high_speed_on {
-            return t.high_speed_mps;
-        }
-        t.top_speed_empty_mps + (t.top_speed_laden_mps - t.top_speed_empty_mps) * laden
+        let (empty, at_capacity) = if self.high_speed_on {
+            (t.high_speed_mps, t.high_speed_laden_mps)
+        } else {
+            (t.top_speed_empty_mps, t.top_speed_laden_mps)
+        };
+        empty + (at_capacity - empty) * laden
     }
 }
 
@@ -108,6 +142,15 @@ impl Travel {
 fn toward_zero(value: f64, by: f64) -> f64 {
     value.signum() * (value.abs() - by).max(0.0)
 }
+
+state!(Travel {
+    acceleration,
+    high_speed_on,
+    high_speed_ready,
+    button_was_down,
+    plugging,
+    braking,
+});
 
 #[cfg(test)]
 mod tests {
@@ -157,14 +200,62 @@ mod tests {
         assert!(hard[60] < gentle[60]);
     }
 
-    #[test]
-    fn high_speed_drops_out_when_the_throttle_eases() {
+    /// Each step of (throttle, button) with whether high speed is in effect after it.
+    fn high_speed(steps: &[(f64, bool, bool)]) {
         let spec = shipped::single();
         let mut travel = Travel::default();
-        travel.step(1.0, true, ArmZone::Driving, 2.7, 0.0, &spec);
-        assert!(travel.high_speed_on);
-        travel.step(0.9, true, ArmZone::Driving, 2.7, 0.0, &spec);
-        assert!(!travel.high_speed_on);
+        for (i, (throttle, button, on)) in steps.iter().enumerate() {
+            travel.step(*throttle, *button, ArmZone::Driving, 2.7, 0.0, &spec);
+            assert_eq!(travel.high_speed_on, *on, "step {i} of {steps:?}");
+        }
+    }
+
+    #[test]
+    fn high_speed_drops_out_on_any_easing_and_wants_a_new_press() {
+        high_speed(&[(1.0, true, true), (0.99, true, false), (1.0, true, false)]);
+        high_speed(&[(1.0, true, true), (0.5, false, false), (1.0, true, true)]);
+        // The button may be down before the throttle is full, and letting it go ends it.
+        high_speed(&[(0.6, true, false), (1.0, true, true), (1.0, false, false)]);
+        high_speed(&[(0.99, true, false), (0.98, true, false), (1.0, true, true)]);
+    }
+
+    #[test]
+    fn the_brake_ends_high_speed_for_good() {
+        let spec = shipped::single();
+        let mut travel = Travel::default();
+        for (arm, on) in
+            [(ArmZone::Driving, true), (ArmZone::UpperBrake, false), (ArmZone::Driving, false)]
+        {
+            travel.step(1.0, true, arm, 2.7, 0.0, &spec);
+            assert_eq!(travel.high_speed_on, on, "{arm:?}");
+        }
+    }
+
+    #[test]
+    fn a_load_takes_from_high_speed_too() {
+        let spec = shipped::single();
+        let t = &spec.travel;
+        let mut travel = Travel { high_speed_on: true, ..Travel::default() };
+        assert_eq!(travel.top_speed(1.0, 0.0, &spec), t.high_speed_mps);
+        assert_eq!(travel.top_speed(1.0, 1.0, &spec), t.high_speed_laden_mps);
+        travel.high_speed_on = false;
+        assert_eq!(travel.top_speed(1.0, 1.0, &spec), t.top_speed_laden_mps);
+    }
+
+    #[test]
+    fn neutral_may_brake_and_never_drive() {
+        let spec = shipped::single();
+        for (speed, sign) in [(1.5, 1.0), (-1.5, -1.0)] {
+            let mut travel = Travel { acceleration: sign * 0.9, ..Travel::default() };
+            for _ in 0..64 {
+                let ask = travel.step(0.0, false, ArmZone::Driving, speed, 0.0, &spec);
+                assert!(ask.least * sign <= 0.0 && ask.most * sign <= 0.0, "{ask:?}");
+                assert_eq!((ask.most - ask.least).abs(), spec.travel.coasting_force_most_n);
+            }
+        }
+        let at_rest = Travel::default().step(0.0, false, ArmZone::Driving, 0.0, 0.0, &spec);
+        assert_eq!(at_rest, DriveAsk::brake(0.0, spec.travel.coasting_force_most_n));
+        assert_eq!((at_rest.least, at_rest.most), (-900.0, 900.0), "it holds both ways");
     }
 
     #[test]

@@ -12,8 +12,10 @@
 //! impulse at either has the same arm about the centre of mass.
 
 use crate::finding::DT;
-use crate::math::{G, Vec2, vec2};
+use crate::math::{Vec2, vec2};
+use crate::state;
 use crate::truck::loads::{Body, WheelLoads};
+use crate::truck::slope::Slope;
 use crate::truck::spec::TruckSpec;
 use crate::truck::travel::DriveAsk;
 
@@ -55,6 +57,8 @@ pub struct WheelCommand {
     pub friction_load: f64,
     /// What the wheels carry, N.
     pub loads: WheelLoads,
+    /// What the slope under the truck does to its weight.
+    pub slope: Slope,
 }
 
 /// What came of it.
@@ -66,7 +70,8 @@ pub struct Solved {
     pub mean: Twist,
     /// Angle from the heading at the start to the half-way frame, rad.
     pub half_turn: f64,
-    /// Acceleration of the centre of mass, half-way frame, m/s^2.
+    /// What the wheels give the centre of mass, half-way frame, m/s^2: on the level its
+    /// acceleration, on a slope also what holds it there. It is what a load on the forks feels.
     pub acceleration: Vec2,
     /// The drive wheel slides.
     pub drive_slips: bool,
@@ -96,10 +101,10 @@ impl Row {
         self.hold.dot(u.velocity) + self.held_arm.cross(self.hold) * u.yaw_rate
     }
 
-    /// Moves the held speed towards `wanted`, with the sum of impulses within `most`.
-    fn pull(&mut self, u: &mut Twist, wanted: f64, most: f64, body: &Body) {
+    /// Moves the held speed towards `wanted`, with the sum of impulses from `least` to `most`.
+    fn pull(&mut self, u: &mut Twist, wanted: f64, (least, most): (f64, f64), body: &Body) {
         let before = self.impulse;
-        self.impulse = (before + (wanted - self.speed(u)) / self.inverse_mass).clamp(-most, most);
+        self.impulse = (before + (wanted - self.speed(u)) / self.inverse_mass).clamp(least, most);
         let change = self.impulse - before;
         u.velocity = u.velocity + self.push * (change / body.mass);
         u.yaw_rate += self.arm.cross(self.push) * change / body.yaw_inertia;
@@ -139,17 +144,21 @@ fn solve_turn(
     );
 
     let before = Twist { velocity: start.velocity.rotated(-half), yaw_rate: start.yaw_rate };
-    let mut u = before;
-    roll(spec, &mut u);
+    // Weight acts within the tick as the wheels do: the mean velocity of a truck that they hold on a
+    // slope is zero, and it does not creep.
+    let by_weight = cmd.slope.pull.rotated(-half) * DT;
+    let mut u = Twist { velocity: before.velocity + by_weight, ..before };
+    roll(spec, cmd.slope.press, &mut u);
 
     let drive_grip = cmd.friction_drive * cmd.loads.drive * DT;
     let load_grip = cmd.friction_load * (cmd.loads.left + cmd.loads.right) * DT;
-    let along_most = drive_grip.min(cmd.drive.force_most * DT);
+    let within = |force: f64| (force * DT).clamp(-drive_grip, drive_grip);
+    let along_range = (within(cmd.drive.least), within(cmd.drive.most));
     for _ in 0..ROUNDS {
-        along.pull(&mut u, cmd.drive.speed, along_most, body);
+        along.pull(&mut u, cmd.drive.speed, along_range, body);
         let side_most = (drive_grip * drive_grip - along.impulse * along.impulse).max(0.0).sqrt();
-        drive.pull(&mut u, 0.0, side_most, body);
-        load.pull(&mut u, 0.0, load_grip, body);
+        drive.pull(&mut u, 0.0, (-side_most, side_most), body);
+        load.pull(&mut u, 0.0, (-load_grip, load_grip), body);
     }
 
     let drive_slips = drive.speed(&u).abs() > SLIDING
@@ -162,15 +171,17 @@ fn solve_turn(
             yaw_rate: 0.5 * (before.yaw_rate + u.yaw_rate),
         },
         half_turn: half,
-        acceleration: (u.velocity - before.velocity) * (1.0 / DT),
+        acceleration: (u.velocity - before.velocity - by_weight) * (1.0 / DT),
         drive_slips,
         load_slips: load.speed(&u).abs() > SLIDING,
     }
 }
 
-/// Rolling resistance, a share of the weight (so the mass cancels): takes speed off along the
-/// body's x axis and never turns it round.
-fn roll(spec: &TruckSpec, u: &mut Twist) {
-    let most = spec.rolling_resistance * G * DT;
+/// Rolling resistance, a share of what presses on the floor (so the mass cancels): takes speed off
+/// along the body's x axis and never turns it round.
+fn roll(spec: &TruckSpec, press: f64, u: &mut Twist) {
+    let most = spec.rolling_resistance * press * DT;
     u.velocity.x -= u.velocity.x.clamp(-most, most);
 }
+
+state!(Twist { velocity, yaw_rate });

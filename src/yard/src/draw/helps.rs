@@ -3,10 +3,8 @@
 
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
-use coneyard_core::course::Course;
-use coneyard_core::course::place::surface_at;
 use coneyard_core::math::{Vec2 as Point, cos, sin, vec2};
-use coneyard_core::truck::loads::{Body, wheel_loads};
+use coneyard_core::people::step_out::REACTION_S;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_sim::frame::Frame;
 
@@ -23,9 +21,8 @@ const MOST_M: f64 = 9.0;
 /// The truck never turns by more than this in what is drawn, rad.
 const MOST_TURN: f64 = 1.75;
 
-/// Time to see and to act that the far stopping line counts in, s. The same that a step-out is
-/// placed by.
-const REACTION_S: f64 = 1.5;
+/// A weaker brake than this is drawn as this, m/s^2: the line would be far outside the picture.
+const LEAST_BRAKING: f64 = 0.2;
 
 #[derive(Component)]
 pub(super) struct Helps;
@@ -49,7 +46,7 @@ pub(super) fn draw(
     let (mut mesh, mut visibility) = helps.into_inner();
     visibility.set_if_neq(if shown.helps { Visibility::Inherited } else { Visibility::Hidden });
     if shown.helps {
-        let ink = helps_of(&shown.picture.frame, &scene.course, &scene.truck, scene.palette());
+        let ink = helps_of(&shown.picture.frame, &scene.truck, scene.palette());
         mesh.0 = meshes.add(ink.into_mesh());
     }
 }
@@ -82,7 +79,7 @@ impl Rolling<'_> {
     }
 }
 
-fn helps_of(frame: &Frame, course: &Course, spec: &TruckSpec, p: &Palette) -> Ink {
+fn helps_of(frame: &Frame, spec: &TruckSpec, p: &Palette) -> Ink {
     let mut ink = Ink::default();
     let g = &spec.geometry;
     let rolling = Rolling { frame, wheelbase: g.wheelbase_m };
@@ -92,7 +89,7 @@ fn helps_of(frame: &Frame, course: &Course, spec: &TruckSpec, p: &Palette) -> In
 
     // The drive wheel runs on a larger circle than the load axle.
     let wheel_speed = frame.speed.abs() / cos(frame.steer).abs().max(0.1);
-    let braked = 0.5 * wheel_speed * wheel_speed / braking(frame, course, spec);
+    let braked = 0.5 * wheel_speed * wheel_speed / frame.deceleration.max(LEAST_BRAKING);
     let stopped = wheel_speed * REACTION_S + braked;
     let by_turn = MOST_TURN * g.wheelbase_m / sin(frame.steer).abs().max(1e-6);
     let reach = (1.15 * stopped).clamp(LEAST_M, MOST_M).min(by_turn);
@@ -118,16 +115,4 @@ fn helps_of(frame: &Frame, course: &Course, spec: &TruckSpec, p: &Palette) -> In
         }
     }
     ink
-}
-
-/// Deceleration with the service brake, m/s^2: what is asked for, or what the floor under the
-/// drive wheel allows at the load that is on it while braking.
-fn braking(frame: &Frame, course: &Course, spec: &TruckSpec) -> f64 {
-    let body = Body::of(spec, &[]);
-    let wheel = frame.truck.to_yard(vec2(spec.geometry.wheelbase_m, 0.0));
-    let mu = spec.friction_on(surface_at(course, wheel));
-    let asked = spec.travel.service_brake_mps2;
-    let along = if frame.speed < 0.0 { asked } else { -asked };
-    let load = wheel_loads(spec, &body, along, 0.0).map_or(0.0, |n| n.drive);
-    asked.min(mu * load / body.mass).max(0.2)
 }
