@@ -169,12 +169,12 @@ dash-look-behind = over the forks
 dash-load = Load
 dash-load-none = none
 dash-load-kg = { $pallets ->
-    [one] 1 pallet, { $mass } kg
-   *[other] { $pallets } pallets, { $mass } kg
+    [one] 1 pallet, { $mass } kg; plugging at most { $plugging } m/s²
+   *[other] { $pallets } pallets, { $mass } kg; plugging at most { $plugging } m/s²
 }
 dash-load-lb = { $pallets ->
-    [one] 1 pallet, { $mass } lb
-   *[other] { $pallets } pallets, { $mass } lb
+    [one] 1 pallet, { $mass } lb; plugging at most { $plugging } ft/s²
+   *[other] { $pallets } pallets, { $mass } lb; plugging at most { $plugging } ft/s²
 }
 dash-states = Now
 dash-braking = Brake

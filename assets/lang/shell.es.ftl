@@ -169,12 +169,12 @@ dash-look-behind = a las horquillas
 dash-load = Carga
 dash-load-none = ninguna
 dash-load-kg = { $pallets ->
-    [one] 1 palé, { $mass } kg
-   *[other] { $pallets } palés, { $mass } kg
+    [one] 1 palé, { $mass } kg; la inversión frena como mucho { $plugging } m/s²
+   *[other] { $pallets } palés, { $mass } kg; la inversión frena como mucho { $plugging } m/s²
 }
 dash-load-lb = { $pallets ->
-    [one] 1 palé, { $mass } lb
-   *[other] { $pallets } palés, { $mass } lb
+    [one] 1 palé, { $mass } lb; la inversión frena como mucho { $plugging } ft/s²
+   *[other] { $pallets } palés, { $mass } lb; la inversión frena como mucho { $plugging } ft/s²
 }
 dash-states = Ahora
 dash-braking = Freno

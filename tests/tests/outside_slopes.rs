@@ -9,6 +9,7 @@ use coneyard_core::truck::loads::{Body, wheel_loads};
 use coneyard_core::truck::slope::Slope;
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::stopping::{Footing, braking_reached, stopping_distance};
+use coneyard_core::truck::travel::plugging_most;
 use coneyard_sim::Session;
 use coneyard_tests::yards::Floor;
 
@@ -279,5 +280,31 @@ fn the_yard_says_that_distance_while_it_drives() {
         let said = stopping_distance(m.truck.speed, 0.0, a);
         assert!(m.truck.speed.abs() > 0.5);
         assert!((m.sight.braking / said - 1.0).abs() < 0.002, "{grade} {}", m.sight.braking);
+    }
+}
+
+/// Plugging is what the controller asks for, and never more than the motor's force and rolling
+/// resistance: F / m + f g. At capacity that is 1.09 m/s^2, as the truck file and the dashboard say.
+#[test]
+fn plugging_at_capacity_is_what_the_motors_force_gives() {
+    for (truck, case_kg) in [("single", 0.0), ("single", 99.0), ("double", 65.0)] {
+        let s = spec(truck);
+        let most = plugging_most(&s, body(&s, case_kg).mass);
+        let mut session = session(truck, "dry", 0.0, case_kg);
+        while session.moment().truck.speed < 1.9 && session.moment().tick < 64 * 20 {
+            session.step(Controls { throttle: 100, ..NEUTRAL });
+        }
+        for _ in 0..48 {
+            session.step(Controls { throttle: -100, ..NEUTRAL });
+        }
+        let from = session.moment().truck.speed;
+        for _ in 0..16 {
+            session.step(Controls { throttle: -100, ..NEUTRAL });
+        }
+        let lost = (from - session.moment().truck.speed) / 0.25;
+        println!("{truck:>6} {case_kg:>4} kg a case: {lost:.3} m/s^2, by the balance {most:.3}");
+        assert!((lost - most).abs() < 0.01, "{truck} {case_kg}: {lost} {most}");
+        let at_capacity = plugging_most(&s, 85.0 + s.mass.truck_kg + s.mass.capacity_kg);
+        assert!((at_capacity - 1.09).abs() < 0.005, "{truck}: {at_capacity}");
     }
 }

@@ -95,6 +95,8 @@ pub struct TruckStatus {
     pub load: f64,
     /// What the truck's plate allows, kg.
     pub capacity: f64,
+    /// The most that plugging takes off the speed with this load, m/s^2.
+    pub plugging_most: f64,
 }
 
 /// The task on the dashboard.

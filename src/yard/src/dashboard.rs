@@ -5,9 +5,12 @@ use coneyard_core::course::{Course, StepKind, Travel};
 use coneyard_core::desk::{CheckStatus, Mode, Status, TaskStatus, TruckStatus};
 use coneyard_core::moment::Moment;
 use coneyard_core::truck::arm::ArmZone;
+use coneyard_core::truck::spec::TruckSpec;
+use coneyard_core::truck::travel::plugging_most;
 
 /// The truck and its rider in this tick.
-pub(crate) fn truck(moment: &Moment) -> TruckStatus {
+pub(crate) fn truck(moment: &Moment, spec: &TruckSpec) -> TruckStatus {
+    let mass = spec.mass.truck_kg + spec.mass.rider_kg + moment.load.mass;
     let (t, c) = (&moment.truck, &moment.controls);
     TruckStatus {
         speed: t.speed,
@@ -32,6 +35,7 @@ pub(crate) fn truck(moment: &Moment) -> TruckStatus {
         pallets: moment.load.pallets,
         load: moment.load.mass,
         capacity: moment.load.capacity,
+        plugging_most: plugging_most(spec, mass),
     }
 }
 
@@ -113,6 +117,7 @@ pub(crate) fn idle() -> Status {
             pallets: 0,
             load: 0.0,
             capacity: 0.0,
+            plugging_most: 0.0,
         },
         task: TaskStatus {
             step: 0,

@@ -147,7 +147,7 @@ impl Live {
             pace: self.clock.pace(),
             time_ratio: self.clock.ratio(),
             ended: self.ended(),
-            truck: dashboard::truck(moment),
+            truck: dashboard::truck(moment, &self.session.setting().truck),
             task: dashboard::task(moment, &self.session.setting().course),
             findings: self.session.findings().to_vec(),
         }

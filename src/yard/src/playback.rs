@@ -199,7 +199,7 @@ impl Strip {
             frames.push(session.frame());
             let moment = session.moment();
             beats.push(Beat {
-                truck: dashboard::truck(moment),
+                truck: dashboard::truck(moment, &setting.truck),
                 task: dashboard::task(moment, &setting.course),
                 due: Due::of(
                     &setting.course,

@@ -29,7 +29,7 @@ use crate::run::{Run, TICKS_MOST};
 pub const FORMAT: u32 = 1;
 
 /// Version of the simulation: raised whenever the same controls give other digests.
-pub const SIMULATION: u32 = 2;
+pub const SIMULATION: u32 = 3;
 
 /// Largest run file that is read, bytes.
 pub const MAX_BYTES: usize = 8 * 1024 * 1024;

@@ -8,7 +8,7 @@
 //! in a brake zone cuts traction and applies the service brake, whatever the throttle says.
 
 use crate::finding::DT;
-use crate::math::exp;
+use crate::math::{G, exp};
 use crate::state;
 use crate::truck::arm::ArmZone;
 use crate::truck::spec::TruckSpec;
@@ -136,6 +136,13 @@ impl Travel {
         };
         empty + (at_capacity - empty) * laden
     }
+}
+
+/// The most that plugging takes off a truck's speed with this mass in all, kg, on the level, m/s^2:
+/// what the controller asks for, or what the motor's force and rolling resistance give together.
+pub fn plugging_most(spec: &TruckSpec, mass: f64) -> f64 {
+    let by_force = spec.travel.tractive_force_most_n / mass + spec.rolling_resistance * G;
+    spec.travel.plugging_most_mps2.min(by_force)
 }
 
 /// Brings a value towards zero by at most `by`, never past it.

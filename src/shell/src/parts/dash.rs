@@ -53,16 +53,24 @@ fn tiller_text(degrees: f64) -> String {
 }
 
 /// What is on the forks. Site rules and plates give masses in kilograms and pounds.
-fn load_text(pallets: u32, load_kg: f64, units: Units) -> String {
+fn load_text(pallets: u32, load_kg: f64, plugging_most: f64, units: Units) -> String {
     const POUND_KG: f64 = 0.453_592_37;
+    const FOOT_M: f64 = 0.3048;
     if pallets == 0 {
         return say(k("dash-load-none"));
     }
-    let (key, mass) = match units {
-        Units::Metric => (k("dash-load-kg"), load_kg),
-        Units::Imperial => (k("dash-load-lb"), (load_kg / POUND_KG).round()),
+    let (key, mass, most) = match units {
+        Units::Metric => (k("dash-load-kg"), load_kg, plugging_most),
+        Units::Imperial => {
+            (k("dash-load-lb"), (load_kg / POUND_KG).round(), plugging_most / FOOT_M)
+        }
     };
-    say_with(key, vec![("pallets", number(pallets)), ("mass", text(steady_number(mass, 0)))])
+    let values = vec![
+        ("pallets", number(pallets)),
+        ("mass", text(steady_number(mass, 0))),
+        ("plugging", text(steady_number(most, 1))),
+    ];
+    say_with(key, values)
 }
 
 /// What the truck does besides rolling: each a word with its own shape.
@@ -100,6 +108,7 @@ struct Face {
     aboard: bool,
     pallets: u32,
     load_kg: f64,
+    plugging_most: f64,
     limit: Option<f64>,
     states: Vec<(&'static str, &'static str)>,
 }
@@ -120,6 +129,7 @@ impl Face {
             aboard: truck.aboard,
             pallets: truck.pallets,
             load_kg: truck.load.round(),
+            plugging_most: (truck.plugging_most * 10.0).round() / 10.0,
             limit: truck.zone_limit,
             states: states(truck),
         }
@@ -141,6 +151,7 @@ impl Face {
             aboard: true,
             pallets: 0,
             load_kg: 0.0,
+            plugging_most: 0.0,
             limit: None,
             states: Vec::new(),
         }
@@ -248,7 +259,7 @@ pub(crate) fn Dash(
                     {move || say(face.with(|f| look_word(f.look)))}
                 </Cell>
                 <Cell name="dash-load" class="small load">
-                    {move || face.with(|f| load_text(f.pallets, f.load_kg, units.get()))}
+                    {move || face.with(|f| load_text(f.pallets, f.load_kg, f.plugging_most, units.get()))}
                 </Cell>
             </dl>
             <ul class="states" aria-label=tr("dash-states")>
