@@ -158,7 +158,12 @@ const IN_CODE: [(&str, &str, &str); 8] = [
     ("around/foot.rs", "PERSON_RADIUS: f64 = 0.25;", "PERSON_RADIUS: f64 = 0.2525;"),
     ("around/trucks.rs", "SPEEDING: f64 = 0.8;", "SPEEDING: f64 = 0.808;"),
     ("load/friction.rs", "CTU_SLIDING: f64 = 0.75;", "CTU_SLIDING: f64 = 0.7575;"),
-    ("sight/polygon.rs", "HALF_FIELD: f64 = 95.0", "HALF_FIELD: f64 = 95.95"),
+    // Cosine and sine of 95 degrees, and of 95.95.
+    (
+        "sight/polygon.rs",
+        "vec2(-0.087_155_742_747_658_17, 0.996_194_698_091_745_5)",
+        "vec2(-0.103_658_0, 0.994_613_0)",
+    ),
     ("around/eye.rs", "ROOM: f64 = 0.02;", "ROOM: f64 = 0.0202;"),
 ];
 
