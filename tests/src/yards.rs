@@ -46,7 +46,8 @@ pub fn with_a_pallet_on_the_forks(surface: &str) -> DriveSetup {
     floor_with(&json!({ "loads": [load], "pallets": pallets }), surface)
 }
 
-fn floor_with(more: &Value, surface: &str) -> DriveSetup {
+/// The empty floor with more fields of a course file, which take the place of its own.
+pub fn floor_with(more: &Value, surface: &str) -> DriveSetup {
     let mut course = json!({
         "format": 1,
         "id": "empty-floor",
