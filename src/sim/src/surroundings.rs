@@ -407,6 +407,7 @@ fn now<'a>(
         speed: truck.speed,
         yaw_rate: truck.yaw_rate,
         platform: truck.platform_in_yard,
+        ends: [truck.nose_in_yard, truck.tips_in_yard],
         leading: if ahead { truck.nose_in_yard } else { truck.tips_in_yard },
         along: if ahead { heading } else { -heading },
         parts,

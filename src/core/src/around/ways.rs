@@ -31,7 +31,9 @@ const AT_IT: f64 = core::f64::consts::FRAC_PI_4;
 /// State from tick to tick.
 #[derive(Clone, Debug)]
 pub struct Ways {
-    before: Option<Vec2>,
+    /// Both ends of the truck in the tick before: at rest the end that leads may be the other one
+    /// from one tick to the next, and nothing has moved.
+    before: Option<[Vec2; 2]>,
     docks: Vec<DockState>,
 }
 
@@ -61,7 +63,7 @@ impl Ways {
 
     /// Lines that matter now.
     pub fn lines(&mut self, course: &Course, truck: &TruckNow<'_>) -> Vec<WayMoment> {
-        let before = self.before.replace(truck.leading).unwrap_or(truck.leading);
+        let before = self.before.replace(truck.ends).unwrap_or(truck.ends);
         let lines = course.lines.iter().enumerate().filter_map(|(i, l)| {
             let kind = match l.kind {
                 LineKind::Stop => WayKind::Stop,
@@ -137,15 +139,14 @@ impl Ways {
 /// How far ahead a line lies, m, and whether it is crossed in this tick; None when it does not lie
 /// before the truck or is meant for the other direction. Driven square it is the way straight on;
 /// from the side, out of a turn, the distance to the line.
-fn lies(truck: &TruckNow<'_>, before: Vec2, left: Vec2, right: Vec2) -> Option<(f64, bool)> {
+fn lies(truck: &TruckNow<'_>, before: [Vec2; 2], left: Vec2, right: Vec2) -> Option<(f64, bool)> {
     let across = right - left;
     let (length, side) = (across.length(), across.normalized());
     let through = side.left();
     let from_left = truck.leading - left;
     let straight = -from_left.dot(through);
     let beside = from_left.dot(side);
-    let crossed = (truck.leading - before).dot(through) > 0.0
-        && crossing(before, truck.leading, left, right).is_some();
+    let crossed = led_over(truck, before, left, right);
     let square = (-BESIDE..=length + BESIDE).contains(&beside) && truck.along.dot(through) > SQUARE;
     let ahead = if square || straight < 0.0 {
         straight
@@ -155,6 +156,20 @@ fn lies(truck: &TruckNow<'_>, before: Vec2, left: Vec2, right: Vec2) -> Option<(
     let before_it = ((-BEHIND..=AHEAD).contains(&ahead) && square)
         || (straight >= 0.0 && ahead <= AHEAD && truck.along.dot(through) > ASIDE);
     (before_it || crossed).then_some((ahead, crossed))
+}
+
+/// Whether an end of the truck has gone over a line in this tick, the way that counts and outwards:
+/// the end that follows goes over every line that the other one has crossed.
+fn led_over(truck: &TruckNow<'_>, before: [Vec2; 2], left: Vec2, right: Vec2) -> bool {
+    let heading = Vec2::from_angle(truck.pose.heading);
+    let through = (right - left).left();
+    let ends = before.into_iter().zip(truck.ends).zip([heading, -heading]);
+    ends.into_iter().any(|((from, to), outwards)| {
+        let moved = to - from;
+        moved.dot(outwards) > 0.0
+            && moved.dot(through) > 0.0
+            && crossing(from, to, left, right).is_some()
+    })
 }
 
 /// Whether a convex part and an area share a point: enough for areas larger than a part is thin.
