@@ -70,7 +70,7 @@ impl Surroundings {
             .map(|o| (o.index as u32, o.pose, course.warehouse.others[o.index].size))
             .collect();
         let floor = Floor::new(world, &mut init, course, &loads, &kinematic);
-        let eye = Eye::new(course);
+        let eye = Eye::new(course, &setting.rules);
         let placing = Placing {
             course,
             truck: &setting.truck,
@@ -83,7 +83,7 @@ impl Surroundings {
             foot,
             others,
             eye,
-            ways: Ways::new(course, seed),
+            ways: Ways::new(course, &setting.rules, seed),
             room: Room::new(course),
             floor,
             init,

@@ -1,32 +1,31 @@
 //! Lines across the way, crossings and docks: what lies before the truck and what is driven over.
 
 use super::TruckNow;
-use super::draws::{Stream, dice, share};
+use super::draws::share;
 use super::foot::{Foot, Someone};
 use crate::course::geometry::{
     crossing, distance_to_polygon, distance_to_segment, in_polygon, segment_meets,
 };
-use crate::course::warehouse::{CHECK_REACH_M, CHECK_TIME_S, Dock};
+use crate::course::warehouse::Dock;
 use crate::course::{Course, LineKind};
-use crate::finding::TICK_RATE;
-use crate::math::{Vec2, wrap_angle};
+use crate::dice::{Stream, dice};
+use crate::math::{DEG, Vec2, wrap_angle};
 use crate::moment::{CrossingMoment, DockMoment, WayKind, WayMoment};
 use crate::people::walk::Doing;
+use crate::score::SiteRules;
 use crate::sight::polygon::View;
+use crate::watch::yardstick::ticks;
 
-/// A line is looked at from so far ahead, m, and until so far behind.
-const AHEAD: f64 = 12.0;
+/// A line is looked at from so far ahead, m, and until so far behind. No rule asks for what
+/// happens farther before a line: see `watch::duties`.
+pub const AHEAD: f64 = 12.0;
 const BEHIND: f64 = 0.5;
 /// How far beside the ends of a line it still lies before the truck, m.
 const BESIDE: f64 = 0.5;
 /// Driven within 60 degrees of square, a line counts as ahead.
 const SQUARE: f64 = 0.5;
-/// Someone this near to a crossing is about to step on it, m (rules.md: common practice).
-const STEPS_ON: f64 = 1.0;
 /// Driven along a line a truck may still turn over it: the least share of its way that leads there.
 const ASIDE: f64 = -0.2;
-/// Looking at a thing is within this angle of it, rad: 45 degrees.
-const AT_IT: f64 = core::f64::consts::FRAC_PI_4;
 
 /// State from tick to tick.
 #[derive(Clone, Debug)]
@@ -35,6 +34,20 @@ pub struct Ways {
     /// from one tick to the next, and nothing has moved.
     before: Option<[Vec2; 2]>,
     docks: Vec<DockState>,
+    asked: Asked,
+}
+
+/// What the site rules ask at crossings and docks.
+#[derive(Clone, Copy, Debug)]
+struct Asked {
+    /// Someone this near to a crossing is about to step on it, m.
+    steps_on: f64,
+    /// A check is made from at most this far, m,
+    reach: f64,
+    /// by looking for so many ticks
+    time: u32,
+    /// no farther beside it than this, rad.
+    aside: f64,
 }
 
 #[derive(Clone, Debug)]
@@ -46,7 +59,7 @@ struct DockState {
 
 impl Ways {
     /// At the start; the seed says what is false at docks.
-    pub fn new(course: &Course, seed: u64) -> Self {
+    pub fn new(course: &Course, rules: &SiteRules, seed: u64) -> Self {
         let mut dice = dice(seed, Stream::Docks);
         let state = |d: &Dock| {
             let (is_false, which) = (share(&mut dice), share(&mut dice));
@@ -58,7 +71,13 @@ impl Ways {
                 reported: false,
             }
         };
-        Self { before: None, docks: course.warehouse.docks.iter().map(state).collect() }
+        let asked = Asked {
+            steps_on: rules.term("steps-on"),
+            reach: rules.term("check-reach"),
+            time: ticks(rules.term("check-time")),
+            aside: rules.term("check-aside") * DEG,
+        };
+        Self { before: None, docks: course.warehouse.docks.iter().map(state).collect(), asked }
     }
 
     /// Lines that matter now.
@@ -92,7 +111,7 @@ impl Ways {
         let moment = |(i, c): (usize, &crate::course::warehouse::Crossing)| CrossingMoment {
             crossing: i as u32,
             truck_on: truck.parts.iter().any(|p| overlap(p, &c.area)),
-            wanted: foot.people.iter().any(|s| wants(s, course, &c.area)),
+            wanted: foot.people.iter().any(|s| wants(s, course, &c.area, self.asked.steps_on)),
         };
         course.warehouse.crossings.iter().enumerate().map(moment).collect()
     }
@@ -105,7 +124,7 @@ impl Ways {
         (view, head): (&View, f64),
         report: bool,
     ) -> Vec<DockMoment> {
-        let needed = (CHECK_TIME_S * f64::from(TICK_RATE)) as u32;
+        let Asked { reach, time: needed, aside: at_it, .. } = self.asked;
         let docks = self.docks.iter_mut().zip(&course.warehouse.docks).enumerate();
         let moment = |(i, (state, dock)): (usize, (&mut DockState, &Dock))| {
             for ((_, at), looked) in dock.checks.iter().zip(&mut state.looked_for) {
@@ -114,10 +133,10 @@ impl Ways {
                 if *looked >= needed {
                     continue;
                 }
-                let sees = to.length() <= CHECK_REACH_M && aside <= AT_IT && view.holds(*at);
+                let sees = to.length() <= reach && aside <= at_it && view.holds(*at);
                 *looked = if sees { *looked + 1 } else { 0 };
             }
-            let near = distance_to_polygon(truck.platform, &dock.area) <= CHECK_REACH_M;
+            let near = distance_to_polygon(truck.platform, &dock.area) <= reach;
             state.reported |= report && near;
             let mut looked_at = 0;
             for (bit, looked) in state.looked_for.iter().enumerate() {
@@ -180,7 +199,7 @@ fn overlap(part: &[Vec2; 4], area: &[Vec2]) -> bool {
 }
 
 /// On the crossing, or about to step on it.
-fn wants(someone: &Someone, course: &Course, area: &[Vec2]) -> bool {
+fn wants(someone: &Someone, course: &Course, area: &[Vec2], steps_on: f64) -> bool {
     let at = someone.person.at;
     if in_polygon(at, area) {
         return true;
@@ -190,7 +209,7 @@ fn wants(someone: &Someone, course: &Course, area: &[Vec2]) -> bool {
         return false;
     }
     let Some(next) = someone.person.bound_for(&walker.route) else { return false };
-    distance_to_polygon(at, area) <= STEPS_ON && meets(at, next, area)
+    distance_to_polygon(at, area) <= steps_on && meets(at, next, area)
 }
 
 fn meets(a: Vec2, b: Vec2, area: &[Vec2]) -> bool {
