@@ -102,8 +102,7 @@ fn named<'a>(text: &str, forbidden: &[&'a str]) -> Vec<(usize, &'a str)> {
         })
     };
     let words = |(n, line): (usize, &str)| {
-        let found: Vec<_> = forbidden.iter().filter(|w| holds(line, w)).map(|w| (n, *w)).collect();
-        found
+        forbidden.iter().filter(|w| holds(line, w)).map(|w| (n, *w)).collect::<Vec<_>>()
     };
     code(text).into_iter().flat_map(words).collect()
 }
