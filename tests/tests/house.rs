@@ -1,6 +1,10 @@
-//! The house rules that a machine can check: who may depend on whom.
+//! The house rules that a machine can check: who may depend on whom, and what core and the
+//! simulation may not so much as name.
 
+use std::path::PathBuf;
 use std::process::Command;
+
+use coneyard_tests::yards::repo_file;
 
 /// The packages that a crate of the workspace depends on, by `cargo tree`, without its tests'.
 fn dependencies(package: &str, target: &str) -> Vec<String> {
@@ -45,4 +49,127 @@ fn the_pages_know_no_engine() {
 #[test]
 fn the_simulation_has_no_renderer() {
     no_one_of("coneyard-sim", HERE, &["bevy_render", "bevy_window", "bevy_winit", "wgpu"]);
+}
+
+/// Names of a clock, of files and the like, of maps without an order, and of randomness that
+/// nobody handed in.
+const FORBIDDEN: [&str; 16] = [
+    "Instant",
+    "SystemTime",
+    "Duration",
+    "Stopwatch",
+    "HashMap",
+    "HashSet",
+    "RandomState",
+    "DefaultHasher",
+    "std::time",
+    "std::fs",
+    "std::env",
+    "std::net",
+    "std::process",
+    "std::thread",
+    "thread_rng",
+    "from_os_rng",
+];
+
+/// Lines of a source file outside tests, without comments, with their numbers from 1.
+fn code(text: &str) -> Vec<(usize, &str)> {
+    let mut lines = Vec::new();
+    let mut in_test: Option<usize> = None;
+    for (i, line) in text.lines().enumerate() {
+        let indent = line.len() - line.trim_start().len();
+        let line = line.split("//").next().unwrap_or("").trim();
+        match in_test {
+            // An item ends with its first line or with a bracket below where it began.
+            Some(begun) if indent == begun && (line.ends_with(';') || line.starts_with('}')) => {
+                in_test = None;
+            }
+            Some(_) => {}
+            None if line == "#[cfg(test)]" => in_test = Some(indent),
+            None if !line.is_empty() => lines.push((i + 1, line)),
+            None => {}
+        }
+    }
+    lines
+}
+
+/// What a source file names that it must not, with the number of the line.
+fn named<'a>(text: &str, forbidden: &[&'a str]) -> Vec<(usize, &'a str)> {
+    let part = |c: char| c.is_alphanumeric() || c == '_';
+    let holds = |line: &str, word: &str| {
+        line.match_indices(word).any(|(at, _)| {
+            !line[..at].ends_with(part) && !line[at + word.len()..].starts_with(part)
+        })
+    };
+    let words = |(n, line): (usize, &str)| {
+        forbidden.iter().filter(|w| holds(line, w)).map(|w| (n, *w)).collect::<Vec<_>>()
+    };
+    code(text).into_iter().flat_map(words).collect()
+}
+
+/// Source files of a crate, without those that hold nothing but tests.
+fn sources(of: &str) -> Vec<(PathBuf, String)> {
+    let mut folders = vec![repo_file(of)];
+    let mut files = Vec::new();
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(&folder).expect("a folder of the repository") {
+            let path = entry.expect("an entry").path();
+            let name = path.file_name().and_then(|n| n.to_str()).unwrap_or("");
+            if matches!(name, "tests" | "tests.rs" | "test_support.rs") {
+                continue;
+            }
+            if path.is_dir() {
+                folders.push(path);
+            } else if name.ends_with(".rs") {
+                let text = std::fs::read_to_string(&path).expect("text");
+                files.push((path, text));
+            }
+        }
+    }
+    files.sort();
+    files
+}
+
+fn names_none(of: &str) {
+    let files = sources(of);
+    let found: Vec<String> = files
+        .iter()
+        .flat_map(|(path, text)| {
+            named(text, &FORBIDDEN)
+                .into_iter()
+                .map(move |(line, word)| format!("{}:{line}: {word}", path.display()))
+        })
+        .collect();
+    assert!(files.len() > 10, "{of} has sources");
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// What is found is found, and what stands in a comment, in a test or in a longer name is not.
+#[test]
+fn the_check_of_sources_can_fail() {
+    for word in FORBIDDEN {
+        let text = format!("fn a() {{\n    let x = {word}::new();\n}}\n");
+        assert_eq!(named(&text, &FORBIDDEN), [(2, word)], "{word}");
+        let others = [
+            format!("// {word}\n/// {word}\nfn a() {{}} // {word}\n"),
+            format!("fn a{word}s() {{}}\n"),
+            format!("#[cfg(test)]\nmod tests {{\n    fn a() {{\n        {word}\n    }}\n}}\n"),
+            format!("#[cfg(test)]\nuse {word};\n"),
+        ];
+        for text in others {
+            assert_eq!(named(&text, &FORBIDDEN), [], "{text}");
+        }
+        let after = format!("#[cfg(test)]\nmod tests {{\n}}\nuse {word};\n");
+        assert_eq!(named(&after, &FORBIDDEN), [(4, word)], "{after}");
+    }
+}
+
+#[test]
+fn core_has_no_clock_no_files_no_chance_of_its_own_and_no_map_without_an_order() {
+    names_none("src/core/src");
+}
+
+#[test]
+fn the_simulation_has_none_of_them_either() {
+    names_none("src/sim/src");
 }

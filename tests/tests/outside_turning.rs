@@ -129,11 +129,17 @@ fn below_the_limit_nothing_slides() {
 /// pressure the exact Coulomb value is mu W b / 4, smaller by the square root of 2.
 #[test]
 fn scrub_torque_is_the_published_form_over_root_two() {
-    for (load, mu, width, published) in
-        [(6000.0, 0.60, 0.075, 95.4594), (8000.0, 0.50, 0.090, 127.2792)]
+    for (load, mu, width, published, coulomb) in
+        [(6000.0, 0.60, 0.075, 95.4594, 67.5), (8000.0, 0.50, 0.090, 127.2792, 90.0)]
     {
         let torque = scrub_torque(load, mu, width, 0.0, 0.15);
+        println!("{load} N: {torque:.4} N m, published {published} N m");
+        assert!((torque - coulomb).abs() < 1e-9, "{torque}");
         assert!((published / torque - 2.0_f64.sqrt()).abs() < 1e-4, "{torque}");
-        assert!(scrub_torque(load, mu, width, 0.15, 0.15) - 0.5 * torque < 1e-9);
+        // Half of it at the speed at which it fades, either way it rolls, and ever less beyond.
+        for (speed, left) in [(0.15, 0.5), (-0.15, 0.5), (0.45, 0.25), (1.35, 0.1)] {
+            let rolling = scrub_torque(load, mu, width, speed, 0.15);
+            assert!((rolling - left * torque).abs() < 1e-9, "{speed} m/s: {rolling}");
+        }
     }
 }

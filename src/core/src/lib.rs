@@ -8,6 +8,7 @@ pub mod controls;
 pub mod course;
 pub mod debrief;
 pub mod desk;
+pub mod dice;
 pub mod finding;
 pub mod load;
 pub mod math;

@@ -154,6 +154,16 @@ impl RulesLabel {
         PassMarks { skill: mark("/pass/skill"), total: mark("/pass/total") }
     }
 
+    /// The least share of the time on the wall that a computer may simulate in a pre-test.
+    pub(crate) fn time_ratio_least(&self) -> f64 {
+        self.find("/terms/time-ratio/value", Value::as_f64).unwrap_or(1.0)
+    }
+
+    /// How often a pre-test may be paused.
+    pub(crate) fn pauses_most(&self) -> u32 {
+        self.find("/terms/pauses/value", Value::as_f64).unwrap_or(0.0) as u32
+    }
+
     /// What the lower end of an interval must reach to be called ready, share of one.
     pub(crate) fn ready_from(&self) -> f64 {
         self.find("/terms/ready-from/value", Value::as_f64).unwrap_or(1.0)
@@ -169,6 +179,7 @@ pub(crate) fn rules(file: &str, text: &str) -> Result<RulesLabel, String> {
 mod tests {
     use coneyard_core::course::Course;
     use coneyard_core::course::shipped;
+    use coneyard_core::pretest;
     use coneyard_core::score::SiteRules;
     use coneyard_core::truck::spec::shipped::SINGLE;
 
@@ -194,6 +205,8 @@ mod tests {
         let whole = SiteRules::shipped();
         assert_eq!(shown.marks(), whole.pass);
         assert_eq!(shown.ready_from(), whole.term("ready-from"));
+        assert_eq!(shown.time_ratio_least(), pretest::time_ratio_least(&whole));
+        assert_eq!(shown.pauses_most(), pretest::pauses_most(&whole));
         for (code, rule) in &whole.rules {
             assert_eq!(shown.citation(code).unwrap().source, rule.citation, "{code}");
         }

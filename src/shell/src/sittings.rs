@@ -46,6 +46,16 @@ pub(crate) fn drive(sitting: &Taken, part: usize) -> Result<Drive, String> {
     })
 }
 
+/// The least share of the time on the wall that a computer may simulate, by a text of site rules.
+pub(crate) fn time_ratio_least(rules: &str) -> f64 {
+    files::rules("site-rules.json", rules).map_or(1.0, |r| r.time_ratio_least())
+}
+
+/// How often a pre-test may be paused, by a text of site rules.
+pub(crate) fn pauses_most(rules: &str) -> u32 {
+    files::rules("site-rules.json", rules).map_or(0, |r| r.pauses_most())
+}
+
 /// The judgement over the parts that are driven.
 pub(crate) fn joined(sitting: &Taken, driven: &[Attempt]) -> Result<Joined, String> {
     let rules = SiteRules::parse("site-rules.json", sitting.rules.as_bytes());

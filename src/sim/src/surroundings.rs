@@ -75,7 +75,7 @@ impl Surroundings {
         let kinematic: Vec<(Pose, Vec2)> =
             others.trucks.iter().map(|o| (o.pose, course.warehouse.others[o.index].size)).collect();
         let floor = Floor::new(world, &mut init, course, &loads, &kinematic);
-        let eye = Eye::new(course);
+        let eye = Eye::new(course, &setting.rules);
         let placing = Placing {
             course,
             truck: &setting.truck,
@@ -88,7 +88,7 @@ impl Surroundings {
             foot,
             others,
             eye,
-            ways: Ways::new(course, seed),
+            ways: Ways::new(course, &setting.rules, seed),
             room: Room::new(course),
             contacts: Contacts::new(world, course),
             floor,
@@ -428,6 +428,7 @@ fn now<'a>(
         speed: truck.speed,
         yaw_rate: truck.yaw_rate,
         platform: truck.platform_in_yard,
+        ends: [truck.nose_in_yard, truck.tips_in_yard],
         leading: if ahead { truck.nose_in_yard } else { truck.tips_in_yard },
         along: if ahead { heading } else { -heading },
         parts,

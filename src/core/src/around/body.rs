@@ -10,8 +10,8 @@ use crate::moment::BodyGap;
 use crate::state;
 use crate::truck::spec::TruckSpec;
 
-/// Gaps wider than this are not followed, m.
-const FOLLOWED: f64 = 1.5;
+/// Gaps wider than this are not followed, m. No rule asks for a wider one: see `watch::duties`.
+pub const FOLLOWED: f64 = 1.5;
 
 /// Follows the gap from tick to tick.
 #[derive(Clone, Debug, Default)]

@@ -1,29 +1,9 @@
 //! What a seed decides about who is there and when.
 
 use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
+use rand_chacha::rand_core::Rng;
 
 use crate::course::warehouse::SetsOff;
-
-/// Streams of random numbers that start from one seed; those of the task, of scripted riders and of
-/// each person have the numbers 0 to 2.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Stream {
-    /// Which people of a group are there, and when people set off.
-    People = 3,
-    /// The same for other trucks.
-    Trucks = 4,
-    /// What is false at docks.
-    Docks = 5,
-}
-
-/// The dice of a stream.
-pub fn dice(seed: u64, stream: Stream) -> ChaCha8Rng {
-    let mut bytes = [0; 32];
-    bytes[..8].copy_from_slice(&seed.to_le_bytes());
-    bytes[8] = stream as u8;
-    ChaCha8Rng::from_seed(bytes)
-}
 
 /// A number from 0 up to but not 1.
 pub fn share(dice: &mut ChaCha8Rng) -> f64 {
@@ -61,6 +41,7 @@ pub fn after(sets_off: &SetsOff, dice: &mut ChaCha8Rng) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::dice::{Stream, dice};
 
     #[test]
     fn of_each_group_exactly_one_is_there_and_every_member_comes_up() {

@@ -3,17 +3,13 @@
 use super::TruckNow;
 use crate::course::geometry::{edges, rectangle};
 use crate::course::{Course, Structure};
-use crate::finding::TICK_RATE;
-use crate::math::{Vec2, wrap_angle};
+use crate::math::{DEG, Vec2, wrap_angle};
+use crate::score::SiteRules;
 use crate::sight::looking::{Disc, Head, clear_distance};
-use crate::sight::polygon::{Field, HALF_FIELD, Segment, View, add_facing, view};
+use crate::sight::polygon::{Buffers, Field, HALF_FIELD, Segment, View, add_facing};
 use crate::state;
+use crate::watch::yardstick::ticks;
 
-/// A rider knows for so long what was to be seen on the way, ticks: 1.5 s (typical, from memory, no
-/// source). Looking aside for longer is driving blind.
-const REMEMBERS: u32 = TICK_RATE * 3 / 2;
-/// Looking along the way is within this angle of it, rad: 60 degrees.
-const ALONG: f64 = core::f64::consts::FRAC_PI_3;
 /// The way is looked along at least this far, m.
 const LEAST_WAY: f64 = 2.0;
 /// And this much farther than the truck needs, m.
@@ -34,6 +30,23 @@ pub struct Eye {
     opaque: Vec<Segment>,
     /// Ticks since the rider looked along the way.
     unlooked: u32,
+    asked: Asked,
+    /// The way ahead as it would be seen by a rider who glances aside, and as it goes.
+    remembered: View,
+    way: Vec<Vec2>,
+    room: Buffers,
+}
+
+/// What the site rules ask of a rider's eyes.
+#[derive(Clone, Copy, Debug, Default)]
+struct Asked {
+    /// For so many ticks a rider knows what was to be seen on the way: looking aside for longer is
+    /// driving blind.
+    remembers: u32,
+    /// Looking along the way is within this angle of it, rad.
+    along: f64,
+    /// Time to react in which the way must be seen to be clear, s.
+    reaction: f64,
 }
 
 /// How the truck goes on, for the way that is looked along.
@@ -53,10 +66,16 @@ pub struct Onward {
 
 impl Eye {
     /// Before the first look.
-    pub fn new(course: &Course) -> Self {
+    pub fn new(course: &Course, rules: &SiteRules) -> Self {
         let opaque = |s: &&Structure| s.kind.is_opaque();
         let fixed = course.structures.iter().filter(opaque);
-        Self { fixed: fixed.map(|s| rectangle(s.pose, s.size)).collect(), ..Self::default() }
+        let asked = Asked {
+            remembers: ticks(rules.term("remembers")),
+            along: rules.term("looks-along") * DEG,
+            reaction: rules.limit("outruns-sight", "reaction"),
+        };
+        let fixed = fixed.map(|s| rectangle(s.pose, s.size)).collect();
+        Self { fixed, asked, ..Self::default() }
     }
 
     /// Every edge of what is opaque and never moves, for lines of sight between any two points.
@@ -78,31 +97,32 @@ impl Eye {
     pub fn look(&mut self, course: &Course, truck: &TruckNow<'_>, moving: &[[Vec2; 4]]) {
         self.opaque(truck.platform, moving);
         let field = self.head.field(truck.pose.heading);
-        self.view =
-            view(truck.platform, &field, (course.floor_min, course.floor_max), &self.opaque);
+        let floor = (course.floor_min, course.floor_max);
+        self.view.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
         let off = off_path(&self.head, truck);
-        self.unlooked = if off <= ALONG { 0 } else { self.unlooked.saturating_add(1) };
+        self.unlooked = if off <= self.asked.along { 0 } else { self.unlooked.saturating_add(1) };
     }
 
     /// How far ahead the way is seen to be clear, m. A rider who glances aside remembers what was
     /// there a moment ago.
     pub fn clear_ahead(
-        &self,
+        &mut self,
         course: &Course,
         truck: &TruckNow<'_>,
         onward: &Onward,
         seen: &[Disc],
     ) -> f64 {
-        let way = way(truck.leading, onward);
+        way(truck.leading, onward, self.asked.reaction, &mut self.way);
         let half_width = onward.half_width + ROOM;
         let off = off_path(&self.head, truck);
-        if off <= ALONG || self.unlooked > REMEMBERS {
-            return clear_distance(&self.view, &way, half_width, seen);
+        if off <= self.asked.along || self.unlooked > self.asked.remembers {
+            return clear_distance(&self.view, &self.way, half_width, seen);
         }
         let field = Field { look: truck.along, half: HALF_FIELD };
         let floor = (course.floor_min, course.floor_max);
-        let ahead = view(truck.platform, &field, floor, &self.opaque);
-        clear_distance(&ahead, &way, half_width, seen)
+        let ahead = &mut self.remembered;
+        ahead.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
+        clear_distance(ahead, &self.way, half_width, seen)
     }
 }
 
@@ -114,12 +134,14 @@ pub fn off_path(head: &Head, truck: &TruckNow<'_>) -> f64 {
     wrap_angle(truck.pose.heading + head.angle - truck.along.angle()).abs()
 }
 
-/// The way ahead from the leading end: an arc with the present curvature.
-fn way(from: Vec2, onward: &Onward) -> Vec<Vec2> {
-    let long = (onward.speed.abs() + onward.braking + BEYOND).max(LEAST_WAY);
+/// The way ahead from the leading end: an arc with the present curvature, as long as is needed to
+/// react in so many seconds and to stop, and some more.
+fn way(from: Vec2, onward: &Onward, reaction: f64, points: &mut Vec<Vec2>) {
+    let long = (onward.speed.abs() * reaction + onward.braking + BEYOND).max(LEAST_WAY);
     let steps = (long / STRIDE).ceil() as u32;
     let stride = long / f64::from(steps);
-    let mut points = vec![from];
+    points.clear();
+    points.push(from);
     let (mut at, mut along) = (from, onward.along);
     // Half the turn of a stride on either side of it keeps to the arc.
     let turn = Vec2::from_angle(0.5 * onward.curvature * stride);
@@ -130,11 +152,10 @@ fn way(from: Vec2, onward: &Onward) -> Vec<Vec2> {
         along = turned(along);
         points.push(at);
     }
-    points
 }
 
 // What is seen follows from where everything is.
-state!(Eye { head, unlooked } left out { view, fixed, opaque });
+state!(Eye { head, unlooked } left out { view, fixed, opaque, asked, remembered, way, room });
 
 #[cfg(test)]
 mod tests {
@@ -151,10 +172,14 @@ mod tests {
             braking: 0.7,
             half_width: 0.5,
         };
-        let points = way(vec2(0.0, 0.0), &onward);
+        let mut points = Vec::new();
+        way(vec2(0.0, 0.0), &onward, 1.0, &mut points);
         let middle = vec2(0.0, radius);
         assert!(points.iter().all(|p| ((*p - middle).length() - radius).abs() < 5e-3));
         let long: f64 = points.windows(2).map(|w| (w[1] - w[0]).length()).sum();
         assert!((long - 4.7).abs() < 0.02, "{long}");
+        way(vec2(0.0, 0.0), &onward, 5.0, &mut points);
+        let long: f64 = points.windows(2).map(|w| (w[1] - w[0]).length()).sum();
+        assert!((long - 12.7).abs() < 0.02, "as far as five seconds take: {long}");
     }
 }

@@ -1,10 +1,11 @@
 //! The people of a course: who is there, when they set off, and how near they are to the truck.
 
 use super::TruckNow;
-use super::draws::{Stream, after, dice, who_is_there};
+use super::draws::{after, who_is_there};
 use crate::course::Course;
 use crate::course::place::limit_at;
 use crate::course::warehouse::{SetsOff, Walker};
+use crate::dice::{Stream, dice};
 use crate::finding::Tick;
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::PersonMoment;

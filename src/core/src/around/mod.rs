@@ -33,6 +33,8 @@ pub struct TruckNow<'a> {
     pub yaw_rate: f64,
     /// Middle of the platform, yard frame, m.
     pub platform: Vec2,
+    /// Middle of the nose, and middle between the fork tips, yard frame, m.
+    pub ends: [Vec2; 2],
     /// The end that leads, yard frame, m.
     pub leading: Vec2,
     /// Unit vector of travel, yard frame: that of the last motion while at rest.

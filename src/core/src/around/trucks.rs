@@ -1,10 +1,11 @@
 //! Other trucks on their ways: who is there, how they drive, and how they stand to the own truck.
 
 use super::TruckNow;
-use super::draws::{Stream, after, dice, who_is_there};
+use super::draws::{after, who_is_there};
 use crate::course::Course;
 use crate::course::geometry::{convex_overlap, rectangle};
 use crate::course::warehouse::OtherTruck;
+use crate::dice::{Stream, dice};
 use crate::finding::{DT, Tick};
 use crate::math::{Pose, Vec2, vec2, wrap_angle};
 use crate::moment::OtherMoment;
@@ -24,8 +25,8 @@ const BESIDE: f64 = 0.1;
 const REACHED: f64 = 0.3;
 /// The way straight ahead of the own truck on which another one counts as ahead: half its width, m.
 const LANE: f64 = 1.3;
-/// And how far, m.
-const FAR: f64 = 30.0;
+/// And how far, m. No rule asks for more: see `watch::duties`.
+pub const FAR: f64 = 30.0;
 /// Cosine of the angle between two headings within which they go the same way, or meet: 60 degrees.
 const SAME_WAY: f64 = 0.5;
 

@@ -1,39 +1,54 @@
 //! Lines across the way, crossings and docks: what lies before the truck and what is driven over.
 
 use super::TruckNow;
-use super::draws::{Stream, dice, share};
+use super::draws::share;
 use super::foot::{Foot, Someone};
 use crate::course::geometry::{
     crossing, distance_to_polygon, distance_to_segment, in_polygon, segment_meets,
 };
-use crate::course::warehouse::{CHECK_REACH_M, CHECK_TIME_S, Dock};
+use crate::course::warehouse::Dock;
 use crate::course::{Course, LineKind};
-use crate::finding::TICK_RATE;
-use crate::math::{Vec2, wrap_angle};
+use crate::dice::{Stream, dice};
+use crate::math::{DEG, Vec2, wrap_angle};
 use crate::moment::{CrossingMoment, DockMoment, WayKind, WayMoment};
 use crate::people::walk::Doing;
+use crate::score::SiteRules;
 use crate::sight::polygon::View;
 use crate::state;
+use crate::watch::yardstick::ticks;
 
-/// A line is looked at from so far ahead, m, and until so far behind.
-const AHEAD: f64 = 12.0;
+/// A line is looked at from so far ahead, m, and until so far behind. No rule asks for what
+/// happens farther before a line: see `watch::duties`.
+pub const AHEAD: f64 = 12.0;
 const BEHIND: f64 = 0.5;
 /// How far beside the ends of a line it still lies before the truck, m.
 const BESIDE: f64 = 0.5;
 /// Driven within 60 degrees of square, a line counts as ahead.
 const SQUARE: f64 = 0.5;
-/// Someone this near to a crossing is about to step on it, m (rules.md: common practice).
-const STEPS_ON: f64 = 1.0;
 /// Driven along a line a truck may still turn over it: the least share of its way that leads there.
 const ASIDE: f64 = -0.2;
-/// Looking at a thing is within this angle of it, rad: 45 degrees.
-const AT_IT: f64 = core::f64::consts::FRAC_PI_4;
 
 /// State from tick to tick.
 #[derive(Clone, Debug)]
 pub struct Ways {
-    before: Option<Vec2>,
+    /// Both ends of the truck in the tick before: at rest the end that leads may be the other one
+    /// from one tick to the next, and nothing has moved.
+    before: Option<[Vec2; 2]>,
     docks: Vec<DockState>,
+    asked: Asked,
+}
+
+/// What the site rules ask at crossings and docks.
+#[derive(Clone, Copy, Debug)]
+struct Asked {
+    /// Someone this near to a crossing is about to step on it, m.
+    steps_on: f64,
+    /// A check is made from at most this far, m,
+    reach: f64,
+    /// by looking for so many ticks
+    time: u32,
+    /// no farther beside it than this, rad.
+    aside: f64,
 }
 
 #[derive(Clone, Debug)]
@@ -45,7 +60,7 @@ struct DockState {
 
 impl Ways {
     /// At the start; the seed says what is false at docks.
-    pub fn new(course: &Course, seed: u64) -> Self {
+    pub fn new(course: &Course, rules: &SiteRules, seed: u64) -> Self {
         let mut dice = dice(seed, Stream::Docks);
         let state = |d: &Dock| {
             let (is_false, which) = (share(&mut dice), share(&mut dice));
@@ -57,12 +72,18 @@ impl Ways {
                 reported: false,
             }
         };
-        Self { before: None, docks: course.warehouse.docks.iter().map(state).collect() }
+        let asked = Asked {
+            steps_on: rules.term("steps-on"),
+            reach: rules.term("check-reach"),
+            time: ticks(rules.term("check-time")),
+            aside: rules.term("check-aside") * DEG,
+        };
+        Self { before: None, docks: course.warehouse.docks.iter().map(state).collect(), asked }
     }
 
     /// Lines that matter now.
     pub fn lines(&mut self, course: &Course, truck: &TruckNow<'_>) -> Vec<WayMoment> {
-        let before = self.before.replace(truck.leading).unwrap_or(truck.leading);
+        let before = self.before.replace(truck.ends).unwrap_or(truck.ends);
         let lines = course.lines.iter().enumerate().filter_map(|(i, l)| {
             let kind = match l.kind {
                 LineKind::Stop => WayKind::Stop,
@@ -91,7 +112,7 @@ impl Ways {
         let moment = |(i, c): (usize, &crate::course::warehouse::Crossing)| CrossingMoment {
             crossing: i as u32,
             truck_on: truck.parts.iter().any(|p| overlap(p, &c.area)),
-            wanted: foot.people.iter().any(|s| wants(s, course, &c.area)),
+            wanted: foot.people.iter().any(|s| wants(s, course, &c.area, self.asked.steps_on)),
         };
         course.warehouse.crossings.iter().enumerate().map(moment).collect()
     }
@@ -104,7 +125,7 @@ impl Ways {
         (view, head): (&View, f64),
         report: bool,
     ) -> Vec<DockMoment> {
-        let needed = (CHECK_TIME_S * f64::from(TICK_RATE)) as u32;
+        let Asked { reach, time: needed, aside: at_it, .. } = self.asked;
         let docks = self.docks.iter_mut().zip(&course.warehouse.docks).enumerate();
         let moment = |(i, (state, dock)): (usize, (&mut DockState, &Dock))| {
             for ((_, at), looked) in dock.checks.iter().zip(&mut state.looked_for) {
@@ -113,10 +134,10 @@ impl Ways {
                 if *looked >= needed {
                     continue;
                 }
-                let sees = to.length() <= CHECK_REACH_M && aside <= AT_IT && view.holds(*at);
+                let sees = to.length() <= reach && aside <= at_it && view.holds(*at);
                 *looked = if sees { *looked + 1 } else { 0 };
             }
-            let near = distance_to_polygon(truck.platform, &dock.area) <= CHECK_REACH_M;
+            let near = distance_to_polygon(truck.platform, &dock.area) <= reach;
             state.reported |= report && near;
             let mut looked_at = 0;
             for (bit, looked) in state.looked_for.iter().enumerate() {
@@ -138,15 +159,14 @@ impl Ways {
 /// How far ahead a line lies, m, and whether it is crossed in this tick; None when it does not lie
 /// before the truck or is meant for the other direction. Driven square it is the way straight on;
 /// from the side, out of a turn, the distance to the line.
-fn lies(truck: &TruckNow<'_>, before: Vec2, left: Vec2, right: Vec2) -> Option<(f64, bool)> {
+fn lies(truck: &TruckNow<'_>, before: [Vec2; 2], left: Vec2, right: Vec2) -> Option<(f64, bool)> {
     let across = right - left;
     let (length, side) = (across.length(), across.normalized());
     let through = side.left();
     let from_left = truck.leading - left;
     let straight = -from_left.dot(through);
     let beside = from_left.dot(side);
-    let crossed = (truck.leading - before).dot(through) > 0.0
-        && crossing(before, truck.leading, left, right).is_some();
+    let crossed = led_over(truck, before, left, right);
     let square = (-BESIDE..=length + BESIDE).contains(&beside) && truck.along.dot(through) > SQUARE;
     let ahead = if square || straight < 0.0 {
         straight
@@ -158,6 +178,20 @@ fn lies(truck: &TruckNow<'_>, before: Vec2, left: Vec2, right: Vec2) -> Option<(
     (before_it || crossed).then_some((ahead, crossed))
 }
 
+/// Whether an end of the truck has gone over a line in this tick, the way that counts and outwards:
+/// the end that follows goes over every line that the other one has crossed.
+fn led_over(truck: &TruckNow<'_>, before: [Vec2; 2], left: Vec2, right: Vec2) -> bool {
+    let heading = Vec2::from_angle(truck.pose.heading);
+    let through = (right - left).left();
+    let ends = before.into_iter().zip(truck.ends).zip([heading, -heading]);
+    ends.into_iter().any(|((from, to), outwards)| {
+        let moved = to - from;
+        moved.dot(outwards) > 0.0
+            && moved.dot(through) > 0.0
+            && crossing(from, to, left, right).is_some()
+    })
+}
+
 /// Whether a convex part and an area share a point: enough for areas larger than a part is thin.
 fn overlap(part: &[Vec2; 4], area: &[Vec2]) -> bool {
     part.iter().any(|p| in_polygon(*p, area))
@@ -166,7 +200,7 @@ fn overlap(part: &[Vec2; 4], area: &[Vec2]) -> bool {
 }
 
 /// On the crossing, or about to step on it.
-fn wants(someone: &Someone, course: &Course, area: &[Vec2]) -> bool {
+fn wants(someone: &Someone, course: &Course, area: &[Vec2], steps_on: f64) -> bool {
     let at = someone.person.at;
     if in_polygon(at, area) {
         return true;
@@ -176,7 +210,7 @@ fn wants(someone: &Someone, course: &Course, area: &[Vec2]) -> bool {
         return false;
     }
     let Some(next) = someone.person.bound_for(&walker.route) else { return false };
-    distance_to_polygon(at, area) <= STEPS_ON && meets(at, next, area)
+    distance_to_polygon(at, area) <= steps_on && meets(at, next, area)
 }
 
 fn meets(a: Vec2, b: Vec2, area: &[Vec2]) -> bool {
@@ -185,4 +219,4 @@ fn meets(a: Vec2, b: Vec2, area: &[Vec2]) -> bool {
 }
 
 state!(DockState { false_check, looked_for, reported });
-state!(Ways { before, docks });
+state!(Ways { before, docks } left out { asked });

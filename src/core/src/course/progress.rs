@@ -10,11 +10,12 @@
 //! task has failed.
 
 use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
+use rand_chacha::rand_core::Rng;
 
 use crate::course::geometry::{crossing, in_polygon, rectangle};
 use crate::course::handling::{Around, Handling, dock_checked, pick_at};
 use crate::course::{BrakeZone, Course, Gate, Line, Step, StepKind, Travel};
+use crate::dice::{Stream, dice};
 use crate::finding::{DT, TICK_RATE, Tick};
 use crate::math::{Vec2, cos};
 use crate::moment::{CourseEvent, TaskMoment, TruckMoment};
@@ -101,9 +102,6 @@ enum Emergency {
 impl Progress {
     /// At the start of a course.
     pub fn new(course: &Course, seed: u64) -> Self {
-        // The seed as it stands, so that no library's way of stretching it can change the draws.
-        let mut bytes = [0; 32];
-        bytes[..8].copy_from_slice(&seed.to_le_bytes());
         Self {
             step: 0,
             due: 0,
@@ -116,7 +114,7 @@ impl Progress {
             moved: false,
             mark_side: None,
             emergency: Emergency::Waiting,
-            dice: ChaCha8Rng::from_seed(bytes),
+            dice: dice(seed, Stream::Task),
             parked: 0,
             handling: Handling::default(),
         }

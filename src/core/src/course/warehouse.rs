@@ -184,8 +184,6 @@ pub struct PickStop {
 /// The platform stands at most this far from a place to pick from, m (course task).
 pub const PICK_REACH_M: f64 = 2.0;
 
-/// A check at a dock is made by looking at it from at most this far, m (course task).
+/// A check at a dock stands no farther than this from the dock, m (course task): no site may ask
+/// for it to be made from nearer.
 pub const CHECK_REACH_M: f64 = 6.0;
-
-/// And for at least so long, s.
-pub const CHECK_TIME_S: f64 = 0.5;

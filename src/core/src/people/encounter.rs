@@ -2,8 +2,7 @@
 //! Safety Assessment Model, FHWA-HRT-08-051, 2008; thresholds of 1.5 s and 5.0 s from memory).
 //!
 //! Time to collision is the time until two users meet if both keep their speed and their path;
-//! there is none when they do not close in. Post-encroachment time is the time from the first one
-//! leaving a piece of floor to the second one reaching it.
+//! there is none when they do not close in.
 
 use crate::course::geometry::{distance_to_polygon, edges, in_polygon};
 use crate::math::Vec2;
@@ -79,12 +78,6 @@ fn nearest_point(parts: &[[Vec2; 4]], p: Vec2) -> Vec2 {
     best.1
 }
 
-/// Time until two discs with constant velocities touch, s: 0 when they already do, None when they
-/// never will.
-pub fn time_to_collision(a: &Mover, b: &Mover) -> Option<f64> {
-    time_to_circle(b.at - a.at, b.velocity - a.velocity, a.radius + b.radius)
-}
-
 /// Time until a point at `p` with velocity `v` enters a circle about the origin.
 fn time_to_circle(p: Vec2, v: Vec2, radius: f64) -> Option<f64> {
     let outside = p.dot(p) - radius * radius;
@@ -142,142 +135,6 @@ fn time_to_side(p: Vec2, v: Vec2, radius: f64, a: Vec2, b: Vec2) -> Option<f64> 
     let t = (away - radius) / closing;
     let foot = along.dot(p + v * t - a);
     (0.0..=(b - a).length()).contains(&foot).then_some(t)
-}
-
-/// Time until a gap along one line closes, s, when the truck changes its speed with a constant
-/// acceleration and the other keeps its own: `speed` of the truck towards the other, `braking` what
-/// it loses a second (negative when it gets faster), `other` the other's speed away from the truck.
-/// A truck that has come to rest stays there; someone may still walk into it.
-pub fn time_to_close(gap: f64, speed: f64, braking: f64, other: f64) -> Option<f64> {
-    if gap <= 0.0 {
-        return Some(0.0);
-    }
-    let closing = speed - other;
-    let rests_at = if braking > 0.0 { speed / braking } else { f64::INFINITY };
-    let under_root = closing * closing - 2.0 * braking * gap;
-    if under_root >= 0.0 {
-        let sum = closing + under_root.sqrt();
-        let t = 2.0 * gap / sum;
-        if sum > 0.0 && t <= rests_at {
-            return Some(t);
-        }
-    }
-    // At rest before that, or it never closes in.
-    if !rests_at.is_finite() || other >= 0.0 {
-        return None;
-    }
-    let left = gap + other * rests_at - 0.5 * speed * rests_at;
-    Some(rests_at + left.max(0.0) / -other)
-}
-
-/// Nothing farther ahead than this is looked at, s.
-const HORIZON: f64 = 10.0;
-/// A gap this small is contact, m.
-const CONTACT: f64 = 1e-4;
-/// The least step, s: it bounds the work where two outlines slip past each other.
-const LEAST_STEP: f64 = 1e-3;
-
-/// The same in the plane: time until an outline that moves straight on, changes its speed by
-/// -`braking` m/s^2 and stays where it comes to rest touches a disc with constant velocity, s.
-/// None when that is more than 10 s ahead.
-///
-/// By steps that are never longer than the gap allows at the highest speed yet to come.
-pub fn time_to_outline_braking(
-    parts: &[[Vec2; 4]],
-    velocity: Vec2,
-    braking: f64,
-    disc: &Mover,
-) -> Option<f64> {
-    let (speed, direction) = (velocity.length(), velocity.normalized());
-    let rests_at = if braking > 0.0 { speed / braking } else { f64::INFINITY };
-    let fastest = |t: f64| {
-        let until = if braking < 0.0 { HORIZON } else { t };
-        (speed - braking * until.min(rests_at)).max(0.0) + disc.velocity.length()
-    };
-    let mut t = 0.0;
-    while t <= HORIZON {
-        let moving = t.min(rests_at);
-        let driven = speed * moving - 0.5 * braking * moving * moving;
-        let at = disc.at + disc.velocity * t - direction * driven;
-        let left = gap(parts, &Mover { at, ..*disc });
-        if left <= CONTACT {
-            return Some(t);
-        }
-        let bound = fastest(t);
-        if bound <= 0.0 {
-            return None;
-        }
-        t += (left / bound).max(LEAST_STEP);
-    }
-    None
-}
-
-/// How near two discs with constant velocities will come.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Closest {
-    /// In this time, s; 0 when they already move apart.
-    pub after_s: f64,
-    /// Clear distance between them then, m; negative when they overlap.
-    pub gap: f64,
-}
-
-/// The closest distance that two discs will come to.
-pub fn closest(a: &Mover, b: &Mover) -> Closest {
-    let (p, v) = (b.at - a.at, b.velocity - a.velocity);
-    let v2 = v.dot(v);
-    let after_s = if v2 > 0.0 { (-p.dot(v) / v2).max(0.0) } else { 0.0 };
-    Closest { after_s, gap: (p + v * after_s).length() - a.radius - b.radius }
-}
-
-/// Post-encroachment time, s, from the first user leaving a piece of floor to the second reaching
-/// it; negative when both were in it at once.
-pub fn post_encroachment(left_at_s: f64, reached_at_s: f64) -> f64 {
-    reached_at_s - left_at_s
-}
-
-/// Watches one piece of floor where a truck's way and a person's cross.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct SharedFloor {
-    truck: Visit,
-    person: Visit,
-}
-
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-struct Visit {
-    inside: bool,
-    left_at_s: Option<f64>,
-}
-
-impl Visit {
-    /// Returns whether it came in with this tick.
-    fn tick(&mut self, now_s: f64, inside: bool) -> bool {
-        let came = inside && !self.inside;
-        if self.inside && !inside {
-            self.left_at_s = Some(now_s);
-        }
-        self.inside = inside;
-        came
-    }
-}
-
-impl SharedFloor {
-    /// One tick: the post-encroachment time, s, when one comes in after the other has left, 0 when
-    /// the other is still there. Each leaving is measured once.
-    pub fn tick(&mut self, now_s: f64, truck_inside: bool, person_inside: bool) -> Option<f64> {
-        let truck_came = self.truck.tick(now_s, truck_inside);
-        let person_came = self.person.tick(now_s, person_inside);
-        if (truck_came || person_came) && truck_inside && person_inside {
-            self.truck.left_at_s = None;
-            self.person.left_at_s = None;
-            return Some(0.0);
-        }
-        let other = match (truck_came, person_came) {
-            (true, _) => &mut self.person,
-            (_, true) => &mut self.truck,
-            _ => return None,
-        };
-        other.left_at_s.take().map(|left| post_encroachment(left, now_s))
-    }
 }
 
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! A person on a route: walking from place to place, waiting, holding back at a horn.
 
 use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::SeedableRng;
 
+use crate::dice::{Stream, dice};
 use crate::finding::DT;
 use crate::math::Vec2;
 use crate::people::pace::{Paces, share};
@@ -223,11 +223,7 @@ impl Person {
     /// Someone at the beginning of a route with a pace and a character drawn from a seed and their
     /// number among the people of the course. Stands there until `set_off`.
     pub fn new(route: &Route, paces: &Paces, seed: u64, number: u32) -> Self {
-        let mut bytes = [0; 32];
-        bytes[..8].copy_from_slice(&seed.to_le_bytes());
-        bytes[8] = 2; // another stream than those of the course and of the scripted riders
-        bytes[9..13].copy_from_slice(&number.to_le_bytes());
-        let mut dice = ChaCha8Rng::from_seed(bytes);
+        let mut dice = dice(seed, Stream::Walker(number));
         let pace = paces.draw(&mut dice);
         Self {
             at: route.places[0].at,

@@ -13,12 +13,16 @@ use crate::pretest::draw::count;
 use crate::score::SiteRules;
 use crate::score::points;
 
-/// A computer that simulates less than this share of the time on the wall makes a drive easier or
-/// harder than it is.
-pub const TIME_RATIO_LEAST: f64 = 0.95;
+/// The least share of the time on the wall that a computer may simulate, by the site rules: less
+/// makes a drive easier or harder than it is.
+pub fn time_ratio_least(rules: &SiteRules) -> f64 {
+    rules.term("time-ratio")
+}
 
-/// How often a sitting may be paused.
-pub const PAUSES_MOST: u32 = 1;
+/// How often a sitting may be paused, by the site rules.
+pub fn pauses_most(rules: &SiteRules) -> u32 {
+    rules.term("pauses") as u32
+}
 
 /// What a pre-test has to show. Checking is not among them: no part has a walk-round yet.
 pub const ASKED: [Skill; 7] = [
@@ -147,14 +151,15 @@ pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joi
             reasons.push(Reason::SkillBelow { skill, points, limit });
         }
     }
-    if pauses > PAUSES_MOST {
-        reasons.push(Reason::Pauses { pauses, limit: PAUSES_MOST });
+    if pauses > pauses_most(rules) {
+        reasons.push(Reason::Pauses { pauses, limit: pauses_most(rules) });
     }
     let final_already = !reasons.is_empty();
     let mut open = Vec::new();
     for (part, (_, ratio)) in debriefs.iter().enumerate() {
-        if *ratio < TIME_RATIO_LEAST {
-            open.push(Reason::TooSlow { part, ratio: *ratio, limit: TIME_RATIO_LEAST });
+        let limit = time_ratio_least(rules);
+        if *ratio < limit {
+            open.push(Reason::TooSlow { part, ratio: *ratio, limit });
         }
     }
     open.extend((debriefs.len()..count()).map(|part| Reason::Missing { part }));

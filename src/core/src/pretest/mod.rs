@@ -18,5 +18,5 @@ mod tests;
 
 pub use draw::{DRAW, LONGEST_WORD, Part, class_word, count, draw};
 pub use file::{FORMAT, MAX_BYTES};
-pub use joined::{ASKED, Joined, Outcome, PAUSES_MOST, Reason, TIME_RATIO_LEAST, join};
+pub use joined::{ASKED, Joined, Outcome, Reason, join, pauses_most, time_ratio_least};
 pub use sitting::Sitting;

@@ -1,9 +1,9 @@
 //! How a rider drives: the numbers and choices in which riders differ.
 
-use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
+use rand_chacha::rand_core::Rng;
 
 use super::slip::Slip;
+use crate::dice::{Stream, dice};
 use crate::math::Vec2;
 
 /// One rider's ways. SI units.
@@ -57,20 +57,29 @@ pub(super) struct Habits {
     pub(super) looks: bool,
     /// Waits for people.
     pub(super) gives_way: bool,
+    /// Passes people who are nearer than this, m, no faster than that, m/s; those at 0 are minded only
+    /// in the way.
+    pub(super) beside_people: (f64, f64),
     /// Minds other trucks.
     pub(super) minds_trucks: bool,
     /// Waits for oncoming ones from so far, m.
     pub(super) waits_from: f64,
     /// Keeps so far behind others, m.
     pub(super) behind: f64,
-    /// Never drives faster than the view allows.
+    /// And stands until they are so far ahead, m.
+    pub(super) stands_behind: f64,
+    /// Never drives faster than the view allows,
     pub(super) minds_sight: bool,
+    /// with so much time to react, s.
+    pub(super) sight_reaction: f64,
     /// Speed on wet floor, m/s.
     pub(super) on_wet: f64,
     /// Speed on a dock plate and behind it, m/s.
     pub(super) on_dock: f64,
     /// Looks at the checks of a dock.
     pub(super) checks_docks: bool,
+    /// For so long each, s.
+    pub(super) looks_at_check: f64,
     /// Answers an emergency signal with the other end of the arm's swing.
     pub(super) other_brake: bool,
     /// Looks aside on the way for so many seconds, once.
@@ -122,19 +131,13 @@ pub(super) struct Swerve {
 
 /// A share from 0 to 1 that hangs on the seed alone.
 pub(super) fn share_of(seed: u64) -> f64 {
-    let mut bytes = [0; 32];
-    bytes[..8].copy_from_slice(&seed.to_le_bytes());
-    bytes[8] = 2; // another stream than the course's draws and the model's ways
-    f64::from(ChaCha8Rng::from_seed(bytes).next_u32()) / f64::from(u32::MAX)
+    f64::from(dice(seed, Stream::Fault).next_u32()) / f64::from(u32::MAX)
 }
 
 impl Habits {
     /// Someone who drives as it is taught, with a pace, a hand and a reaction of their own.
     pub(super) fn of_a_model(seed: u64) -> Self {
-        let mut bytes = [0; 32];
-        bytes[..8].copy_from_slice(&seed.to_le_bytes());
-        bytes[8] = 1; // another stream than the course's own draws
-        let mut dice = ChaCha8Rng::from_seed(bytes);
+        let mut dice = dice(seed, Stream::Rider);
         let mut between = |least: f64, most: f64| {
             least + (most - least) * f64::from(dice.next_u32()) / f64::from(u32::MAX)
         };
@@ -163,13 +166,17 @@ impl Habits {
             horn_from: Some(6.0),
             looks: true,
             gives_way: true,
+            beside_people: (0.0, f64::INFINITY),
             minds_trucks: true,
             waits_from: 20.0,
             behind: 10.5,
+            stands_behind: 0.0,
             minds_sight: true,
+            sight_reaction: 1.1,
             on_wet: 1.3,
             on_dock: 0.6,
             checks_docks: true,
+            looks_at_check: 1.0,
             other_brake: false,
             looks_away_s: 0.0,
             steps_off_below: None,

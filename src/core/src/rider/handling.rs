@@ -14,8 +14,6 @@ const TRAVEL_M: f64 = 0.035;
 const NEAR_M: f64 = 0.0015;
 /// Time on foot at a place to pick from, ticks.
 const ON_FOOT: Tick = TICK_RATE * 5 / 4;
-/// Time to look at one check of a dock, ticks.
-const LOOKS: Tick = TICK_RATE;
 
 /// The present step is done from where the truck stands.
 pub(super) fn stands_for(course: &Course, m: &Moment) -> bool {
@@ -45,8 +43,15 @@ pub(super) fn forks(m: &Moment, end: End, under: f64) -> Option<bool> {
     (!is_right).then_some(off > 0.0)
 }
 
-/// One tick of handling; true when it is done and a new plan is wanted.
-pub(super) fn handle(course: &Course, m: &Moment, since: Tick, controls: &mut Controls) -> bool {
+/// One tick of handling; true when it is done and a new plan is wanted. `looks` is the time to look
+/// at one check of a dock, ticks.
+pub(super) fn handle(
+    course: &Course,
+    m: &Moment,
+    since: Tick,
+    looks: Tick,
+    controls: &mut Controls,
+) -> bool {
     let Some(step) = course.steps.get(m.task.step as usize) else { return true };
     let waited = m.tick.saturating_sub(since);
     match &step.what {
@@ -63,7 +68,7 @@ pub(super) fn handle(course: &Course, m: &Moment, since: Tick, controls: &mut Co
         StepKind::CheckDock { dock } => {
             let file = &course.warehouse.docks[*dock];
             let n = file.checks.len() as Tick;
-            let (_, at) = file.checks[(waited / LOOKS % n) as usize];
+            let (_, at) = file.checks[(waited / looks % n) as usize];
             controls.look = towards(m, at);
             let found = m.docks.iter().find(|d| d.dock as usize == *dock);
             let seen_false =

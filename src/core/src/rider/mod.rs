@@ -11,6 +11,7 @@ pub mod faults;
 mod habits;
 mod handling;
 mod hands;
+mod keeps;
 mod model;
 mod plan;
 mod slip;
@@ -50,6 +51,7 @@ pub fn by_name(
     seed: u64,
 ) -> Option<Box<dyn Rider>> {
     let mut habits = habits::Habits::of_a_model(seed);
+    habits.keep_to(rules);
     if name != MODEL {
         faults::by_name(name)?.1.spoil(&mut habits, seed);
     }

@@ -468,8 +468,9 @@ impl Rider for Model {
             }
             (Doing::Handling { since }, _) => {
                 self.hands.neutral();
+                let looks = (self.habits.looks_at_check / DT) as Tick;
                 if m.task.step != self.step
-                    || handling::handle(&self.course, m, since, &mut self.controls)
+                    || handling::handle(&self.course, m, since, looks, &mut self.controls)
                 {
                     self.doing = Doing::Planning;
                 }

@@ -100,7 +100,7 @@ impl Wits {
         }
         // At rest nobody has looked yet where a new plan leads.
         if habits.minds_sight && !still {
-            mind.slow_to(in_sight(m));
+            mind.slow_to(in_sight(m, habits.sight_reaction));
         }
         if let Some(since) = self.glance_since
             && habits.looks
@@ -176,6 +176,11 @@ impl Wits {
     fn people(&mut self, m: &Moment, on: (&Plan, f64), habits: &Habits, mind: &mut Mind) {
         let speed = m.truck.speed.abs();
         let mut urgent = false;
+        // Who was seen is still there when they are beside or behind.
+        let (near, most) = habits.beside_people;
+        for person in m.people.iter().filter(|p| near > 0.0 && p.first_seen.is_some()) {
+            mind.slow_to(approach(most, person.gap - near));
+        }
         for person in m.people.iter().filter(|p| p.seen_since.is_some()) {
             if let (Some(_), Some(first)) = (person.stepped_out, person.first_seen)
                 && person.gap < STARTLES
@@ -289,6 +294,9 @@ fn truck(
             mind.slow_to(0.0);
         } else if !other.oncoming && other.speed > 0.1 && ahead < habits.behind {
             mind.slow_to(if ahead < habits.behind - 1.0 { 0.5 } else { 0.85 } * other.speed);
+            if ahead < habits.stands_behind {
+                mind.slow_to(0.0);
+            }
         }
     }
     let velocity = Vec2::from_angle(other.pose.heading) * other.speed;
@@ -301,8 +309,8 @@ fn truck(
     }
 }
 
-/// The speed from which one stops within what is seen to be clear, with a second to react.
-fn in_sight(m: &Moment) -> f64 {
+/// The speed from which one stops within what is seen to be clear, with so much time to react, s.
+fn in_sight(m: &Moment, reaction: f64) -> f64 {
     let speed = m.truck.speed.abs();
     let braking = if m.sight.braking > 0.0 {
         (speed * speed / (2.0 * m.sight.braking)).min(2.5)
@@ -310,7 +318,6 @@ fn in_sight(m: &Moment) -> f64 {
         2.0
     };
     let clear = (m.sight.clear_ahead - 0.2).max(0.0);
-    let reaction = 1.1;
     // v t + v^2 / 2a = clear, solved for v.
     let at = braking * reaction;
     (at * at + 2.0 * braking * clear).sqrt() - at

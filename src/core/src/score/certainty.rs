@@ -105,19 +105,6 @@ pub fn by_skill<'a>(
         .collect()
 }
 
-/// How far someone is over all skills: as far as in the skill that is behind. One that asks for
-/// practice comes before one that was not shown enough, because it says what to do next.
-pub fn of_person(skills: &[Shown]) -> Readiness {
-    let any = |r: Readiness| skills.iter().any(|s| s.readiness == r);
-    if any(Readiness::PractiseMore) {
-        Readiness::PractiseMore
-    } else if skills.is_empty() || any(Readiness::NotEnoughShown) {
-        Readiness::NotEnoughShown
-    } else {
-        Readiness::Ready
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -251,23 +238,6 @@ mod tests {
     }
 
     #[test]
-    fn a_person_is_as_far_as_in_the_skill_that_is_behind() {
-        let rules = SiteRules::shipped();
-        let all = |clean: [u32; 8]| {
-            let results: Vec<_> = SKILLS.iter().zip(clean).map(|(s, c)| (*s, c, 20)).collect();
-            of_person(&by_skill(&[debrief(&results)], &rules))
-        };
-        assert_eq!(all([20; 8]), Readiness::Ready);
-        assert_eq!(all([20, 20, 20, 15, 20, 20, 20, 20]), Readiness::PractiseMore);
-        let some =
-            |results: &[(Skill, u32, u32)]| of_person(&by_skill(&[debrief(results)], &rules));
-        assert_eq!(some(&[]), Readiness::NotEnoughShown);
-        assert_eq!(some(&[(Skill::Steering, 40, 40)]), Readiness::NotEnoughShown);
-        assert_eq!(some(&[(Skill::Steering, 10, 40)]), Readiness::PractiseMore);
-        assert_eq!(of_person(&[]), Readiness::NotEnoughShown);
-    }
-
-    #[test]
     fn a_skill_that_the_site_does_not_watch_holds_nobody_back() {
         let mut rules = SiteRules::shipped();
         for rule in rules.rules.values_mut().filter(|r| r.skill != Skill::Steering) {
@@ -275,6 +245,6 @@ mod tests {
         }
         let shown = by_skill(&[debrief(&[(Skill::Steering, 40, 40)])], &rules);
         assert_eq!(shown.len(), 1);
-        assert_eq!(of_person(&shown), Readiness::Ready);
+        assert_eq!(shown[0].readiness, Readiness::Ready);
     }
 }

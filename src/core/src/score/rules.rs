@@ -12,7 +12,7 @@ use crate::outside::BadInput;
 use crate::score::file;
 use crate::score::own::SiteZone;
 use crate::watch::yardstick::{self, ticks};
-use crate::watch::{Common, DUTIES, Duty, Yardstick};
+use crate::watch::{Called, Common, DUTIES, Duty, Yardstick};
 
 /// Text of levels/site-rules.json.
 pub const SHIPPED: &str = include_str!("../../../../levels/site-rules.json");
@@ -153,6 +153,12 @@ impl SiteRules {
             rest_for: ticks(self.term("rest-for")),
             speed_limit: self.speed_limit.value,
             neutral,
+            called: Called {
+                near: self.term("called-near"),
+                soon: self.term("called-soon"),
+                stepped_out: self.term("called-out"),
+                still: ticks(self.term("called-for")),
+            },
         }
     }
 
@@ -162,6 +168,14 @@ impl SiteRules {
     /// When `watch::TERMS` has no such name.
     pub fn term(&self, name: &str) -> f64 {
         self.terms[name].value
+    }
+
+    /// A limit of a rule, by code and name, in the unit that the table of duties says.
+    ///
+    /// # Panics
+    /// When the table of duties has no such limit.
+    pub fn limit(&self, code: &str, name: &str) -> f64 {
+        self.rules[code].limits[name].value
     }
 
     /// Whether any fault of a skill is watched: with all of them off it cannot be shown.

@@ -6,6 +6,8 @@ use crate::course::geometry::{distance_to_polygon, edges};
 use crate::math::{Vec2, vec2};
 use crate::sight::sweep::{Sweep, key};
 
+pub use crate::sight::sweep::Buffers;
+
 /// Something opaque between two points, yard frame, m.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Segment {
@@ -75,27 +77,46 @@ const BEYOND: f64 = 1e-3;
 /// What is seen from `eye` within `field` among opaque segments on a floor, given by its
 /// south-west and north-east corners.
 pub fn view(eye: Vec2, field: &Field, floor: (Vec2, Vec2), opaque: &[Segment]) -> View {
-    let look = field.look;
-    let to_eye = |p: Vec2| {
-        let d = p - eye;
-        vec2(look.dot(d), look.cross(d))
-    };
-    let (min, max) = (
-        vec2(floor.0.x.min(eye.x - BEYOND), floor.0.y.min(eye.y - BEYOND)),
-        vec2(floor.1.x.max(eye.x + BEYOND), floor.1.y.max(eye.y + BEYOND)),
-    );
-    let corners = [min, vec2(max.x, min.y), max, vec2(min.x, max.y)];
-    let walls = edges(&corners).map(|(from, to)| Segment { from, to });
-    let mut sweep = Sweep::new(field.half, opaque.len() + 4);
-    for (id, s) in walls.chain(opaque.iter().copied()).enumerate() {
-        sweep.add(id, to_eye(s.from), to_eye(s.to));
-    }
-    let traced = sweep.trace();
-    let in_yard = |p: &Vec2| eye + vec2(look.x * p.x - look.y * p.y, look.y * p.x + look.x * p.y);
-    View { eye, look, boundary: traced.points.iter().map(in_yard).collect(), keys: traced.keys }
+    let mut view = View::default();
+    view.look_from(eye, field, floor, opaque, &mut Buffers::default());
+    view
 }
 
 impl View {
+    /// What is seen now, in the room that the view before took up. `floor` is given by its
+    /// south-west and north-east corners.
+    pub fn look_from(
+        &mut self,
+        eye: Vec2,
+        field: &Field,
+        floor: (Vec2, Vec2),
+        opaque: &[Segment],
+        room: &mut Buffers,
+    ) {
+        let look = field.look;
+        let to_eye = |p: Vec2| {
+            let d = p - eye;
+            vec2(look.dot(d), look.cross(d))
+        };
+        let (min, max) = (
+            vec2(floor.0.x.min(eye.x - BEYOND), floor.0.y.min(eye.y - BEYOND)),
+            vec2(floor.1.x.max(eye.x + BEYOND), floor.1.y.max(eye.y + BEYOND)),
+        );
+        let corners = [min, vec2(max.x, min.y), max, vec2(min.x, max.y)];
+        let walls = edges(&corners).map(|(from, to)| Segment { from, to });
+        let mut sweep = Sweep::new(field.half, core::mem::take(room));
+        for (id, s) in walls.chain(opaque.iter().copied()).enumerate() {
+            sweep.add(id, to_eye(s.from), to_eye(s.to));
+        }
+        *room = sweep.trace();
+        let in_yard =
+            |p: &Vec2| eye + vec2(look.x * p.x - look.y * p.y, look.y * p.x + look.x * p.y);
+        (self.eye, self.look) = (eye, look);
+        self.boundary.clear();
+        self.boundary.extend(room.points.iter().map(in_yard));
+        core::mem::swap(&mut self.keys, &mut room.keys);
+    }
+
     /// The whole visibility polygon, counter-clockwise, the eye first.
     pub fn polygon(&self) -> Vec<Vec2> {
         core::iter::once(self.eye).chain(self.boundary.iter().copied()).collect()

@@ -27,7 +27,7 @@ pub(super) fn key(d: Vec2) -> f64 {
 }
 
 /// A segment as seen from the eye, in the frame of the look direction, within a range of keys.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 struct Piece {
     a: Vec2,
     b: Vec2,
@@ -84,7 +84,7 @@ struct Edge {
 }
 
 /// An end of a piece inside the field: two whole numbers, because most of a sweep is sorting them.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct End {
     /// Its key, as a whole number in the same order.
     key: i64,
@@ -116,22 +116,38 @@ impl End {
     }
 }
 
+/// Room for a sweep, kept from one to the next so that none has to be found anew each tick. Nothing
+/// in it outlasts a sweep.
+#[derive(Clone, Debug, Default)]
+pub struct Buffers {
+    pieces: Vec<Piece>,
+    ends: Vec<End>,
+    across: Vec<usize>,
+    /// The boundary's points, counter-clockwise, in the frame of the look direction, m.
+    pub(super) points: Vec<Vec2>,
+    /// Place of each in the order of directions.
+    pub(super) keys: Vec<f64>,
+}
+
 /// All pieces in the field, and their ends.
 pub(super) struct Sweep {
     right: Edge,
     left: Edge,
-    pieces: Vec<Piece>,
-    ends: Vec<End>,
+    room: Buffers,
 }
 
 impl Sweep {
-    pub(super) fn new(half: Vec2, segments: usize) -> Self {
+    pub(super) fn new(half: Vec2, mut room: Buffers) -> Self {
         let k = key(half);
+        room.pieces.clear();
+        room.ends.clear();
+        room.across.clear();
+        room.points.clear();
+        room.keys.clear();
         Self {
             right: Edge { key: -k, direction: vec2(half.x, -half.y) },
             left: Edge { key: k, direction: half },
-            pieces: Vec::with_capacity(segments + 2),
-            ends: Vec::with_capacity(2 * segments + 4),
+            room,
         }
     }
 
@@ -161,26 +177,25 @@ impl Sweep {
         if from_cut >= to_cut {
             return;
         }
-        let piece = self.pieces.len();
+        let piece = self.room.pieces.len();
         let (along, twice_area) = (b - a, a.cross(b));
-        self.pieces.push(Piece { a, b, along, id, from: from_cut, twice_area });
+        self.room.pieces.push(Piece { a, b, along, id, from: from_cut, twice_area });
         if from > self.right.key {
-            self.ends.push(End::new(from, piece, true));
+            self.room.ends.push(End::new(from, piece, true));
         }
         if to < self.left.key {
-            self.ends.push(End::new(to, piece, false));
+            self.room.ends.push(End::new(to, piece, false));
         }
     }
 
-    /// Goes round from the right edge of the field to the left.
-    pub(super) fn trace(mut self) -> Trace {
+    /// Goes round from the right edge of the field to the left: the boundary's points and keys.
+    pub(super) fn trace(self) -> Buffers {
+        let Self { right, left, room } = self;
+        let Buffers { pieces, mut ends, mut across, points, keys } = room;
         // No two are equal in this order, so the result does not hang on how a platform sorts.
-        self.ends.sort_unstable();
-        let Self { right, left, pieces, ends } = self;
-        let mut traced =
-            Trace { pieces, across: Vec::new(), points: vec![], keys: vec![], last: None };
-        let at_once = |p: &usize| traced.pieces[*p].from <= right.key;
-        traced.across = (0..traced.pieces.len()).filter(at_once).collect();
+        ends.sort_unstable();
+        across.extend((0..pieces.len()).filter(|p| pieces[*p].from <= right.key));
+        let mut traced = Trace { pieces, across, points, keys, last: None };
 
         let mut start = right;
         let mut front = traced.nearest(right);
@@ -215,7 +230,8 @@ impl Sweep {
                 front = traced.nearest(here);
             }
         }
-        traced
+        let Trace { pieces, across, points, keys, .. } = traced;
+        Buffers { pieces, ends, across, points, keys }
     }
 }
 
@@ -227,14 +243,12 @@ const CUTS: u32 = 64;
 const SAME: f64 = 1e-12;
 
 /// The boundary as far as it is known.
-pub(super) struct Trace {
+struct Trace {
     pieces: Vec<Piece>,
     /// Indices of the pieces across the present direction.
     across: Vec<usize>,
-    /// Its points, counter-clockwise, in the frame of the look direction, m.
-    pub(super) points: Vec<Vec2>,
-    /// Place of each in the order of directions.
-    pub(super) keys: Vec<f64>,
+    points: Vec<Vec2>,
+    keys: Vec<f64>,
     /// Segment of the last stretch.
     last: Option<usize>,
 }

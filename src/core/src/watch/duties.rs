@@ -1,5 +1,8 @@
 //! The table of duties: every finding that can be made, the numbers it needs, and its watcher.
 
+use crate::around::body::FOLLOWED;
+use crate::around::trucks::FAR;
+use crate::around::ways::AHEAD;
 use crate::finding::Unit::{
     Count, Degree, Gravity, Metre, MetrePerSecond, MetrePerSecondCubed, NewtonMetreSecond, Second,
     Share,
@@ -22,7 +25,16 @@ const fn deed(
     Duty { good: true, ..fault(code, limits, watcher) }
 }
 
-/// Every finding that can be made. Deeds stand after the faults, and the clean lap last: it asks
+/// Least time in which a hand can bring the arm into its farther brake zone, s: 0.32 s for the
+/// shipped trucks' arms, and a quick person's reaction (typical, from memory, no source).
+const ARM_AND_HAND_S: f64 = 0.6;
+/// A look to one side takes so long, s: less could not be kept to at a line that asks for one.
+const GLANCE_S: f64 = 0.75;
+/// Another truck is seen so much farther than any rule asks for that there is time to fall back, m.
+const FALLS_BACK_M: f64 = 5.0;
+
+/// Every finding that can be made. A limit reaches no farther than what measures it: where that has a
+/// bound, the bound stands here by its name; see also the test `ends_of_ranges`. Deeds stand after the faults, and the clean lap last: it asks
 /// what the others found.
 pub const DUTIES: &[Duty] = &[
     fault("contact-cone", &[], contact::cone),
@@ -48,7 +60,7 @@ pub const DUTIES: &[Duty] = &[
     fault(
         "corner-speed",
         &[
-            need("side-acceleration", Gravity, 0.02, 1.0),
+            need("side-acceleration", Gravity, 0.08, 1.0),
             need("of-load", Share, 0.1, 1.0),
             need("for", Second, 0.0, 5.0),
         ],
@@ -65,7 +77,7 @@ pub const DUTIES: &[Duty] = &[
         &[need("throttle", Share, 0.1, 1.0), need("within", Second, 0.0, 2.0)],
         throttle::snatched,
     ),
-    fault("emergency-late", &[need("reaction", Second, 0.2, 10.0)], emergency::late),
+    fault("emergency-late", &[need("reaction", Second, ARM_AND_HAND_S, 10.0)], emergency::late),
     fault("other-brake-used", &[], emergency::other_brake),
     fault(
         "forks-first-travel",
@@ -75,7 +87,7 @@ pub const DUTIES: &[Duty] = &[
     fault(
         "forks-high-in-travel",
         &[
-            need("height", Metre, 0.0, 0.5),
+            need("height", Metre, 0.04, 0.5),
             need("distance", Metre, 0.0, 50.0),
             need("speed", MetrePerSecond, 0.0, 5.0),
         ],
@@ -88,12 +100,12 @@ pub const DUTIES: &[Duty] = &[
     ),
     fault(
         "stepped-across-moving",
-        &[need("speed", MetrePerSecond, 0.0, 5.0)],
+        &[need("speed", MetrePerSecond, 0.2, 5.0)],
         stance::stepped_across,
     ),
     Duty {
         in_traffic: true,
-        ..fault("no-horn-moving-off", &[need("before", Second, 0.5, 60.0)], horn::missing)
+        ..fault("no-horn-moving-off", &[need("before", Second, 2.0, 60.0)], horn::missing)
     },
     fault("tipped-over", &[], tipping::watcher),
     fault("person-struck", &[], struck::watcher),
@@ -102,8 +114,8 @@ pub const DUTIES: &[Duty] = &[
         ..fault(
             "person-near-miss",
             &[
-                need("time", Second, 0.2, 10.0),
-                need("gap", Metre, 0.05, 5.0),
+                need("time", Second, 0.2, 2.5),
+                need("gap", Metre, 0.05, 1.0),
                 need("speed", MetrePerSecond, 0.05, 5.0),
                 need("struck-within", Second, 0.0, 30.0),
             ],
@@ -113,26 +125,26 @@ pub const DUTIES: &[Duty] = &[
     fault("person-not-given-way", &[], crossing::not_given),
     fault(
         "stop-line-run",
-        &[need("before", Metre, 0.1, 10.0), need("speed", MetrePerSecond, 0.001, 0.5)],
+        &[need("before", Metre, 0.5, 10.0), need("speed", MetrePerSecond, 0.001, 0.5)],
         stop_line::run,
     ),
     fault(
         "yield-not-slowed",
         &[
-            need("speed", MetrePerSecond, 0.1, 6.0),
-            need("look", Degree, 5.0, 120.0),
-            need("within", Second, 0.5, 30.0),
+            need("speed", MetrePerSecond, 0.4, 6.0),
+            need("look", Degree, 5.0, 85.0),
+            need("within", Second, 3.0, 30.0),
         ],
         yield_line::watcher,
     ),
     fault(
         "no-horn-at-blind-spot",
-        &[need("from", Metre, 2.0, 30.0), need("until", Metre, 0.0, 2.0)],
+        &[need("from", Metre, 2.0, AHEAD), need("until", Metre, 0.0, 2.0)],
         blind_spot::silent,
     ),
     fault(
         "too-fast-at-blind-spot",
-        &[need("speed", MetrePerSecond, 0.1, 6.0)],
+        &[need("speed", MetrePerSecond, 0.4, 6.0)],
         blind_spot::too_fast,
     ),
     fault(
@@ -140,25 +152,25 @@ pub const DUTIES: &[Duty] = &[
         &[
             need("off-path", Degree, 10.0, 170.0),
             need("speed", MetrePerSecond, 0.05, 3.0),
-            need("for", Second, 0.0, 10.0),
+            need("for", Second, GLANCE_S, 10.0),
         ],
         looking::watcher,
     ),
     fault(
         "outruns-sight",
         &[
-            need("reaction", Second, 0.1, 5.0),
+            need("reaction", Second, 0.1, 2.0),
             need("speed", MetrePerSecond, 0.05, 3.0),
             need("for", Second, 0.0, 10.0),
         ],
         outruns::watcher,
     ),
-    fault("wet-not-slowed", &[need("speed", MetrePerSecond, 0.1, 6.0)], wet::watcher),
+    fault("wet-not-slowed", &[need("speed", MetrePerSecond, 0.4, 6.0)], wet::watcher),
     Duty { in_traffic: true, ..fault("high-speed-in-traffic", &[], high_speed::watcher) },
     fault(
         "too-close-behind",
         &[
-            need("distance", Metre, 1.0, 50.0),
+            need("distance", Metre, 1.0, FAR - FALLS_BACK_M),
             need("speed", MetrePerSecond, 0.05, 3.0),
             need("for", Second, 0.0, 20.0),
         ],
@@ -185,13 +197,13 @@ pub const DUTIES: &[Duty] = &[
         stepping_off::rolling,
     ),
     fault("walked-the-truck", &[need("distance", Metre, 0.0, 2.0)], walked::watcher),
-    fault("contact-lost", &[need("speed", MetrePerSecond, 0.0, 5.0)], stance::contact_lost),
+    fault("contact-lost", &[need("speed", MetrePerSecond, 0.2, 5.0)], stance::contact_lost),
     Duty {
-        graver: Some(need("below", Metre, 0.0, 2.0)),
+        graver: Some(need("below", Metre, 0.0, FOLLOWED)),
         ..fault(
             "body-gap-closing",
             &[
-                need("gap", Metre, 0.05, 2.0),
+                need("gap", Metre, 0.05, 1.0),
                 need("closing", MetrePerSecond, 0.01, 3.0),
                 need("for", Second, 0.0, 2.0),
             ],
@@ -201,7 +213,7 @@ pub const DUTIES: &[Duty] = &[
     fault("headroom", &[], body::headroom),
     Duty {
         graver: Some(need("above", Count, 0.0, 10.0)),
-        ..fault("unchecked-crossing", &[need("creep", MetrePerSecond, 0.1, 3.0)], dock::unchecked)
+        ..fault("unchecked-crossing", &[need("creep", MetrePerSecond, 0.4, 3.0)], dock::unchecked)
     },
     fault(
         "load-shifted",
@@ -217,16 +229,16 @@ pub const DUTIES: &[Duty] = &[
     fault(
         "forks-dragged",
         &[
-            need("height", Metre, 0.0, 0.1),
+            need("height", Metre, 0.0, 0.03),
             need("distance", Metre, 0.0, 50.0),
             need("speed", MetrePerSecond, 0.0, 5.0),
         ],
         travel_load::dragged,
     ),
-    fault("pallet-pushed", &[need("distance", Metre, 0.0, 2.0)], handling::pushed),
+    fault("pallet-pushed", &[need("distance", Metre, 0.01, 2.0)], handling::pushed),
     fault(
         "set-down-off",
-        &[need("off", Metre, 0.005, 1.0), need("turned", Degree, 0.1, 45.0)],
+        &[need("off", Metre, 0.05, 1.0), need("turned", Degree, 1.0, 45.0)],
         handling::set_down_off,
     ),
     fault(
@@ -237,7 +249,7 @@ pub const DUTIES: &[Duty] = &[
     fault("load-hides-view", &[need("distance", Metre, 0.0, 20.0)], travel_load::hides_view),
     fault(
         "plugging-jerk",
-        &[need("jerk", MetrePerSecondCubed, 0.5, 100.0), need("over", Second, 0.05, 1.0)],
+        &[need("jerk", MetrePerSecondCubed, 3.0, 100.0), need("over", Second, 0.05, 1.0)],
         jerk::watcher,
     ),
     fault(
@@ -251,7 +263,11 @@ pub const DUTIES: &[Duty] = &[
         &[need("from-mark", Metre, 0.005, 2.0), need("ran-back", Metre, 0.0, 5.0)],
         mark::clean_plug,
     ),
-    deed("quick-emergency-stop", &[need("reaction", Second, 0.2, 10.0)], emergency::quick),
+    deed(
+        "quick-emergency-stop",
+        &[need("reaction", Second, ARM_AND_HAND_S, 10.0)],
+        emergency::quick,
+    ),
     deed(
         "gentle-start",
         &[
@@ -263,7 +279,7 @@ pub const DUTIES: &[Duty] = &[
     ),
     Duty {
         in_traffic: true,
-        ..deed("horn-before-moving", &[need("before", Second, 0.5, 60.0)], horn::sounded)
+        ..deed("horn-before-moving", &[need("before", Second, 2.0, 60.0)], horn::sounded)
     },
     deed(
         "gave-way",
@@ -272,12 +288,12 @@ pub const DUTIES: &[Duty] = &[
     ),
     deed(
         "full-stop",
-        &[need("before", Metre, 0.1, 10.0), need("speed", MetrePerSecond, 0.001, 0.5)],
+        &[need("before", Metre, 0.5, 10.0), need("speed", MetrePerSecond, 0.001, 0.5)],
         stop_line::stopped,
     ),
     deed(
         "horn-at-blind-spot",
-        &[need("from", Metre, 2.0, 30.0), need("until", Metre, 0.0, 2.0)],
+        &[need("from", Metre, 2.0, AHEAD), need("until", Metre, 0.0, 2.0)],
         blind_spot::sounded,
     ),
     deed(
@@ -288,9 +304,38 @@ pub const DUTIES: &[Duty] = &[
     deed("refused-unsafe-dock", &[], dock::refused),
     deed(
         "clean-set-down",
-        &[need("off", Metre, 0.005, 1.0), need("turned", Degree, 0.1, 45.0)],
+        &[need("off", Metre, 0.05, 1.0), need("turned", Degree, 1.0, 45.0)],
         handling::clean_set_down,
     ),
     deed("full-task", &[], task::full),
     deed("clean-lap", &[need("settle", Second, 0.0, 10.0)], lap::clean),
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::watch::duty;
+
+    /// What a sensor does not tell of, no rule may ask for.
+    #[test]
+    fn no_limit_reaches_farther_than_what_measures_it() {
+        for (code, name, sensor) in [
+            ("no-horn-at-blind-spot", "from", AHEAD),
+            ("horn-at-blind-spot", "from", AHEAD),
+            ("stop-line-run", "before", AHEAD),
+            ("full-stop", "before", AHEAD),
+            ("body-gap-closing", "gap", FOLLOWED),
+            ("body-gap-closing", "below", FOLLOWED),
+            ("too-close-behind", "distance", FAR),
+            ("meeting-not-stopped", "distance", FAR),
+            // The head turns by a right angle to a side, and by two to look behind.
+            ("yield-not-slowed", "look", 89.0),
+            ("not-looking", "off-path", 179.0),
+        ] {
+            let duty = duty(code).expect(code);
+            let mut needs = duty.limits.iter().chain(duty.graver.as_ref());
+            let need = needs.find(|n| n.name == name).expect(name);
+            assert!(need.most <= sensor, "{code} {name}: {} of {sensor}", need.most);
+        }
+    }
+}

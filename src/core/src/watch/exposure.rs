@@ -13,11 +13,11 @@
 //!
 //! A skill without an opportunity is "not shown".
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::finding::{DT, Skill, Tick};
 use crate::math::DEG;
-use crate::moment::{CourseEvent, Moment};
+use crate::moment::{CourseEvent, Moment, WayKind};
 use crate::score::SiteRules;
 use crate::watch::entries::Entries;
 use crate::watch::rest::{Change, Rest};
@@ -45,6 +45,8 @@ pub struct Exposure {
     stepping_from: Option<Tick>,
     common: Common,
     near_person: f64,
+    /// When each line was crossed last.
+    lines: BTreeMap<(WayKind, u32), Tick>,
     crossings: Entries,
     surprises: Surprises,
     /// People near and in sight: who, and since when in sight.
@@ -72,6 +74,7 @@ impl Exposure {
             stepping_from: None,
             common,
             near_person: rules.term("near-person"),
+            lines: BTreeMap::new(),
             crossings: Entries::default(),
             surprises: Surprises::default(),
             near: BTreeSet::new(),
@@ -163,8 +166,12 @@ impl Exposure {
 
     fn people_and_ways(&mut self, m: &Moment, out: &mut Report) {
         let now = |skill, out: &mut Report| out.chance(skill, m.tick, m.tick);
-        for _ in m.ways.iter().filter(|w| w.crossed) {
-            now(Skill::RightOfWay, out);
+        for w in m.ways.iter().filter(|w| w.crossed) {
+            // To and fro over a line in no time is one crossing, for the watchers as well.
+            let before = self.lines.insert((w.kind, w.index), m.tick);
+            if before.is_none_or(|t| m.tick - t > self.common.again_after) {
+                now(Skill::RightOfWay, out);
+            }
         }
         let on = m.crossings.iter().map(|c| (c.crossing, c.truck_on));
         for _ in self.crossings.see(m.tick, self.common.again_after, on) {
@@ -278,7 +285,7 @@ mod tests {
 
     #[test]
     fn lines_crossings_and_people_are_opportunities_of_the_right_of_way() {
-        use crate::moment::{CrossingMoment, PersonMoment, WayKind};
+        use crate::moment::{CrossingMoment, PersonMoment};
         use crate::watch::test_support::{person, way};
         let ways = |d: Drive| count(Skill::RightOfWay, &d);
         assert_eq!(ways(Drive::new().still(9)), 0);
@@ -288,6 +295,12 @@ mod tests {
             })
         };
         assert_eq!((ways(line(true)), ways(line(false))), (1, 0));
+        // Twice within half a second is one crossing; a tick later it is another one.
+        let twice = |apart: u32| {
+            let over = |m: &mut crate::moment::Moment| m.ways.push(way(WayKind::Stop, 0.0, true));
+            Drive::new().still(3).with(1, over).still(apart - 1).with(1, over)
+        };
+        assert_eq!((ways(twice(32)), ways(twice(33))), (1, 2));
         let crossing = Drive::new().still(9).all(|m| {
             let truck_on = m.tick > 3;
             m.crossings.push(CrossingMoment { crossing: 0, truck_on, wanted: false });

@@ -1,10 +1,10 @@
 //! The arm's brake zones are for emergencies and for standing; an ordinary stop is plugged.
 
-use crate::finding::{TICK_RATE, Tick, Unit};
+use crate::finding::{Tick, Unit};
 use crate::moment::Moment;
 use crate::truck::arm::ArmZone;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Called, Report, Watcher, Yardstick};
 
 struct ServiceBrake {
     y: Yardstick,
@@ -38,12 +38,12 @@ impl Watcher for ServiceBrake {
         if zone == ArmZone::Driving {
             self.uncalled = false;
         }
-        if called_for(m) {
+        if called_for(m, &self.y.common.called) {
             self.called = Some(m.tick);
         }
         if entered {
             // Who has begun to brake may look aside meanwhile.
-            let called = self.called.is_some_and(|t| m.tick - t <= STILL_CALLED);
+            let called = self.called.is_some_and(|t| m.tick - t <= self.y.common.called.still);
             self.uncalled = speed > self.limit && !called;
         }
         let seen = (self.uncalled && speed > self.limit)
@@ -54,24 +54,16 @@ impl Watcher for ServiceBrake {
 
 /// Something calls for the quickest stop there is: the signal of an exercise, or someone or another
 /// truck that is near and in sight.
-fn called_for(m: &Moment) -> bool {
-    let soon = |t: Option<f64>| t.is_some_and(|t| t < SOON_S);
+fn called_for(m: &Moment, by: &Called) -> bool {
+    let soon = |t: Option<f64>| t.is_some_and(|t| t < by.soon);
     m.task.signal_since.is_some()
         || m.people.iter().filter(|p| p.seen_since.is_some()).any(|p| {
-            p.gap < NEAR_M
+            p.gap < by.near
                 || soon(p.time_to_collision)
-                || (p.stepped_out.is_some() && p.gap < OUT_M)
+                || (p.stepped_out.is_some() && p.gap < by.stepped_out)
         })
-        || m.others.iter().any(|o| o.seen_since.is_some() && o.gap < NEAR_M)
+        || m.others.iter().any(|o| o.seen_since.is_some() && o.gap < by.near)
 }
-
-/// What called for the brake still does after so many ticks: 2 s.
-const STILL_CALLED: Tick = 2 * TICK_RATE;
-/// Nearer than this, m, or met sooner than this, s, or having stepped out nearer than this, m,
-/// someone calls for the brake (common practice, no source).
-const NEAR_M: f64 = 6.0;
-const SOON_S: f64 = 3.0;
-const OUT_M: f64 = 12.0;
 
 #[cfg(test)]
 mod tests {
@@ -97,6 +89,37 @@ mod tests {
     fn a_signal_calls_for_it() {
         let d = braked_at(2.0).all(|m| m.task.signal_since = Some(3));
         assert!(watch("brake-arm-as-service", &d).is_empty());
+    }
+
+    #[test]
+    fn someone_near_or_soon_or_stepped_out_calls_for_it_and_for_two_seconds_more() {
+        use crate::moment::PersonMoment;
+        use crate::watch::test_support::person;
+        let found = |p: PersonMoment| {
+            let p = PersonMoment { seen_since: Some(0), ..p };
+            let d = braked_at(2.0).all(move |m| m.people.push(p));
+            watch("brake-arm-as-service", &d).len()
+        };
+        let far = |gap: f64| PersonMoment { time_to_collision: None, ..person(gap) };
+        assert_eq!((found(far(5.999)), found(far(6.0))), (0, 1));
+        let meets = |t| PersonMoment { time_to_collision: Some(t), ..person(50.0) };
+        assert_eq!((found(meets(2.999)), found(meets(3.0))), (0, 1));
+        let out = |gap| PersonMoment { stepped_out: Some(0), ..far(gap) };
+        assert_eq!((found(out(11.999)), found(out(12.0))), (0, 1));
+        let long_ago = |ticks: u32| {
+            let mut p = far(1.0);
+            p.seen_since = Some(0);
+            let d = Drive::new().with(1, move |m| {
+                m.truck.speed = 2.0;
+                m.people.push(p);
+            });
+            let d = d.rolling(ticks - 1, 2.0).with(3, |m| {
+                m.truck.speed = 2.0;
+                m.truck.arm_zone = ArmZone::LowerBrake;
+            });
+            watch("brake-arm-as-service", &d).len()
+        };
+        assert_eq!((long_ago(128), long_ago(129)), (0, 1));
     }
 
     #[test]

@@ -18,6 +18,21 @@ pub struct Common {
     pub speed_limit: f64,
     /// A throttle no further from zero than this is neutral, share of one: the truck's dead band.
     pub neutral: f64,
+    /// When someone on foot, or another truck, calls for the quickest stop there is.
+    pub called: Called,
+}
+
+/// From when on someone in sight calls for the brake.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Called {
+    /// Nearer than this, m,
+    pub near: f64,
+    /// or met sooner than this, s,
+    pub soon: f64,
+    /// or having stepped out nearer than this, m;
+    pub stepped_out: f64,
+    /// and for so many ticks after that.
+    pub still: Tick,
 }
 
 /// When a finding is graver.

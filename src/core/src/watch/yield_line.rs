@@ -14,7 +14,8 @@ struct YieldLine {
     speed: f64,
     look_deg: f64,
     lately: Tick,
-    /// Where the head was turned from the way the truck goes, degrees, left positive.
+    /// Where the head was turned from the way power unit first, rad, left positive. Which end leads
+    /// is known for certain only when the line is crossed.
     looks: VecDeque<(Tick, f64)>,
     lines: Lines<()>,
 }
@@ -27,15 +28,16 @@ pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
 
 impl Watcher for YieldLine {
     fn see(&mut self, m: &Moment, out: &mut Report) {
-        let ahead = if m.truck.speed < 0.0 { core::f64::consts::PI } else { 0.0 };
-        self.looks.push_back((m.tick, wrap_angle(m.rider.head - ahead) / DEG));
+        self.looks.push_back((m.tick, m.rider.head));
         while self.looks.front().is_some_and(|(t, _)| m.tick - t > self.lately) {
             self.looks.pop_front();
         }
         let speed = m.truck.speed.abs();
         for () in self.lines.see(m, self.y.common.again_after, |(), _| {}) {
-            let left = self.looks.iter().map(|l| l.1).fold(0.0, f64::max);
-            let right = self.looks.iter().map(|l| -l.1).fold(0.0, f64::max);
+            let ahead = if m.truck.speed < 0.0 { core::f64::consts::PI } else { 0.0 };
+            let turned = self.looks.iter().map(|(_, head)| wrap_angle(head - ahead) / DEG);
+            let left = turned.clone().fold(0.0, f64::max);
+            let right = turned.map(|t| -t).fold(0.0, f64::max);
             let less = left.min(right);
             if speed > self.speed {
                 out.open(self.y.finding(m, speed, self.speed, Unit::MetrePerSecond));
@@ -94,5 +96,25 @@ mod tests {
             .all(|m| m.truck.speed = -0.5);
         assert!(watch("yield-not-slowed", &d).is_empty());
         assert_eq!(watch("yield-not-slowed", &d.all(|m| m.rider.head = 3.1)).len(), 1);
+    }
+
+    #[test]
+    fn looking_where_the_forks_point_while_standing_is_no_look_to_the_side() {
+        let head = |deg: f64, speed: f64| {
+            move |m: &mut Moment| {
+                m.rider.head = deg * DEG;
+                m.truck.speed = speed;
+            }
+        };
+        let go = |first: f64, then: f64| {
+            Drive::new().with(2, head(first, 0.0)).with(2, head(then, -0.5)).with(1, move |m| {
+                head(180.0, -0.5)(m);
+                m.ways.push(way(WayKind::Yield, 0.0, true));
+            })
+        };
+        // At rest, 180 degrees are straight on for who then goes forks first.
+        assert_eq!(watch("yield-not-slowed", &go(180.0, 134.0)).len(), 1);
+        assert!(watch("yield-not-slowed", &go(134.0, -134.0)).is_empty());
+        assert_eq!(watch("yield-not-slowed", &go(136.0, -134.0)).len(), 1);
     }
 }

@@ -131,3 +131,18 @@ fn the_judgement_goes_through_json() {
         assert_eq!(serde_json::from_str::<Joined>(&text).unwrap(), j);
     }
 }
+
+#[test]
+fn the_site_says_how_slow_a_computer_may_be_and_how_often_it_is_paused() {
+    let mut rules = SiteRules::shipped();
+    rules.terms.get_mut("time-ratio").unwrap().value = 0.8;
+    rules.terms.get_mut("pauses").unwrap().value = 0.0;
+    let clean = debrief(&[]);
+    let all = |ratio| vec![(&clean, ratio); count()];
+    assert_eq!(join(&all(0.8), 0, &rules).result, Outcome::Passed);
+    let slow = join(&all(0.799), 0, &rules);
+    assert_eq!(slow.result, Outcome::Incomplete);
+    assert_eq!(slow.reasons[0], Reason::TooSlow { part: 0, ratio: 0.799, limit: 0.8 });
+    let paused = join(&all(0.8), 1, &rules);
+    assert_eq!(paused.reasons, [Reason::Pauses { pauses: 1, limit: 0 }]);
+}

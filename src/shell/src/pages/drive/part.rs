@@ -3,7 +3,7 @@
 
 use std::time::Duration;
 
-use coneyard_core::pretest::PAUSES_MOST;
+use coneyard_core::score::rules::SHIPPED;
 use leptos::prelude::*;
 
 use super::{Desk, Phase, begin, session};
@@ -33,7 +33,13 @@ impl Desk {
 
     /// It may be paused once more. A drive for practice always may.
     pub(crate) fn pause_left(self) -> bool {
-        !self.is_part() || self.taken().is_some_and(|t| t.pauses < PAUSES_MOST)
+        !self.is_part() || self.taken().is_some_and(|t| t.pauses < sittings::pauses_most(&t.rules))
+    }
+
+    /// A computer that simulates less than this share of the time on the wall is too slow.
+    pub(crate) fn time_ratio_least(self) -> f64 {
+        let taken = self.taken();
+        sittings::time_ratio_least(taken.as_ref().map_or(SHIPPED, |t| &t.rules))
     }
 
     /// The person asks for a pause, or to go on. In a pre-test the one pause is counted as it is

@@ -3,7 +3,6 @@
 use coneyard_core::course::BrakeZone;
 use coneyard_core::desk::Status;
 use coneyard_core::finding::Unit;
-use coneyard_core::pretest::TIME_RATIO_LEAST;
 use leptos::prelude::*;
 
 use super::asked::Asked;
@@ -65,10 +64,11 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
 /// what a truck asks of a person.
 #[component]
 fn TooSlow(desk: Desk) -> impl IntoView {
+    let least = Memo::new(move |_| desk.time_ratio_least());
     let percent = Memo::new(move |_| {
         desk.status.with(|s| {
             s.as_ref()
-                .filter(|s| s.tick > SLOW_AFTER && s.time_ratio < TIME_RATIO_LEAST)
+                .filter(|s| s.tick > SLOW_AFTER && s.time_ratio < least.get())
                 .map(|s| (s.time_ratio * 20.0).round() * 5.0)
         })
     });

@@ -1,6 +1,7 @@
 //! What the pre-test is, and its start: who, the class's word, the seat.
 
-use coneyard_core::pretest::{LONGEST_WORD, PAUSES_MOST, TIME_RATIO_LEAST, class_word, count};
+use coneyard_core::pretest::{LONGEST_WORD, class_word, count};
+use coneyard_core::score::rules::SHIPPED;
 use leptos::prelude::*;
 
 use super::offered::{OpenSittings, PastSittings};
@@ -13,6 +14,7 @@ use crate::parts::people::WhoField;
 use crate::parts::press::Press;
 use crate::route::Route;
 use crate::settings::use_settings;
+use crate::sittings;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, tr};
 use crate::yard;
@@ -62,14 +64,18 @@ fn WhatItIs() -> impl IntoView {
         let (minutes, parts) = (number(MINUTES), number(count() as f64));
         say_with(k("pretest-how"), vec![("minutes", minutes), ("parts", parts)])
     };
-    let pauses = move || say_with(k("pretest-pauses"), vec![("pauses", number(PAUSES_MOST))]);
+    let rules = move || library.find(|l| Some(l.rules.clone())).unwrap_or_else(|| SHIPPED.into());
+    let pauses = move || {
+        let pauses = number(sittings::pauses_most(&rules()));
+        say_with(k("pretest-pauses"), vec![("pauses", pauses)])
+    };
     let passes = move || {
         let marks = library.marks();
         let values = vec![("skill", number(marks.skill)), ("total", number(marks.total))];
         say_with(k("pretest-passes"), values)
     };
     let slow = move || {
-        let percent = number(100.0 * TIME_RATIO_LEAST);
+        let percent = number(100.0 * sittings::time_ratio_least(&rules()));
         say_with(k("pretest-slow"), vec![("percent", percent)])
     };
     view! {

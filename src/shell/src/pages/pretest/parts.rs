@@ -1,6 +1,6 @@
 //! A sitting on its way: the parts with what is done, and one button to go on.
 
-use coneyard_core::pretest::{PAUSES_MOST, Part, TIME_RATIO_LEAST, draw};
+use coneyard_core::pretest::{Part, draw};
 use leptos::prelude::*;
 
 use super::actions::{GiveUp, Save};
@@ -40,12 +40,11 @@ pub(super) fn Names() -> impl IntoView {
 }
 
 /// The speed of the computer in a part, where it was too low.
-pub(super) fn slow_text(attempt: &Attempt) -> Option<String> {
+pub(super) fn slow_text(attempt: &Attempt, least: f64) -> Option<String> {
     let ratio = attempt.time_ratio?;
     // Rounded down, so that it never seems to be enough.
     let percent = number((100.0 * ratio).floor());
-    (ratio < TIME_RATIO_LEAST)
-        .then(|| say_with(k("pretest-part-too-slow"), vec![("percent", percent)]))
+    (ratio < least).then(|| say_with(k("pretest-part-too-slow"), vec![("percent", percent)]))
 }
 
 /// The page while parts are left.
@@ -66,7 +65,8 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
             (false, _) => say_with(k("pretest-next-part"), part),
         }
     };
-    let pauses_left = PAUSES_MOST.saturating_sub(taken.pauses);
+    let least = sittings::time_ratio_least(&taken.rules);
+    let pauses_left = sittings::pauses_most(&taken.rules).saturating_sub(taken.pauses);
     let pauses = move || say_with(k("pretest-pauses-left"), vec![("pauses", number(pauses_left))]);
     let parts = sittings::parts(&taken);
     let rows = (0..parts.len())
@@ -82,7 +82,8 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
                 (Some(attempt), _) => {
                     let how = say(ending_word(attempt.verdict.debrief.ending));
                     let said = say_with(k("pretest-part-driven"), vec![("ending", text(how))]);
-                    let slow = slow_text(attempt).map(|s| format!(" · ▲ {s}")).unwrap_or_default();
+                    let slow =
+                        slow_text(attempt, least).map(|s| format!(" · ▲ {s}")).unwrap_or_default();
                     let ticks = attempt.verdict.debrief.ticks;
                     view! {
                         {said}

@@ -182,6 +182,7 @@ pub(super) fn Practise(joined: Joined) -> impl IntoView {
 pub(super) fn Parts(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
     let library = use_library();
     let parts = sittings::parts(&taken);
+    let least = sittings::time_ratio_least(&taken.rules);
     let rows = (0..parts.len())
         .map(|n| {
             let parts = parts.clone();
@@ -190,7 +191,7 @@ pub(super) fn Parts(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
                 <li class="found">
                     <h3>{format!("{}. ", n + 1)} {move || part_title(library, &parts, n)}</h3>
                     {match attempt {
-                        Some(attempt) => view! { <Driven attempt /> }.into_any(),
+                        Some(attempt) => view! { <Driven attempt least /> }.into_any(),
                         None => view! { <p>{tr("pretest-part-not-driven")}</p> }.into_any(),
                     }}
                 </li>
@@ -206,7 +207,7 @@ pub(super) fn Parts(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
 }
 
 #[component]
-fn Driven(attempt: Attempt) -> impl IntoView {
+fn Driven(attempt: Attempt, least: f64) -> impl IntoView {
     let debrief = attempt.verdict.debrief.clone();
     let (ticks, ending) = (debrief.ticks, debrief.ending);
     let href = Route::Debrief(attempt.id.clone()).href();
@@ -223,7 +224,7 @@ fn Driven(attempt: Attempt) -> impl IntoView {
     view! {
         <p>
             {move || say(ending_word(ending))} " · " <Length ticks />
-            {move || slow_text(&attempt).map(|slow| format!(" · ▲ {slow}"))}
+            {move || slow_text(&attempt, least).map(|slow| format!(" · ▲ {slow}"))}
             " · "
             {move || say_with(k("pretest-good-deeds"), vec![("count", number(good as f64))])}
             <a class="look" href=href>
