@@ -80,6 +80,7 @@ async fn a_drive_goes_on_as_it_was_and_in_one_tab_only() {
         await new Promise((drawn) => requestAnimationFrame(drawn));
     }";
     yard.script(late, Vec::new()).await.unwrap();
+    yard.script("document.getElementById('yard').focus();", Vec::new()).await.unwrap();
     tap(&yard, KEY).await;
     yard.wait_until(&format!("!{STATUS}.truck.key_on")).await;
     let then = tick(&yard).await;

@@ -10,9 +10,9 @@ pub const EXERCISE: &str = "ol.exercises li";
 /// Path: go on with a drive that was cut off.
 pub const GO_ON: &str = ".cut-off a.button[href^='#/drive-on/']";
 /// Path: a drive that was cut off.
-pub const CUT_OFF: &str = ".cut-off li";
+pub const CUT_OFF: &str = "[aria-labelledby=cut-off-title] li";
 /// Path: why a drive that was cut off cannot be gone on with.
-pub const CANNOT_GO_ON: &str = ".cut-off li .note";
+pub const CANNOT_GO_ON: &str = "[aria-labelledby=cut-off-title] li .note";
 /// The deletion of what stands on the page, and the answer to the question whether it is meant.
 pub const DELETE: &str = ".actions > button:last-of-type";
 /// Path: the field for a run file.
@@ -73,6 +73,8 @@ pub const TO_PRINT: &str = "#open-print";
 pub const EXPORT: &str = "#export-run";
 /// Any page: attempts that are not kept.
 pub const LOOSE: &str = "[data-store=loose]";
+/// Any page: saves one of them as a file.
+pub const SAVE_LOOSE: &str = "[data-store=loose] li button";
 /// Any page: tries again to keep them.
 pub const KEEP_AGAIN: &str = "#keep-again";
 /// Any page: records that cannot be read.
