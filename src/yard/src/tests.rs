@@ -131,12 +131,12 @@ fn damaged_controls_are_refused_with_a_sentence() {
     let late = Timing { simulated_s: 2.0, asked_s: 1.0, pace: 1.0 };
     let late = Live::resume(&setup("straight"), &[], &late).err().unwrap();
     assert!(late.contains("times"), "{late}");
-    let odd = refused(&[1, 2, 3]).unwrap();
+    let odd = refused(&[1, 2, 3]);
     assert!(odd.contains("middle of a pair"), "{odd}");
-    let wrong = refused(&[u32::MAX, 2]).unwrap();
+    let wrong = refused(&[u32::MAX, 2]);
     assert!(wrong.contains("pair 0"), "{wrong}");
     let bits = Controls::default().to_bits();
-    let endless = refused(&[bits, u32::MAX]).unwrap();
+    let endless = refused(&[bits, u32::MAX]);
     assert!(endless.contains("longer"), "{endless}");
 }
 
