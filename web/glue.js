@@ -30,6 +30,7 @@ const YARD_CALLS = [
   "set_pace",
   "status",
   "take_controls",
+  "timing",
   "finish",
   "set_view",
   "open_replay",
@@ -61,9 +62,20 @@ function saves_data() {
 // closes: so a cut-off drive can be told from one that is being driven in another tab.
 const holds = new Map();
 
-/** Takes the lock of this name until `let_go` or until the tab closes. */
+/**
+ * Takes the lock of this name until `let_go` or until the tab closes. False when another page has it,
+ * in this tab or another; true also where the browser has no locks.
+ */
 function hold(name) {
-  navigator.locks?.request(name, () => new Promise((done) => holds.set(name, done)));
+  if (!navigator.locks) return Promise.resolve(true);
+  if (holds.has(name)) return Promise.resolve(false);
+  return new Promise((tell, fail) => {
+    const keep = (lock) => {
+      tell(lock !== null);
+      return lock && new Promise((done) => holds.set(name, done));
+    };
+    navigator.locks.request(name, { ifAvailable: true }, keep).catch(fail);
+  });
 }
 
 /** Gives the lock back. */

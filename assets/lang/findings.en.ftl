@@ -411,7 +411,7 @@ pretest-why-skill-not-shown = { $skill } was not shown at all.
 pretest-why-total-below = In total { $points } points, and { $limit } are asked for.
 pretest-why-pauses = It was paused { $pauses } times; allowed is { $limit }.
 pretest-why-missing = Part { $part } is still to be driven.
-pretest-why-too-slow = Part { $part }: the computer was too slow, at { $ratio } % of real time; at least { $limit } % is asked for.
+pretest-why-too-slow = Part { $part }: time went by too slowly, at { $ratio } % of real time; at least { $limit } % is asked for.
 
 ## The debrief
 

@@ -411,7 +411,7 @@ pretest-why-skill-not-shown = { $skill }: no se demostró nada.
 pretest-why-total-below = En total { $points } puntos, y se piden { $limit }.
 pretest-why-pauses = Número de pausas: { $pauses }; se permite { $limit }.
 pretest-why-missing = Falta por conducir la parte { $part }.
-pretest-why-too-slow = Parte { $part }: el ordenador iba demasiado lento, al { $ratio } % del tiempo real; se pide al menos el { $limit } %.
+pretest-why-too-slow = Parte { $part }: el tiempo pasó demasiado despacio, al { $ratio } % del tiempo real; se pide al menos el { $limit } %.
 
 ## El repaso
 

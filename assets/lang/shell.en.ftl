@@ -17,6 +17,21 @@ to-path = To the exercises
 delete = Delete
 delete-sure = Delete for good
 run-not-there = This run is not kept in this browser.
+store-trouble = What is kept in this browser cannot be read ({ $why }). Close other tabs of Coneyard and load this page again.
+store-unreadable = { $count ->
+    [one] One record that is kept in this browser cannot be read. It is left as it is.
+   *[other] { $count } records that are kept in this browser cannot be read. They are left as they are.
+}
+store-undone = What you asked for was not done ({ $why }). Try it again.
+store-loose = { $count ->
+    [one] One attempt is not kept in this browser ({ $why }). It lasts as long as this page: save it as a file, or make room and try again.
+   *[other] { $count } attempts are not kept in this browser ({ $why }). They last as long as this page: save them as files, or make room and try again.
+}
+store-try-again = Try to keep it again
+attempt-slowed = Slowed practice, at { $percent } % of real time where it was slowest. It never counts as the best, nor towards how sure a skill is.
+attempt-slowed-short = slowed practice
+attempt-other-simulation = Version { $made } of the simulation made this run, and version { $here } is here: the same controls would now give another drive. The debrief stands as it was judged then, but the run can no longer be driven again, replayed or judged. It can still be saved as a file.
+attempt-other-simulation-short = cannot be driven again
 caution-short = Classroom practice. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace.
 caution-title = What this is, and what it is not
 
@@ -82,6 +97,9 @@ drive-ending = Working out the debrief …
 drive-trouble = The drive cannot go on. What was driven so far is kept under Exercises. If it happens again, load the page again.
 drive-no-such-course = There is no such exercise with this truck.
 drive-not-kept = This drive is not kept in this browser.
+drive-elsewhere = This drive is open in another tab. Go on there, or close that tab and load this page again.
+drive-unreadable = The record of this drive cannot be read.
+drive-other-simulation = This drive was begun under version { $made } of the simulation, and version { $here } is here: the same controls would now give another drive. It cannot be gone on with, nor judged; delete it and begin anew.
 drive-not-being-kept = This browser does not keep the drive while it is driven ({ $why }). Do not close the page before the debrief.
 drive-too-slow = This computer is too slow: the yard runs at { $percent } % of real time.
 drive-paused = Paused. Go on with
@@ -264,6 +282,7 @@ pretest-word-wrong = Type the word of your class: 1 to 40 letters or digits.
 pretest-seat-wrong = Type the number of your seat: 0 to 9999.
 pretest-not-kept = This browser does not keep what you drive ({ $why }). Do not close the page before the pre-test is saved as a file.
 pretest-not-there = This pre-test is not kept in this browser.
+pretest-other-simulation = What is driven of this pre-test was driven under version { $made } of the simulation, and version { $here } is here. It cannot be joined with what would be driven now, so the pre-test cannot go on: give it up and begin another one.
 pretest-open-title = A pre-test is under way
 pretest-open-lead = Nothing was lost. It goes on where it stopped.
 pretest-go-on = Go on with the pre-test
@@ -279,7 +298,7 @@ pretest-part-cut = cut off: it goes on where it stopped
 pretest-part-due = comes next
 pretest-part-left = still to come
 pretest-part-not-driven = Not driven.
-pretest-part-too-slow = the computer was too slow: { $percent } % of real time
+pretest-part-too-slow = time went by too slowly: { $percent } % of real time
 pretest-pauses-left = { $pauses ->
     [0] The pause is used up.
     [one] One pause is left.

@@ -17,6 +17,21 @@ to-path = A los ejercicios
 delete = Borrar
 delete-sure = Borrar para siempre
 run-not-there = Este recorrido no está guardado en este navegador.
+store-trouble = No se puede leer lo que se guarda en este navegador ({ $why }). Cierre las demás pestañas de Coneyard y vuelva a cargar esta página.
+store-unreadable = { $count ->
+    [one] No se puede leer un registro guardado en este navegador. Queda como está.
+   *[other] No se pueden leer { $count } registros guardados en este navegador. Quedan como están.
+}
+store-undone = No se hizo lo que pidió ({ $why }). Inténtelo otra vez.
+store-loose = { $count ->
+    [one] Un intento no se guarda en este navegador ({ $why }). Dura lo que dure esta página: guárdelo como archivo, o haga sitio e inténtelo otra vez.
+   *[other] { $count } intentos no se guardan en este navegador ({ $why }). Duran lo que dure esta página: guárdelos como archivos, o haga sitio e inténtelo otra vez.
+}
+store-try-again = Intentar guardarlo otra vez
+attempt-slowed = Práctica ralentizada, al { $percent } % del tiempo real donde fue más lenta. Nunca cuenta como la mejor ni para la seguridad de una habilidad.
+attempt-slowed-short = práctica ralentizada
+attempt-other-simulation = Este recorrido lo hizo la versión { $made } de la simulación, y aquí está la versión { $here }: los mismos mandos darían ahora otro recorrido. El repaso queda como se evaluó entonces, pero el recorrido ya no se puede volver a conducir, reproducir ni evaluar. Aún se puede guardar como archivo.
+attempt-other-simulation-short = no se puede volver a conducir
 caution-short = Práctica de aula. Para conducir una transpaleta real hacen falta formación práctica bajo supervisión y una evaluación en el lugar de trabajo.
 caution-title = Qué es esto y qué no es
 
@@ -82,6 +97,9 @@ drive-ending = Preparando el repaso …
 drive-trouble = No se puede seguir. Lo conducido hasta ahora está guardado en Ejercicios. Si se repite, vuelva a cargar la página.
 drive-no-such-course = No hay tal ejercicio con esta transpaleta.
 drive-not-kept = Este recorrido no está guardado en este navegador.
+drive-elsewhere = Este recorrido está abierto en otra pestaña. Siga allí, o cierre esa pestaña y vuelva a cargar esta página.
+drive-unreadable = No se puede leer el registro de este recorrido.
+drive-other-simulation = Este recorrido se empezó con la versión { $made } de la simulación, y aquí está la versión { $here }: los mismos mandos darían ahora otro recorrido. No se puede seguir ni evaluar; bórrelo y empiece de nuevo.
 drive-not-being-kept = Este navegador no guarda el recorrido mientras se conduce ({ $why }). No cierre la página antes del repaso.
 drive-too-slow = Este ordenador es demasiado lento: el patio va al { $percent } % del tiempo real.
 drive-paused = En pausa. Siga con
@@ -264,6 +282,7 @@ pretest-word-wrong = Escriba la palabra de su clase: de 1 a 40 letras o cifras.
 pretest-seat-wrong = Escriba el número de su puesto: de 0 a 9999.
 pretest-not-kept = Este navegador no guarda lo que conduce ({ $why }). No cierre la página antes de guardar la prueba previa en un archivo.
 pretest-not-there = Esta prueba previa no está guardada en este navegador.
+pretest-other-simulation = Lo conducido de esta prueba previa se condujo con la versión { $made } de la simulación, y aquí está la versión { $here }. No se puede unir con lo que se conduciría ahora, así que la prueba no puede seguir: abandónela y empiece otra.
 pretest-open-title = Hay una prueba previa en marcha
 pretest-open-lead = No se perdió nada. Sigue donde se quedó.
 pretest-go-on = Seguir con la prueba previa
@@ -279,7 +298,7 @@ pretest-part-cut = interrumpida: sigue donde se quedó
 pretest-part-due = es la siguiente
 pretest-part-left = falta
 pretest-part-not-driven = Sin conducir.
-pretest-part-too-slow = el ordenador iba demasiado lento: { $percent } % del tiempo real
+pretest-part-too-slow = el tiempo pasó demasiado despacio: { $percent } % del tiempo real
 pretest-pauses-left = { $pauses ->
     [0] La pausa ya está gastada.
     [one] Queda una pausa.

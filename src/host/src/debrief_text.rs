@@ -5,6 +5,7 @@ use std::fmt::Write;
 use coneyard_core::course::Course;
 use coneyard_core::debrief::Debrief;
 use coneyard_core::finding::{DT, Finding, Severity};
+use coneyard_core::run::is_slowed;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::words::{FluentValue, Units, Words, ending_key, severity_key, skill_key};
 
@@ -14,6 +15,12 @@ pub(crate) fn heading(course: &Course, truck: &TruckSpec, lang: &str, who: &str)
     let title = title.unwrap_or(&course.id);
     let who = if who.is_empty() { String::new() } else { format!(" ({})", printable(who)) };
     format!("{} [{}]{who}", printable(title), truck.id)
+}
+
+/// That slower time was chosen, where it was.
+pub(crate) fn slowed(pace: f64, words: &Words) -> Option<String> {
+    let percent = FluentValue::from(words.number((100.0 * pace).floor(), 0));
+    is_slowed(pace).then(|| words.say("attempt-slowed", &[("percent", percent)]))
 }
 
 /// Everything that is said after a drive.

@@ -54,6 +54,9 @@ pub(crate) fn judge(args: &Args) -> Result<(), Trouble> {
         let words = Words::new(&args.lang);
         let heading = debrief_text::heading(&course, &truck, &args.lang, &run.setup.who);
         say(heading);
+        if let Some(slowed) = debrief_text::slowed(run.pace, &words) {
+            say(slowed);
+        }
         say(debrief_text::debrief(&verdict.debrief, &words, Units::Metric));
     }
     difference(&name, &verdict).map_or(Ok(()), |sentence| Err(Trouble::Differs(sentence)))

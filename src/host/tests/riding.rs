@@ -67,6 +67,7 @@ fn a_run_that_was_changed_does_not_reproduce() {
     for (place, value) in [
         ("/seed", Value::from(6)),
         ("/who", Value::from("Birch")),
+        ("/pace", Value::from(0.5)),
         ("/debrief/total", Value::from(12.5)),
         ("/digests/3", Value::from("0123456789abcdef")),
     ] {
@@ -92,6 +93,8 @@ fn a_run_that_cannot_be_read_is_bad_input() {
         ("/course/text", Value::from("AAAA"), "course"),
         ("/ticks", Value::from(1), "ticks"),
         ("/time_ratio", Value::from(-1), "time_ratio"),
+        ("/pace", Value::from(0), "pace"),
+        ("/pace", Value::from(1.001), "pace"),
         ("/digests", Value::Array(Vec::new()), "digests"),
     ] {
         let path = changed(&folder, &good, place, value);

@@ -7,6 +7,7 @@ use wasm_bindgen::JsCast;
 
 use crate::courses::{self, LibraryDesk};
 use crate::pages;
+use crate::parts::kept::Kept;
 use crate::parts::keycap::KeyNames;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
@@ -126,6 +127,9 @@ pub(crate) fn App() -> impl IntoView {
                 {title}
             </h1>
             <Stage />
+            <Show when=move || !route.with(Route::shows_yard)>
+                <Kept />
+            </Show>
             {move || page(route.get())}
         </main>
         <footer class="bottom">
@@ -137,6 +141,7 @@ pub(crate) fn App() -> impl IntoView {
 fn page(route: Route) -> AnyView {
     match route {
         Route::Home => view! { <pages::home::Home /> }.into_any(),
+        Route::DriveNow => view! { <pages::home::DriveNow /> }.into_any(),
         Route::Path => view! { <pages::path::Path /> }.into_any(),
         Route::Drive { course, truck } => view! { <pages::drive::Fresh course truck /> }.into_any(),
         Route::DriveOn(id) => view! { <pages::drive::CutOff id /> }.into_any(),
@@ -162,6 +167,7 @@ fn page(route: Route) -> AnyView {
 fn page_title(route: &Route, library: LibraryDesk) -> String {
     match route {
         Route::Home => say("home-title"),
+        Route::DriveNow => say("drive-title"),
         Route::Path => say("path-title"),
         Route::Drive { course, .. } => library.title(course),
         Route::DriveOn(_) => say("drive-title"),

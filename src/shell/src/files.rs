@@ -9,8 +9,11 @@ pub(crate) use changes::{Change, RuleValue};
 use coneyard_core::course::Said;
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::run::coding::unpack;
+use coneyard_core::run::header::Header;
 use coneyard_core::score::rules::{PassMarks, SHIPPED};
 use serde_json::Value;
+
+use crate::parts::notes::not_again;
 
 /// Largest text inside a run file that is unpacked, bytes: as large as a run may hold.
 const TEXT_MOST: usize = 1024 * 1024;
@@ -103,9 +106,10 @@ pub(crate) fn setup_of_run(file: &str, text: &str) -> Result<DriveSetup, String>
     })
 }
 
-/// How fast the computer was that a run file was made on: simulated time over time on the wall.
-pub(crate) fn time_ratio_of_run(file: &str, text: &str) -> Result<Option<f64>, String> {
-    Ok(read(file, text)?.pointer("/time_ratio").and_then(Value::as_f64))
+/// Refuses a run file that another simulation made, with the sentence that says so.
+pub(crate) fn can_be_driven_again(file: &str, text: &str) -> Result<(), String> {
+    let head = Header::parse(file, text.as_bytes()).map_err(|bad| bad.to_string())?;
+    if head.can_be_driven_again() { Ok(()) } else { Err(not_again(Some(head.simulation))) }
 }
 
 /// Where a rule comes from, and what the site wants said beside it.

@@ -39,14 +39,15 @@ pub(crate) fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standin
 }
 
 /// By skill, in their order: clean opportunities and all opportunities over these attempts
-/// together. A skill without an opportunity is left out, and so is what is not what it says it is.
+/// together. A skill without an opportunity is left out, and so are slowed practice and what is not
+/// what it says it is.
 pub(crate) fn shares(attempts: &[Attempt]) -> Vec<(Skill, u32, u32)> {
     SKILLS
         .into_iter()
         .filter_map(|skill| {
             let shown = attempts
                 .iter()
-                .filter(|a| a.verdict.reproduces)
+                .filter(|a| a.shows_skill())
                 .flat_map(|a| &a.verdict.debrief.skills)
                 .filter(|s| s.skill == skill);
             let (clean, all) =
@@ -66,6 +67,18 @@ pub(crate) fn next_course(library: &Library, attempts: &[Attempt], who: &str) ->
     open.or_else(weakest).map(ToOwned::to_owned)
 }
 
+/// Name of the file a run is handed out as.
+pub(crate) fn run_file_name(attempt: &Attempt) -> String {
+    let plain = |text: &str| -> String {
+        let dashed: String =
+            text.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+        dashed.to_ascii_lowercase()
+    };
+    let date: String = attempt.started.chars().take(10).collect();
+    let who = if attempt.who.is_empty() { "nobody".to_owned() } else { plain(&attempt.who) };
+    format!("{}-{who}-{}.run.json", plain(&attempt.course), plain(&date))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -82,6 +95,8 @@ mod tests {
             imported: false,
             place: None,
             time_ratio: None,
+            pace: 1.0,
+            simulation: None,
             verdict: Verdict {
                 reproduces: true,
                 first_difference_s: None,
@@ -148,10 +163,42 @@ mod tests {
     }
 
     #[test]
+    fn slowed_practice_is_nobodys_best_and_shows_no_skill() {
+        let at = |pace| {
+            let mut a = attempt("a", "straight", Ending::Done, 100.0, 1);
+            a.verdict.debrief.skills = vec![SkillResult {
+                skill: Skill::Steering,
+                points: Some(100.0),
+                opportunities: 1,
+                clean: 1,
+                weight: 1.0,
+            }];
+            a.pace = pace;
+            [a]
+        };
+        let slowed = standing(&at(0.999), "straight", "Alder");
+        assert_eq!((slowed.best, slowed.tries), (None, 1));
+        assert!(shares(&at(0.999)).is_empty());
+        assert!(standing(&at(1.0), "straight", "Alder").best.is_some());
+        assert_eq!(shares(&at(1.0)), [(Skill::Steering, 1, 1)]);
+    }
+
+    #[test]
     fn a_run_that_does_not_reproduce_is_nobodys_best() {
         let mut forged = attempt("a", "straight", Ending::Done, 100.0, 1);
         forged.verdict.reproduces = false;
         let s = standing(&[forged], "straight", "Alder");
         assert_eq!((s.best, s.tries), (None, 1));
+    }
+
+    #[test]
+    fn a_file_name_holds_course_person_and_day_and_nothing_odd() {
+        let text = r#"{"id":"a","course":"figure-eight","truck":"single","who":"Alder / B",
+            "started":"2026-01-02T03:04:05Z","imported":false,"verdict":{"reproduces":true,
+            "first_difference_s":null,"debrief_agrees":true,"final_digest":"","debrief":{
+            "ending":"done","ticks":1,"total":null,"skills":[],"findings":[],"practise":null,
+            "changed_rules":[]}}}"#;
+        let attempt: Attempt = serde_json::from_str(text).unwrap();
+        assert_eq!(run_file_name(&attempt), "figure-eight-alder---b-2026-01-02.run.json");
     }
 }

@@ -8,6 +8,8 @@ use coneyard_core::finding::Tick;
 pub(crate) enum Route {
     /// Who and where.
     Home,
+    /// The drive that comes next, once it is known which.
+    DriveNow,
     /// The exercises.
     Path,
     /// A drive on a course with a truck.
@@ -58,6 +60,7 @@ impl Route {
         let parts: Vec<&str> = path.split('/').collect();
         match parts.as_slice() {
             [""] => Self::Home,
+            ["drive-now"] => Self::DriveNow,
             ["path"] => Self::Path,
             ["drive", course, truck] => {
                 Self::Drive { course: (*course).to_owned(), truck: (*truck).to_owned() }
@@ -89,6 +92,7 @@ impl Route {
     pub(crate) fn href(&self) -> String {
         match self {
             Self::Home | Self::Unknown => "#/".to_owned(),
+            Self::DriveNow => "#/drive-now".to_owned(),
             Self::Path => "#/path".to_owned(),
             Self::Drive { course, truck } => format!("#/drive/{course}/{truck}"),
             Self::DriveOn(id) => format!("#/drive-on/{id}"),
@@ -122,6 +126,7 @@ mod tests {
     fn every_address_leads_back_to_its_page() {
         let pages = [
             Route::Home,
+            Route::DriveNow,
             Route::Path,
             Route::Drive { course: "figure-eight".into(), truck: "double".into() },
             Route::DriveOn("a1".into()),

@@ -4,6 +4,7 @@
 use coneyard_core::outside::BadInput;
 use coneyard_core::pretest::{Joined, Part, Sitting, count, draw, join};
 use coneyard_core::run::Run;
+use coneyard_core::run::file::SIMULATION;
 use coneyard_core::score::SiteRules;
 
 use crate::browser;
@@ -31,6 +32,12 @@ pub(crate) fn parts(sitting: &Taken) -> Vec<Part> {
     draw(&sitting.class_word, sitting.seat)
 }
 
+/// The simulation that the first of these parts was driven under which is not the one that is here:
+/// then the rest of them cannot be driven any more.
+pub(crate) fn other_simulation(driven: &[Attempt]) -> Option<u32> {
+    driven.iter().filter_map(|a| a.simulation).find(|made| *made != SIMULATION)
+}
+
 /// The drive of a part, from its start.
 pub(crate) fn drive(sitting: &Taken, part: usize) -> Result<Drive, String> {
     let drawn = parts(sitting).into_iter().nth(part);
@@ -42,6 +49,7 @@ pub(crate) fn drive(sitting: &Taken, part: usize) -> Result<Drive, String> {
         course: files::id_of(&drawn.course, &setup.course)?,
         truck: drawn.truck,
         place: Some(Place { sitting: sitting.id.clone(), part }),
+        simulation: SIMULATION,
         setup,
     })
 }
@@ -60,9 +68,9 @@ pub(crate) fn pauses_most(rules: &str) -> u32 {
 pub(crate) fn joined(sitting: &Taken, driven: &[Attempt]) -> Result<Joined, String> {
     let rules = SiteRules::parse("site-rules.json", sitting.rules.as_bytes());
     let rules = rules.map_err(|bad| bad.to_string())?;
-    // A run that does not tell how fast the computer was cannot show that it was fast enough.
-    let parts: Vec<_> =
-        driven.iter().map(|a| (&a.verdict.debrief, a.time_ratio.unwrap_or_default())).collect();
+    // A run that does not tell how fast time went by cannot show that it was fast enough.
+    let share = |a: &Attempt| a.share_of_real_time().unwrap_or_default();
+    let parts: Vec<_> = driven.iter().map(|a| (&a.verdict.debrief, share(a))).collect();
     Ok(join(&parts, sitting.pauses, &rules))
 }
 
@@ -160,6 +168,8 @@ mod tests {
             imported: false,
             place: Some(Place { sitting: sitting.into(), part }),
             time_ratio: Some(1.0),
+            pace: 1.0,
+            simulation: Some(SIMULATION),
             verdict: Verdict {
                 reproduces: true,
                 first_difference_s: None,
@@ -176,7 +186,7 @@ mod tests {
         let setup = drawn.setup(&sitting.who, "2026-01-05T08:01:00Z", &sitting.rules).unwrap();
         let digests = vec![Digest([7; 8])];
         let claimed = Debrief { ticks: 0, ..debrief() };
-        Run { setup, time_ratio: 1.0, controls: vec![], digests, claimed }.to_text()
+        Run { setup, time_ratio: 1.0, pace: 1.0, controls: vec![], digests, claimed }.to_text()
     }
 
     #[test]
@@ -209,8 +219,21 @@ mod tests {
             .filter(|r| format!("{r:?}").contains("TooSlow"))
             .count();
         assert_eq!(slow, 1);
+        (all[2].time_ratio, all[2].pace) = (Some(1.0), 0.5);
+        let reasons = format!("{:?}", result(&all[..3]).reasons);
+        assert!(reasons.contains("TooSlow { part: 2, ratio: 0.5"), "{reasons}");
+        all[2].pace = 1.0;
         let twice = joined(&Taken { pauses: 2, ..taken() }, &all[..3]).unwrap();
         assert_eq!(twice.result, Outcome::NotPassed);
+    }
+
+    #[test]
+    fn parts_of_another_simulation_are_not_joined_with_new_ones() {
+        let mut all: Vec<Attempt> = (0..3).map(|part| attempt("a", "s", part)).collect();
+        assert_eq!(other_simulation(&all), None);
+        assert_eq!(other_simulation(&[]), None);
+        all[1].simulation = Some(SIMULATION - 1);
+        assert_eq!(other_simulation(&all), Some(SIMULATION - 1));
     }
 
     #[test]

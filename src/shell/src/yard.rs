@@ -4,9 +4,11 @@
 // The binding macro writes the unsafe calls across the border between wasm and JavaScript.
 #![allow(unsafe_code)]
 
-use coneyard_core::desk::{DriveSetup, Opened, Status, Verdict, View};
+use coneyard_core::desk::{DriveSetup, Opened, Status, Timing, Verdict, View};
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
+
+use crate::browser;
 
 mod js {
     use super::*;
@@ -18,7 +20,11 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn drive(setup: &str) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
-        pub(super) fn drive_on(setup: &str, pairs: js_sys::Uint32Array) -> Result<(), JsValue>;
+        pub(super) fn drive_on(
+            setup: &str,
+            pairs: js_sys::Uint32Array,
+            timing: &str,
+        ) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn set_controls(bits: u32) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
@@ -29,6 +35,8 @@ mod js {
         pub(super) fn status() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn take_controls() -> Result<js_sys::Uint32Array, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn timing() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn finish() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
@@ -50,7 +58,8 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn close() -> Result<(), JsValue>;
         pub(super) fn saves_data() -> bool;
-        pub(super) fn hold(name: &str);
+        #[wasm_bindgen(catch)]
+        pub(super) async fn hold(name: &str) -> Result<JsValue, JsValue>;
         pub(super) fn let_go(name: &str);
         #[wasm_bindgen(catch)]
         pub(super) async fn held() -> Result<JsValue, JsValue>;
@@ -105,9 +114,11 @@ pub(crate) fn drive(setup: &DriveSetup) -> Asked<()> {
     js::drive(&write(setup)?).map_err(sentence)
 }
 
-/// Opens a live drive and feeds it first with recorded controls (bits, ticks, bits, ticks ...).
-pub(crate) fn drive_on(setup: &DriveSetup, pairs: &[u32]) -> Asked<()> {
-    js::drive_on(&write(setup)?, js_sys::Uint32Array::from(pairs)).map_err(sentence)
+/// Opens a live drive and feeds it first with recorded controls (bits, ticks, bits, ticks ...), with
+/// how real time went by in them.
+pub(crate) fn drive_on(setup: &DriveSetup, pairs: &[u32], timing: &Timing) -> Asked<()> {
+    let pairs = js_sys::Uint32Array::from(pairs);
+    js::drive_on(&write(setup)?, pairs, &write(timing)?).map_err(sentence)
 }
 
 /// Sets what the rider does from now on.
@@ -133,6 +144,11 @@ pub(crate) fn status() -> Asked<Status> {
 /// Controls recorded since the last call, as pairs of bits and ticks.
 pub(crate) fn take_controls() -> Asked<Vec<u32>> {
     js::take_controls().map(|a| a.to_vec()).map_err(sentence)
+}
+
+/// How real time went by in the live drive so far.
+pub(crate) fn timing() -> Asked<Timing> {
+    read(js::timing())
 }
 
 /// Ends the live drive; gives the run file.
@@ -185,9 +201,24 @@ pub(crate) fn close() -> Asked<()> {
     js::close().map_err(sentence)
 }
 
-/// Marks a drive as being driven in this tab.
-pub(crate) fn hold(drive: &str) {
-    js::hold(drive);
+/// A tab that was closed or left a moment ago may not have given its lock back yet: it is asked so
+/// often.
+const ASKED: u32 = 8;
+/// With this time between.
+const ASK_AGAIN: std::time::Duration = std::time::Duration::from_millis(500);
+
+/// Marks a drive as being driven in this tab, so that no other tab can; false when one has it.
+pub(crate) async fn hold(drive: &str) -> bool {
+    for n in 0..ASKED {
+        if n > 0 {
+            browser::wait(ASK_AGAIN).await;
+        }
+        // A browser that cannot tell cannot be asked; a piece is never written over anyway.
+        if js::hold(drive).await.ok().and_then(|held| held.as_bool()) != Some(false) {
+            return true;
+        }
+    }
+    false
 }
 
 /// Takes the mark away.

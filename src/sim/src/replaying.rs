@@ -51,7 +51,7 @@ pub fn drive_again(run: &Run, mut see: impl FnMut(&Session)) -> Result<Verdict, 
         see(&session);
     }
     let driven = session.moment().tick;
-    let (last, debrief) = session.close(run.time_ratio);
+    let (last, debrief) = session.close(run.time_ratio, run.pace);
     let computed: Vec<_> = session.digests().iter().copied().chain([last]).collect();
     let wrong = (0..computed.len().max(run.digests.len()))
         .find(|i| computed.get(*i) != run.digests.get(*i));

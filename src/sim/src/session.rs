@@ -16,7 +16,7 @@ use coneyard_core::outside::BadInput;
 use coneyard_core::run::digest::{Chain, Digest};
 use coneyard_core::run::file::SIMULATION;
 use coneyard_core::run::state::State;
-use coneyard_core::run::{Run, Span, TICKS_MOST, record};
+use coneyard_core::run::{FULL_PACE, Run, Span, TICKS_MOST, record};
 use coneyard_core::score::Judge;
 use coneyard_core::truck::rig::Rig;
 
@@ -176,13 +176,20 @@ impl Session {
         frame
     }
 
-    /// Ends the drive where it is. `time_ratio` is the simulated time over the time on the wall.
-    pub fn finish(mut self, time_ratio: f64) -> Run {
-        let (last, debrief) = self.close(time_ratio);
+    /// Ends a drive at full pace where it is. `time_ratio` is the simulated time over the time on the
+    /// wall.
+    pub fn finish(self, time_ratio: f64) -> Run {
+        self.finish_at(time_ratio, FULL_PACE)
+    }
+
+    /// The same for a drive whose slowest pace was `pace`, simulated seconds for one on the wall.
+    pub fn finish_at(mut self, time_ratio: f64, pace: f64) -> Run {
+        let (last, debrief) = self.close(time_ratio, pace);
         self.digests.push(last);
         Run {
             setup: self.setup,
             time_ratio,
+            pace,
             controls: self.spans,
             digests: self.digests,
             claimed: debrief,
@@ -190,8 +197,9 @@ impl Session {
     }
 
     /// The last digest and the debrief.
-    pub(crate) fn close(&mut self, time_ratio: f64) -> (Digest, Debrief) {
+    pub(crate) fn close(&mut self, time_ratio: f64, pace: f64) -> (Digest, Debrief) {
         self.chain.f64(time_ratio);
+        self.chain.f64(pace);
         self.hash_state();
         let last = self.chain.close_second();
         let ending = self.ending.unwrap_or(Ending::Broken);

@@ -4,6 +4,7 @@
 //! up; the rest is dropped, so that the yard slows instead of skipping, and the share that was
 //! kept is recorded: a slow computer must not make a test easier.
 
+use coneyard_core::desk::Timing;
 use coneyard_core::finding::DT;
 
 /// So many ticks at most are made up after one picture: 94 ms, a screen at eleven pictures a
@@ -23,12 +24,24 @@ pub(crate) struct Clock {
     wanted: f64,
     /// Ticks given out.
     given: f64,
+    /// Slowest pace at which a tick was given out.
+    slowest: f64,
 }
 
 impl Clock {
     /// At zero, at full pace.
     pub(crate) fn new(paused: bool) -> Self {
-        Self { paused, pace: 1.0, owed: 0.0, wanted: 0.0, given: 0.0 }
+        Self { paused, pace: 1.0, owed: 0.0, wanted: 0.0, given: 0.0, slowest: 1.0 }
+    }
+
+    /// Standing still, after a drive in which real time went by like this.
+    pub(crate) fn after(timing: &Timing) -> Self {
+        Self {
+            wanted: timing.asked_s / DT,
+            given: timing.simulated_s / DT,
+            slowest: timing.pace,
+            ..Self::new(true)
+        }
     }
 
     /// Simulated seconds for one second on the wall.
@@ -52,6 +65,9 @@ impl Clock {
         let ticks = self.owed.floor().min(MOST_TICKS);
         self.owed -= ticks;
         self.given += ticks;
+        if ticks > 0.0 {
+            self.slowest = self.slowest.min(self.pace);
+        }
         // What is more than a tick behind by now is dropped for good.
         self.owed = self.owed.min(1.0 - f64::EPSILON);
         ticks as u32
@@ -62,10 +78,16 @@ impl Clock {
         self.owed
     }
 
+    /// How real time went by so far.
+    pub(crate) fn timing(&self) -> Timing {
+        // A fraction of a tick is always still owed; that is not slowness.
+        let simulated_s = ((self.given + self.owed) * DT).min(self.wanted * DT);
+        Timing { simulated_s, asked_s: self.wanted * DT, pace: self.slowest }
+    }
+
     /// Simulated time over the time that should have been simulated, 0 to 1.
     pub(crate) fn ratio(&self) -> f64 {
-        // A fraction of a tick is always still owed; that is not slowness.
-        if self.wanted < 1.0 { 1.0 } else { ((self.given + self.owed) / self.wanted).min(1.0) }
+        self.timing().ratio()
     }
 }
 
@@ -108,6 +130,39 @@ mod tests {
         let ticks: u32 = (0..64).map(|_| clock.ticks_after(DT)).sum();
         assert_eq!(ticks, 32);
         assert_eq!(clock.ratio(), 1.0);
+    }
+
+    #[test]
+    fn the_slowest_pace_at_which_a_tick_was_driven_stays() {
+        let mut clock = Clock::new(false);
+        clock.set_pace(0.25);
+        clock.set_pace(1.0);
+        clock.ticks_after(DT);
+        assert_eq!(clock.timing().pace, 1.0, "nothing was driven at the slower one");
+        clock.set_pace(0.5);
+        clock.ticks_after(2.0 * DT);
+        clock.set_pace(1.0);
+        clock.ticks_after(1.0);
+        assert_eq!(clock.timing().pace, 0.5);
+    }
+
+    #[test]
+    fn what_went_by_before_counts_after_a_drive_was_cut_off() {
+        let mut before = Clock::new(false);
+        // Six of the 64 ticks of a second are made up.
+        before.set_pace(0.5);
+        before.ticks_after(2.0);
+        let mut after = Clock::after(&before.timing());
+        assert!(after.paused);
+        assert_eq!(after.pace(), 1.0, "the pace is chosen anew");
+        assert!((after.ratio() - before.ratio()).abs() < 1e-12);
+        after.paused = false;
+        let ticks: u32 = (0..64).map(|_| after.ticks_after(DT)).sum();
+        assert_eq!(ticks, 64);
+        assert_eq!(after.timing().pace, 0.5);
+        let ratio = after.ratio();
+        assert!((0.54..0.56).contains(&ratio), "7 of 64 and 64 of 64 ticks: {ratio}");
+        assert!(!after.timing().is_impossible());
     }
 
     #[test]

@@ -50,11 +50,13 @@ pub fn drive(setup_json: &str) -> Result<(), JsError> {
     on_yard(|yard| yard.drive(&setup, None))
 }
 
-/// The same, first fed with recorded controls (bits, ticks, bits, ticks ...), then paused.
+/// The same, first fed with recorded controls (bits, ticks, bits, ticks ...), then paused; with how
+/// real time went by in them (`Timing`).
 #[wasm_bindgen]
-pub fn drive_on(setup_json: &str, pairs: &[u32]) -> Result<(), JsError> {
+pub fn drive_on(setup_json: &str, pairs: &[u32], timing_json: &str) -> Result<(), JsError> {
     let setup = read("the set-up", setup_json)?;
-    on_yard(|yard| yard.drive(&setup, Some(pairs)))
+    let timing = read("the times", timing_json)?;
+    on_yard(|yard| yard.drive(&setup, Some((pairs, &timing))))
 }
 
 /// What the rider does from now on, as `Controls::to_bits`.
@@ -87,6 +89,12 @@ pub fn status() -> Result<String, JsError> {
 #[wasm_bindgen]
 pub fn take_controls() -> Result<Vec<u32>, JsError> {
     with_yard(Yard::take_controls).and_then(|r| r).map_err(thrown)
+}
+
+/// How real time went by in the live drive so far (`Timing`).
+#[wasm_bindgen]
+pub fn timing() -> Result<String, JsError> {
+    write(&with_yard(Yard::timing).and_then(|r| r).map_err(thrown)?)
 }
 
 /// Ends the live drive and claims its debrief; gives the run file.

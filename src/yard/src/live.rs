@@ -2,7 +2,7 @@
 //! time passes, and recorded.
 
 use coneyard_core::controls::Controls;
-use coneyard_core::desk::{DriveSetup, Mode, Status};
+use coneyard_core::desk::{DriveSetup, Mode, Status, Timing};
 use coneyard_core::finding::Tick;
 use coneyard_core::run::{Run, TICKS_MOST};
 use coneyard_sim::{Frame, Session};
@@ -51,8 +51,15 @@ impl Live {
     }
 
     /// Opens a drive that was cut off: drives again what was recorded (bits, ticks, bits, ticks
-    /// ...), then waits.
-    pub(crate) fn resume(setup: &DriveSetup, pairs: &[u32]) -> Result<Self, String> {
+    /// ...), then waits. `timing` is how real time went by in it.
+    pub(crate) fn resume(
+        setup: &DriveSetup,
+        pairs: &[u32],
+        timing: &Timing,
+    ) -> Result<Self, String> {
+        if timing.is_impossible() {
+            return Err("The recorded times are none that a drive can have taken.".into());
+        }
         let mut live = Self::new(setup)?;
         let (pairs, cut) = pairs.as_chunks::<2>();
         if !cut.is_empty() {
@@ -70,11 +77,11 @@ impl Live {
             }
             live.controls = controls;
         }
-        // Horn and throttle are not held any more; where the rider stands is as it was.
-        let Controls { stance, aboard, .. } = live.controls;
-        live.controls = Controls { stance, aboard, ..Controls::default() };
+        // Horn and throttle are not held any more; rider and key are where they were.
+        let Controls { stance, aboard, key_on, .. } = live.controls;
+        live.controls = Controls { stance, aboard, key_on, ..Controls::default() };
         live.before = live.now.clone();
-        live.clock.paused = true;
+        live.clock = Clock::after(timing);
         live.taken = live.session.moment().tick;
         Ok(live)
     }
@@ -132,8 +139,8 @@ impl Live {
 
     /// Ends the drive where it is.
     pub(crate) fn finish(self) -> Run {
-        let ratio = self.clock.ratio();
-        self.session.finish(ratio)
+        let Timing { pace, .. } = self.clock.timing();
+        self.session.finish_at(self.clock.ratio(), pace)
     }
 
     /// The dashboard's data.

@@ -2,9 +2,10 @@
 
 use coneyard_core::controls::{ArmAsk, Controls, Side, TillerAsk};
 use coneyard_core::course::{StepKind, shipped};
-use coneyard_core::desk::{DriveSetup, Mode};
+use coneyard_core::desk::{DriveSetup, Mode, Timing};
 use coneyard_core::math::{Pose, vec2};
 use coneyard_core::moment::{DockMoment, Moment};
+use coneyard_core::run::Run;
 use coneyard_core::score::rules::SHIPPED;
 use coneyard_core::truck::spec::shipped::{DOUBLE, SINGLE};
 use coneyard_sim::frame::CaseFrame;
@@ -68,7 +69,7 @@ fn controls_are_taken_once_and_add_up_to_the_drive() {
 fn a_drive_that_was_cut_off_goes_on_where_it_was() {
     let mut live = driven();
     let pairs = live.take_controls();
-    let mut again = Live::resume(&setup("straight"), &pairs).unwrap();
+    let mut again = Live::resume(&setup("straight"), &pairs, &live.clock.timing()).unwrap();
     assert_eq!(again.status().truck.speed, live.status().truck.speed);
     assert_eq!(again.status().tick, live.status().tick);
     assert!(again.take_controls().is_empty(), "what was stored is not given again");
@@ -82,13 +83,60 @@ fn a_drive_that_was_cut_off_goes_on_where_it_was() {
 }
 
 #[test]
+fn the_key_stays_off_in_a_drive_that_was_cut_off() {
+    for key_on in [false, true] {
+        let mut live = driven();
+        live.controls = Controls { key_on, throttle: 0, ..live.controls };
+        pictures(&mut live, 30);
+        let pairs = live.take_controls();
+        let again = Live::resume(&setup("straight"), &pairs, &live.clock.timing()).unwrap();
+        assert_eq!(again.controls.key_on, key_on);
+        assert_eq!(again.status().truck.key_on, key_on);
+    }
+}
+
+#[test]
+fn a_drive_that_was_cut_off_stays_as_slow_as_it_was() {
+    let mut live = Live::new(&setup("straight")).unwrap();
+    live.clock.set_pace(0.5);
+    pictures(&mut live, 60);
+    // A picture that took four seconds: most of it is lost.
+    live.advance(4.0);
+    let before = live.status().time_ratio;
+    assert!(before < 0.5, "{before}");
+    let pairs = live.take_controls();
+    let mut again = Live::resume(&setup("straight"), &pairs, &live.clock.timing()).unwrap();
+    assert!((again.status().time_ratio - before).abs() < 1e-12);
+    again.clock.paused = false;
+    pictures(&mut again, 120);
+    let after = again.status().time_ratio;
+    assert!(before < after && after < 0.95, "{after}");
+    let run = again.finish();
+    assert_eq!((run.time_ratio, run.pace), (after, 0.5));
+    assert!(coneyard_sim::judge(&run).unwrap().reproduces);
+    assert!(!coneyard_sim::judge(&Run { pace: 1.0, ..run }).unwrap().reproduces);
+}
+
+#[test]
+fn a_drive_at_full_pace_is_no_slowed_practice() {
+    assert_eq!(driven().finish().pace, 1.0);
+}
+
+fn refused(pairs: &[u32]) -> String {
+    Live::resume(&setup("straight"), pairs, &Timing::START).err().unwrap()
+}
+
+#[test]
 fn damaged_controls_are_refused_with_a_sentence() {
-    let odd = Live::resume(&setup("straight"), &[1, 2, 3]).err().unwrap();
+    let late = Timing { simulated_s: 2.0, asked_s: 1.0, pace: 1.0 };
+    let late = Live::resume(&setup("straight"), &[], &late).err().unwrap();
+    assert!(late.contains("times"), "{late}");
+    let odd = refused(&[1, 2, 3]);
     assert!(odd.contains("middle of a pair"), "{odd}");
-    let wrong = Live::resume(&setup("straight"), &[u32::MAX, 2]).err().unwrap();
+    let wrong = refused(&[u32::MAX, 2]);
     assert!(wrong.contains("pair 0"), "{wrong}");
     let bits = Controls::default().to_bits();
-    let endless = Live::resume(&setup("straight"), &[bits, u32::MAX]).err().unwrap();
+    let endless = refused(&[bits, u32::MAX]);
     assert!(endless.contains("longer"), "{endless}");
 }
 
@@ -243,7 +291,8 @@ fn stepping_off_and_the_load_are_told() {
     live.controls = Controls { aboard: false, ..live.controls };
     pictures(&mut live, 4);
     assert!(!live.status().truck.aboard);
-    let resumed = Live::resume(&setup("tight-corner-load"), &live.take_controls()).unwrap();
+    let (pairs, timing) = (live.take_controls(), live.clock.timing());
+    let resumed = Live::resume(&setup("tight-corner-load"), &pairs, &timing).unwrap();
     assert!(!resumed.controls.aboard, "who went away while off the platform is still off it");
 }
 

@@ -6,7 +6,7 @@
 use core::cell::RefCell;
 
 use coneyard_core::controls::Controls;
-use coneyard_core::desk::{DriveSetup, Opened, Status, View};
+use coneyard_core::desk::{DriveSetup, Opened, Status, Timing, View};
 
 use crate::dashboard;
 
@@ -95,15 +95,15 @@ impl Yard {
         }
     }
 
-    /// Opens a live drive; `pairs` are the controls of one that was cut off.
+    /// Opens a live drive; `before` are controls and times of one that was cut off.
     pub(crate) fn drive(
         &mut self,
         setup: &DriveSetup,
-        pairs: Option<&[u32]>,
+        before: Option<(&[u32], &Timing)>,
     ) -> Result<(), String> {
-        let live = match pairs {
+        let live = match before {
             None => Live::new(setup)?,
-            Some(pairs) => Live::resume(setup, pairs)?,
+            Some((pairs, timing)) => Live::resume(setup, pairs, timing)?,
         };
         self.put(Open::Drive(Box::new(live)));
         Ok(())
@@ -131,6 +131,11 @@ impl Yard {
     /// Controls to be stored.
     pub(crate) fn take_controls(&mut self) -> Result<Vec<u32>, String> {
         Ok(self.live()?.take_controls())
+    }
+
+    /// How real time went by in the drive so far.
+    pub(crate) fn timing(&mut self) -> Result<Timing, String> {
+        Ok(self.live()?.clock.timing())
     }
 
     /// Ends the drive; gives the run file.

@@ -8,6 +8,7 @@ pub mod keyboard;
 pub mod mirror;
 pub mod places;
 mod processes;
+pub mod stored;
 mod vendor;
 
 use std::time::{Duration, Instant};
@@ -119,6 +120,12 @@ impl Yard {
         // Only the part behind the # would change otherwise, which loads nothing.
         self.goto("about:blank").await;
         self.goto(&format!("{}/{hash}", self.address)).await;
+    }
+
+    /// Opens a file of the site in which none of its programs run.
+    pub async fn open_bare(&self) {
+        self.goto("about:blank").await;
+        self.goto(&format!("{}/levels/index.json", self.address)).await;
     }
 
     /// Goes to another page in the same document, as a link does.

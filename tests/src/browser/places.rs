@@ -9,14 +9,26 @@ pub const DRIVE_NOW_TITLE: &str = "a.button.primary.huge small:not(:empty)";
 pub const EXERCISE: &str = "ol.exercises li";
 /// Path: go on with a drive that was cut off.
 pub const GO_ON: &str = ".cut-off a.button[href^='#/drive-on/']";
+/// Path: a drive that was cut off.
+pub const CUT_OFF: &str = "[aria-labelledby=cut-off-title] li";
+/// Path: why a drive that was cut off cannot be gone on with.
+pub const CANNOT_GO_ON: &str = "[aria-labelledby=cut-off-title] li .note";
+/// The deletion of what stands on the page, and the answer to the question whether it is meant.
+pub const DELETE: &str = ".actions > button:last-of-type";
 /// Path: the field for a run file.
 pub const IMPORT: &str = "input[type=file]";
 /// Drive: a button that works, so the drive has begun.
 pub const DRIVING: &str = ".buttons button:enabled";
 /// Drive: half of real time.
 pub const HALF_PACE: &str = "fieldset.segments label:nth-of-type(2)";
+/// Drive: it is not being kept.
+pub const NOT_BEING_KEPT: &str = ".side .note.warn";
+/// Drive and replay: why it cannot be shown.
+pub const WHY_NOT: &str = ".veil .why";
 /// Drive: asks how to leave.
 pub const LEAVE: &str = ".buttons > button:last-of-type";
+/// Drive: keep it for later, in the dialog of how to leave.
+pub const LEAVE_FOR_LATER: &str = "dialog[open] #keep-for-later";
 /// Drive: end it and see the debrief, in the dialog of how to leave.
 pub const LEAVE_TO_DEBRIEF: &str = "dialog[open] .choices button:nth-of-type(2)";
 /// Pre-test: the word of the class.
@@ -29,6 +41,8 @@ pub const BEGIN_PRE_TEST: &str = "#start-pre-test:enabled";
 pub const GO_ON_PRE_TEST: &str = "a.go-on-pre-test";
 /// Pre-test: the part that comes next, or goes on.
 pub const NEXT_PART: &str = "#next-part";
+/// Pre-test: why it cannot go on.
+pub const PRE_TEST_CANNOT_GO_ON: &str = "#cannot-go-on";
 /// Pre-test: a part that is driven.
 pub const PART_DRIVEN: &str = "ol.parts li.driven";
 /// Pre-test: saves it as a file.
@@ -47,12 +61,26 @@ pub const END_PART: &str = "dialog[open] #end-here";
 pub const ENDING: &str = ".verdict .ending";
 /// Debrief: the run is what it says it is.
 pub const REPRODUCES: &str = "section.truth:not(.bad)";
+/// Debrief: another simulation made the run.
+pub const OTHER_SIMULATION: &str = "#other-simulation";
+/// Debrief: slower time was chosen.
+pub const SLOWED: &str = "#slowed";
 /// Debrief: the way to the replay.
 pub const TO_REPLAY: &str = "a.button[href^='#/replay/']";
 /// Debrief: the way to the pages to print.
 pub const TO_PRINT: &str = "#open-print";
 /// Debrief: saves the run as a file.
 pub const EXPORT: &str = "#export-run";
+/// Any page: attempts that are not kept.
+pub const LOOSE: &str = "[data-store=loose]";
+/// Any page: saves one of them as a file.
+pub const SAVE_LOOSE: &str = "[data-store=loose] li button";
+/// Any page: tries again to keep them.
+pub const KEEP_AGAIN: &str = "#keep-again";
+/// Any page: records that cannot be read.
+pub const UNREADABLE: &str = "[data-store=unreadable]";
+/// Any page: something was not done.
+pub const UNDONE: &str = "[data-store=undone]";
 /// Print: the button that prints, once the path is on the plan.
 pub const PRINT: &str = "#print-now:enabled";
 /// Print: the choices of paper, A4 first.

@@ -144,7 +144,8 @@ impl Sitting {
     /// One sentence when the site rules cannot be read.
     pub fn joined(&self) -> Result<Joined, BadInput> {
         let rules = SiteRules::parse("the site rules", self.rules.as_bytes())?;
-        let debriefs: Vec<_> = self.runs.iter().map(|r| (&r.claimed, r.time_ratio)).collect();
+        let debriefs: Vec<_> =
+            self.runs.iter().map(|r| (&r.claimed, r.share_of_real_time())).collect();
         Ok(join(&debriefs, self.pauses, &rules))
     }
 }

@@ -6,7 +6,8 @@
 //! | `simulation` | version of the simulation that made it; another one gives other digests |
 //! | `who`, `started` | who drove and when (RFC 3339); kept, never computed with |
 //! | `seed` | of everything random |
-//! | `time_ratio` | simulated time over time on the wall |
+//! | `time_ratio` | simulated time over the time that should have been simulated |
+//! | `pace` | slowest pace at which any of it was driven, 1 is real time; 1 where it is left out, as in files from before it was kept |
 //! | `ticks` | length, 64 to a second |
 //! | `course`, `truck`, `site_rules` | `blake3` of each text, and the `text` itself, packed |
 //! | `controls` | see `coding` |
@@ -23,7 +24,7 @@ use crate::finding::{TICK_RATE, Tick};
 use crate::outside::{BadInput, read_json};
 use crate::run::coding::{decode, encode, pack, unpack};
 use crate::run::digest::{of_text, read_all};
-use crate::run::{Run, TICKS_MOST};
+use crate::run::{FULL_PACE, Run, TICKS_MOST};
 
 /// Version of the file format.
 pub const FORMAT: u32 = 1;
@@ -46,6 +47,8 @@ struct RunFile {
     started: String,
     seed: u32,
     time_ratio: f64,
+    #[serde(default = "full_pace")]
+    pace: f64,
     ticks: Tick,
     course: TextFile,
     truck: TextFile,
@@ -82,11 +85,41 @@ impl TextFile {
     }
 }
 
+/// The pace of a run from before it was recorded.
+pub(super) fn full_pace() -> f64 {
+    FULL_PACE
+}
+
 /// Versions are read first, so that a file of the future is told from a damaged one.
 #[derive(Deserialize)]
-struct Versions {
-    format: u32,
-    simulation: u32,
+pub(super) struct Versions {
+    pub(super) format: u32,
+    pub(super) simulation: u32,
+}
+
+/// Refuses a version that this program does not read.
+pub(super) fn version(file: &str, place: &str, is: u32, reads: u32) -> Result<(), BadInput> {
+    if is == reads {
+        return Ok(());
+    }
+    let reason = format!(
+        "this run has {place} version {is}, and this program reads {reads}; use the program that made it"
+    );
+    Err(BadInput::new(file, place, reason))
+}
+
+/// Refuses times that no drive can have.
+pub(super) fn times(file: &str, time_ratio: f64, pace: f64) -> Result<(), BadInput> {
+    if !(0.0..=1.0).contains(&time_ratio) {
+        let reason = format!("{time_ratio} lies outside 0 to 1");
+        return Err(BadInput::new(file, "time_ratio", reason));
+    }
+    if !(pace > 0.0 && pace <= FULL_PACE) {
+        let reason =
+            format!("{pace} is no pace: it lies above 0 and is at most 1, which is real time");
+        return Err(BadInput::new(file, "pace", reason));
+    }
+    Ok(())
 }
 
 impl Run {
@@ -99,6 +132,7 @@ impl Run {
             started: self.setup.started.clone(),
             seed: self.setup.seed,
             time_ratio: self.time_ratio,
+            pace: self.pace,
             ticks: self.ticks(),
             course: TextFile::new(&self.setup.course),
             truck: TextFile::new(&self.setup.truck),
@@ -119,23 +153,12 @@ impl Run {
     /// One sentence with file, place and reason.
     pub fn parse(file: &str, text: &[u8]) -> Result<Self, BadInput> {
         let versions: Versions = read_json(file, text, MAX_BYTES)?;
-        let version = |place: &str, is: u32, reads: u32| {
-            if is == reads {
-                return Ok(());
-            }
-            let reason = format!(
-                "this run has {place} version {is}, and this program reads {reads}; use the program that made it"
-            );
-            Err(BadInput::new(file, place, reason))
-        };
-        version("format", versions.format, FORMAT)?;
-        version("simulation", versions.simulation, SIMULATION)?;
+        version(file, "format", versions.format, FORMAT)?;
+        version(file, "simulation", versions.simulation, SIMULATION)?;
 
         let f: RunFile = read_json(file, text, MAX_BYTES)?;
         let bad = |place: &str, reason: String| Err(BadInput::new(file, place, reason));
-        if !(0.0..=1.0).contains(&f.time_ratio) {
-            return bad("time_ratio", format!("{} lies outside 0 to 1", f.time_ratio));
-        }
+        times(file, f.time_ratio, f.pace)?;
         if f.who.chars().count() > 100 || f.started.chars().count() > 40 {
             return bad("who", "a name has at most 100 letters, a time at most 40".into());
         }
@@ -152,6 +175,7 @@ impl Run {
                 started: f.started,
             },
             time_ratio: f.time_ratio,
+            pace: f.pace,
             controls: decode(file, "controls", &f.controls)?,
             digests: read_all(file, "digests", &f.digests)?,
             claimed: f.debrief,

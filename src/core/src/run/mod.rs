@@ -1,14 +1,17 @@
 //! A run: the whole drive in a few kilobytes, and nothing in it that cannot be computed again.
 //!
 //! What was driven (setup), what the rider did (controls), what the simulation was at every second
-//! (digests), and what is claimed of it (the debrief). `file` is its form on disk, `coding` the
-//! compact form of the controls, `digest` the chain of state digests, `state` what
-//! goes into it.
+//! (digests), and what is claimed of it (the debrief). `file` is its form on disk, `header` what can be
+//! told of it without driving it, `coding` the compact form of the controls, `digest` the chain of
+//! state digests, `state` what goes into it.
 
 pub mod coding;
 pub mod digest;
 pub mod file;
+pub mod header;
 pub mod state;
+#[cfg(test)]
+mod tests;
 
 use crate::controls::Controls;
 use crate::debrief::Debrief;
@@ -18,6 +21,9 @@ use crate::run::digest::Digest;
 
 /// Longest drive that can be recorded, ticks: two hours.
 pub const TICKS_MOST: Tick = 2 * 3600 * TICK_RATE;
+
+/// The pace of real time: nothing is driven faster, and only this is no slowed practice.
+pub const FULL_PACE: f64 = 1.0;
 
 /// The same controls for a number of ticks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,8 +39,12 @@ pub struct Span {
 pub struct Run {
     /// What was driven, by whom, with which seed.
     pub setup: DriveSetup,
-    /// Simulated time over time on the wall, 0 to 1: below 0.95 this computer was too slow.
+    /// Simulated time over the time that should have been simulated at the chosen pace, 0 to 1: below
+    /// 0.95 this computer was too slow.
     pub time_ratio: f64,
+    /// Slowest pace at which any of it was driven, simulated seconds for one second on the wall, above
+    /// 0 and at most 1: below 1 it is slowed practice, whatever the computer can do.
+    pub pace: f64,
     /// What the rider did, in order; neighbours differ.
     pub controls: Vec<Span>,
     /// State digest after every full second, and one after the last tick.
@@ -49,10 +59,32 @@ impl Run {
         self.controls.iter().map(|s| s.ticks).sum()
     }
 
+    /// Slower time was chosen for some of it.
+    pub fn is_slowed(&self) -> bool {
+        is_slowed(self.pace)
+    }
+
+    /// The least that simulated time was of time on the wall, 0 to 1, whether the computer was slow or
+    /// slower time was chosen.
+    pub fn share_of_real_time(&self) -> f64 {
+        share_of_real_time(self.time_ratio, self.pace)
+    }
+
     /// The controls tick by tick.
     pub fn each_tick(&self) -> impl Iterator<Item = Controls> + '_ {
         self.controls.iter().flat_map(|s| core::iter::repeat_n(s.controls, s.ticks as usize))
     }
+}
+
+/// Whether a drive whose slowest pace was this is slowed practice.
+pub fn is_slowed(pace: f64) -> bool {
+    pace < FULL_PACE
+}
+
+/// The least that simulated time was of time on the wall, by the share that the computer kept up with
+/// and the slowest pace that was chosen, all 0 to 1.
+pub fn share_of_real_time(time_ratio: f64, pace: f64) -> f64 {
+    time_ratio * pace
 }
 
 /// Adds one tick of controls to a recording, joining it to the last span where it is the same.

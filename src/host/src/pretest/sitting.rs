@@ -63,7 +63,7 @@ pub(crate) fn judge(name: &str, text: &[u8], json: bool, lang: &str) -> Result<(
     let debriefs: Vec<_> = parts
         .iter()
         .zip(sitting.runs())
-        .map(|(part, run)| (&part.verdict.debrief, run.time_ratio))
+        .map(|(part, run)| (&part.verdict.debrief, run.share_of_real_time()))
         .collect();
     let joined = join(&debriefs, sitting.pauses, &rules);
     let judged = Judged { parts, joined };

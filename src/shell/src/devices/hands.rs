@@ -22,7 +22,7 @@ pub(crate) struct Hands {
     /// On the platform; stays until the other is asked for.
     pub(crate) aboard: bool,
     /// The key is on.
-    key_on: bool,
+    pub(crate) key_on: bool,
     /// Let go, the tiller comes back to the middle; otherwise it stays where it is.
     pub(crate) tiller_returns: bool,
 }

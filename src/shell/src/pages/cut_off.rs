@@ -6,10 +6,11 @@ use leptos::prelude::*;
 use crate::app::go;
 use crate::courses::said;
 use crate::files;
+use crate::pages::drive::other_simulation;
 use crate::parts::press::{Delete, Press};
 use crate::parts::when::{Length, Moment};
 use crate::route::Route;
-use crate::store::{Attempt, CutDrive, use_store};
+use crate::store::{Attempt, CutDrive, Drive, Store, use_store};
 use crate::words::{k, say, say_with, text};
 use crate::yard;
 
@@ -59,8 +60,10 @@ fn CutOffRun(
     let at = drive.drive.setup.started.clone();
     let ticks = drive.ticks();
     let href = Route::DriveOn(drive.drive.id.clone()).href();
+    let made = drive.drive.simulation;
+    let goes_on = drive.drive.can_go_on();
     let id = StoredValue::new(drive.drive.id.clone());
-    let drive = StoredValue::new(drive);
+    let drive = StoredValue::new(drive.drive);
     let judge = move |_| {
         working.set(true);
         trouble.set(None);
@@ -69,6 +72,7 @@ fn CutOffRun(
                 Ok((attempt, run)) => {
                     let id = attempt.id.clone();
                     store.keep(attempt, run).await;
+                    yard::let_go(&id);
                     go(&Route::Debrief(id));
                 }
                 Err(why) => {
@@ -79,7 +83,16 @@ fn CutOffRun(
         });
     };
     let delete = move |_| {
-        leptos::task::spawn_local(async move { store.drop_drive(&id.get_value()).await });
+        trouble.set(None);
+        leptos::task::spawn_local(async move {
+            let id = id.get_value();
+            if yard::hold(&id).await {
+                store.drop_drive(&id).await;
+                yard::let_go(&id);
+            } else {
+                trouble.try_set(Some(say(k("drive-elsewhere"))));
+            }
+        });
     };
     view! {
         <li>
@@ -90,21 +103,46 @@ fn CutOffRun(
                 " · "
                 <Length ticks />
             </p>
+            {(!goes_on).then(|| view! { <p class="note">{other_simulation(made)}</p> })}
             <p class="actions">
-                <a class="button" href=href>
-                    {say(k("cut-off-go-on"))}
-                </a>
-                <Press name=k("cut-off-judge") disabled=working act=judge />
+                {goes_on
+                    .then(|| {
+                        view! {
+                            <a class="button" href=href>
+                                {say(k("cut-off-go-on"))}
+                            </a>
+                            <Press name=k("cut-off-judge") disabled=working act=judge />
+                        }
+                    })}
                 <Delete act=delete />
             </p>
         </li>
     }
 }
 
-/// Drives what was driven once more, without more, and ends it there.
-async fn judge_as_it_is(cut: CutDrive) -> Result<(Attempt, String), String> {
+/// Drives what was driven once more, without more, and ends it there. No other page can drive it on
+/// meanwhile; the drive is this page's until it is kept.
+async fn judge_as_it_is(drive: Drive) -> Result<(Attempt, String), String> {
+    if !drive.can_go_on() {
+        return Err(other_simulation(drive.simulation));
+    }
+    if !yard::hold(&drive.id).await {
+        return Err(say(k("drive-elsewhere")));
+    }
+    let id = drive.id.clone();
+    let judged = judge_held(drive).await;
+    if judged.is_err() {
+        yard::let_go(&id);
+    }
+    judged
+}
+
+async fn judge_held(drive: Drive) -> Result<(Attempt, String), String> {
+    // It may have been driven on since the list was read.
+    let cut = Store::open().await?.drive(&drive.id).await?;
+    let cut = cut.ok_or_else(|| say(k("drive-not-kept")))?;
     yard::load().await?;
-    yard::drive_on(&cut.drive.setup, &cut.pairs)?;
+    yard::drive_on(&cut.drive.setup, &cut.pairs, &cut.timing)?;
     let run = yard::finish()?;
     let verdict = yard::judge(&run)?;
     yard::close()?;

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::app::go_instead;
 use crate::courses::{Library, said, use_library};
 use crate::pages::drive::ThreeKeys;
 use crate::parts::people::{LanguageField, UnitsField, WhoField};
@@ -12,25 +13,32 @@ use crate::store::use_store;
 use crate::words::{k, say, say_with, text, tr};
 use crate::yard;
 
-/// The first page.
-#[component]
-pub(crate) fn Home() -> impl IntoView {
+/// Where "drive now" leads, with the exercise's name; None as long as the exercises, or what was
+/// driven before, are still on their way.
+fn next_drive() -> Memo<Option<(Route, String)>> {
     let library = use_library();
     let settings = use_settings();
     let store = use_store();
-    yard::prepare();
-    // Where "drive now" leads, with the exercise's name.
-    let next = Memo::new(move |_| {
+    Memo::new(move |_| {
         let (who, wished) = settings.with(|s| (s.who.clone(), s.truck.clone()));
+        if !store.ready.get() {
+            return None;
+        }
         library.find(|library| {
             let id = store.attempts.with(|all| next_course(library, all, &who))?;
             let course = &library.course(&id)?.course;
             let truck = Library::truck_for(course, &wished);
             let title = said(&course.title);
-            Some((Route::Drive { course: id, truck }.href(), title))
+            Some((Route::Drive { course: id, truck }, title))
         })
-    });
-    let trouble = move || {
+    })
+}
+
+/// Says so when the exercises could not be fetched.
+#[component]
+fn NoExercises() -> impl IntoView {
+    let library = use_library();
+    move || {
         library.0.with(|l| match l {
             Some(Err(why)) => Some(view! {
                 <p class="note warn" role="alert">
@@ -39,17 +47,42 @@ pub(crate) fn Home() -> impl IntoView {
             }),
             _ => None,
         })
-    };
+    }
+}
+
+/// "Drive now" was pressed before it was known where it leads: the drive opens as soon as it is.
+#[component]
+pub(crate) fn DriveNow() -> impl IntoView {
+    let library = use_library();
+    let next = next_drive();
+    Effect::new(move |_| {
+        if let Some((route, _)) = next.get() {
+            go_instead(&route);
+        }
+    });
+    let waiting = move || library.0.with(Option::is_none).then(|| say(k("courses-loading")));
+    view! {
+        <NoExercises />
+        <p role="status">{waiting}</p>
+    }
+}
+
+/// The first page.
+#[component]
+pub(crate) fn Home() -> impl IntoView {
+    let settings = use_settings();
+    yard::prepare();
+    let next = next_drive();
     let touch = move || settings.with(|s| s.shows_touch());
     view! {
         <p class="lead">{tr("home-lead")}</p>
-        {trouble}
+        <NoExercises />
         <super::pretest::OpenSittings />
         <section class="drive-now" aria-label=tr("home-drive-now")>
             <a
                 id="drive-now"
                 class="button primary huge"
-                href=move || next.get().map_or_else(|| Route::Path.href(), |n| n.0)
+                href=move || next.get().map_or(Route::DriveNow, |n| n.0).href()
             >
                 <span>{tr("home-drive-now")}</span>
                 <small>

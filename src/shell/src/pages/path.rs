@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use crate::courses::{Library, said, use_library};
 use crate::files::CourseLabel;
+use crate::parts::notes::marks_text;
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Length, Moment};
 use crate::results::{Standing, next_course, standing};
@@ -154,10 +155,11 @@ fn Exercise(
         let href = Route::Debrief(a.id.clone()).href();
         let at = a.started.clone();
         let how = say(ending_word(a.verdict.debrief.ending));
+        let marks = marks_text(a);
         view! {
             <a href=href>
                 <Moment at />
-                {format!(" · {how}")}
+                {format!(" · {how}{marks}")}
             </a>
         }
     });

@@ -7,6 +7,7 @@ use coneyard_core::words::{ending_key, readiness_key, skill_key};
 use leptos::prelude::*;
 
 use crate::courses::use_library;
+use crate::parts::notes::marks_text;
 use crate::parts::share::{ShareBar, clean_text, share_text};
 use crate::parts::when::Moment;
 use crate::results::shares;
@@ -79,8 +80,9 @@ pub(crate) fn Progress() -> impl IntoView {
         std::iter::once(None)
             .chain(SKILLS.into_iter().map(Some))
             .filter_map(|skill| {
-                let points: Vec<f64> =
-                    attempts.iter().filter_map(|a| points_of(a, skill)).collect();
+                // Slowed practice is in the table, but it is no point of a line to read skill from.
+                let real = attempts.iter().filter(|a| !a.is_slowed());
+                let points: Vec<f64> = real.filter_map(|a| points_of(a, skill)).collect();
                 (!points.is_empty()).then(|| view! { <Plot skill points /> })
             })
             .collect_view()
@@ -251,7 +253,7 @@ fn Table(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
                             </a>
                         </th>
                         <td>{library.title(&a.course)}</td>
-                        <td>{say(ending_key(a.verdict.debrief.ending))}</td>
+                        <td>{say(ending_key(a.verdict.debrief.ending))} {marks_text(&a)}</td>
                         {cell(a.total())}
                         {skills}
                     </tr>

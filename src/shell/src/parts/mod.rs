@@ -3,7 +3,9 @@
 pub(crate) mod dash;
 pub(crate) mod dials;
 pub(crate) mod finding;
+pub(crate) mod kept;
 pub(crate) mod keycap;
+pub(crate) mod notes;
 pub(crate) mod people;
 pub(crate) mod press;
 pub(crate) mod share;

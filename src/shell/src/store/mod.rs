@@ -2,11 +2,14 @@
 //! made, so that closing the tab loses half a second at most; finished runs are kept whole.
 
 mod database;
+mod loose;
 mod records;
 mod sittings;
+mod transaction;
 
 pub(crate) use database::{PartSoFar, Store};
-pub(crate) use records::{Attempt, CutDrive, Drive, Place, Taken};
+pub(crate) use loose::Loose;
+pub(crate) use records::{Attempt, CutDrive, Drive, Piece, Place, Taken};
 
 use leptos::prelude::*;
 
@@ -22,15 +25,21 @@ pub(crate) struct StoreDesk {
     pub(crate) cut: RwSignal<Vec<CutDrive>>,
     /// Pre-tests that were begun, oldest first.
     pub(crate) sittings: RwSignal<Vec<Taken>>,
-    /// Why nothing can be kept, if so.
+    /// Why nothing can be read, if so.
     pub(crate) trouble: RwSignal<Option<String>>,
+    /// Why what was asked for last was not done, if so.
+    pub(crate) undone: RwSignal<Option<String>>,
+    /// So many records are there but cannot be read.
+    pub(crate) unreadable: RwSignal<usize>,
     /// Whether the database has been read.
     pub(crate) ready: RwSignal<bool>,
-    /// Attempts that the database did not take, with their run files: they last as long as the
-    /// page.
-    loose: StoredValue<Vec<(Attempt, String)>>,
-    /// Pre-tests that the database did not take; they last as long as the page.
-    loose_sittings: StoredValue<Vec<Taken>>,
+    /// Attempts that the database did not take: they last as long as the page. Each is tried again
+    /// whenever the lists are read.
+    pub(crate) loose: RwSignal<Vec<Loose<(Attempt, String)>>>,
+    /// Pre-tests that the database did not take, likewise.
+    pub(crate) loose_sittings: RwSignal<Vec<Loose<Taken>>>,
+    /// Attempts as they were read last.
+    stored: StoredValue<Vec<Attempt>>,
 }
 
 impl StoreDesk {
@@ -41,14 +50,18 @@ impl StoreDesk {
             cut: RwSignal::new(Vec::new()),
             sittings: RwSignal::new(Vec::new()),
             trouble: RwSignal::new(None),
+            undone: RwSignal::new(None),
+            unreadable: RwSignal::new(0),
             ready: RwSignal::new(false),
-            loose: StoredValue::new(Vec::new()),
-            loose_sittings: StoredValue::new(Vec::new()),
+            loose: RwSignal::new(Vec::new()),
+            loose_sittings: RwSignal::new(Vec::new()),
+            stored: StoredValue::new(Vec::new()),
         }
     }
 
     /// Reads the lists again.
     pub(crate) async fn refresh(self) {
+        self.keep_loose().await;
         if self.read().await {
             // A tab that was closed a moment ago may not have given its lock back yet.
             set_timeout(
@@ -68,54 +81,60 @@ impl StoreDesk {
         let read = async {
             let store = Store::open().await?;
             let attempts = store.attempts().await?;
-            let cut = store.cut_drives(&attempts).await?;
+            let cut = store.cut_drives(&attempts.all).await?;
             Ok::<_, String>((attempts, cut, store.sittings().await?))
         };
-        match read.await {
-            Ok((mut attempts, (cut, held), mut sittings)) => {
-                others = held;
-                attempts.extend(self.loose_attempts());
-                self.attempts.set(attempts);
-                self.cut.set(cut);
-                sittings.extend(self.loose_sittings.get_value());
-                self.sittings.set(sittings);
-                self.trouble.set(None);
-            }
-            Err(e) => {
-                self.attempts.set(self.loose_attempts());
-                self.sittings.set(self.loose_sittings.get_value());
-                self.trouble.set(Some(e));
-            }
+        let read = read.await;
+        self.trouble.set(read.as_ref().err().cloned());
+        if let Ok((attempts, cut, sittings)) = read {
+            others = cut.others;
+            self.unreadable.set(attempts.unreadable + cut.unreadable + sittings.unreadable);
+            self.stored.set_value(attempts.all);
+            self.cut.set(cut.drives);
+            self.sittings.set(loose::newer(sittings.all, &self.loose_sittings.get_untracked()));
         }
+        self.show_attempts();
         self.ready.set(true);
         others
     }
 
-    fn loose_attempts(self) -> Vec<Attempt> {
-        self.loose.with_value(|all| all.iter().map(|(attempt, _)| attempt.clone()).collect())
+    /// Lists what was read last with what is loose. What is among the attempts is not also offered
+    /// as cut off, although its drive stays in the database until the attempt is.
+    fn show_attempts(self) {
+        let loose = self
+            .loose
+            .with_untracked(|all| all.iter().map(|l| l.record.0.clone()).collect::<Vec<_>>());
+        let attempts = loose::listed(self.stored.get_value(), loose);
+        self.cut.update(|cut| cut.retain(|c| attempts.iter().all(|a| a.id != c.drive.id)));
+        self.attempts.set(attempts);
     }
 
-    /// Keeps a finished attempt with its run file, and drops the drive it was made of.
+    /// Keeps a finished attempt with its run file, in place of the drive it was made of. What the
+    /// database does not take is loose.
     pub(crate) async fn keep(self, attempt: Attempt, run: String) {
-        let kept = async {
-            let store = Store::open().await?;
-            store.keep(&attempt, &run).await?;
-            store.drop_drive(&attempt.id).await
-        };
-        if kept.await.is_err() {
-            self.loose.update_value(|all| {
-                all.retain(|(a, _)| a.id != attempt.id);
-                all.push((attempt, run));
-            });
-        }
+        let kept = async { Store::open().await?.keep(&attempt, &run).await };
+        let kept = kept.await;
+        self.loose.update(|all| loose::settle(all, (attempt, run), kept, |l| l.0.id.clone()));
         self.refresh().await;
+    }
+
+    /// Tries once more to keep what is loose.
+    async fn keep_loose(self) {
+        for Loose { record: (attempt, run), .. } in self.loose.get_untracked() {
+            let kept = async { Store::open().await?.keep(&attempt, &run).await };
+            let kept = kept.await;
+            self.loose.update(|all| loose::settle(all, (attempt, run), kept, |l| l.0.id.clone()));
+        }
+        for Loose { record, .. } in self.loose_sittings.get_untracked() {
+            self.put_sitting(record).await;
+        }
     }
 
     /// The run file of an attempt.
     pub(crate) async fn run(self, id: &str) -> Result<Option<String>, String> {
-        let loose = self
-            .loose
-            .with_value(|all| all.iter().find(|(a, _)| a.id == id).map(|(_, run)| run.clone()));
+        let of_it = |l: &&Loose<(Attempt, String)>| l.record.0.id == id;
+        let loose =
+            self.loose.with_untracked(|all| all.iter().find(of_it).map(|l| l.record.1.clone()));
         match loose {
             Some(run) => Ok(Some(run)),
             None => Store::open().await?.run(id).await,
@@ -124,22 +143,20 @@ impl StoreDesk {
 
     /// Drops a drive that is not wanted.
     pub(crate) async fn drop_drive(self, id: &str) {
-        if let Ok(store) = Store::open().await
-            && let Err(e) = store.drop_drive(id).await
-        {
-            self.trouble.set(Some(e));
-        }
-        self.refresh().await;
+        let done = async { Store::open().await?.drop_drive(id).await };
+        self.settled(done.await).await;
     }
 
     /// Deletes an attempt.
     pub(crate) async fn forget(self, id: &str) {
-        self.loose.update_value(|all| all.retain(|(a, _)| a.id != id));
-        if let Ok(store) = Store::open().await
-            && let Err(e) = store.forget(id).await
-        {
-            self.trouble.set(Some(e));
-        }
+        self.loose.update(|all| all.retain(|l| l.record.0.id != id));
+        let done = async { Store::open().await?.forget(id).await };
+        self.settled(done.await).await;
+    }
+
+    /// Reads the lists again, and says what was not done until something is.
+    async fn settled(self, done: Result<(), String>) {
+        self.undone.set(done.err());
         self.refresh().await;
     }
 

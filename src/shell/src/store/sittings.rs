@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::{Attempt, CutDrive, Place, Store, StoreDesk, Taken};
+use super::{Attempt, CutDrive, Place, Store, StoreDesk, Taken, loose};
 use crate::sittings::driven;
 
 impl StoreDesk {
@@ -28,11 +28,14 @@ impl StoreDesk {
             None => all.push(sitting.clone()),
         };
         self.sittings.update(put);
+        self.put_sitting(sitting).await;
+    }
+
+    /// Keeps the record of a pre-test; what the database does not take is loose.
+    pub(super) async fn put_sitting(self, sitting: Taken) {
         let kept = async { Store::open().await?.keep_sitting(&sitting).await };
-        if let Err(e) = kept.await {
-            self.loose_sittings.update_value(put);
-            self.trouble.set(Some(e));
-        }
+        let kept = kept.await;
+        self.loose_sittings.update(|all| loose::settle(all, sitting, kept, |s| s.id.clone()));
     }
 
     /// Gives a pre-test up. What was driven of the part under way goes; finished parts stay.
@@ -40,42 +43,29 @@ impl StoreDesk {
         sitting.given_up = true;
         let id = sitting.id.clone();
         self.keep_sitting(sitting).await;
-        self.settled(self.drop_parts(&id).await).await;
+        let dropped = async {
+            let store = Store::open().await?;
+            for drive in store.drives_of(&id).await? {
+                store.drop_drive(&drive.id).await?;
+            }
+            Ok(())
+        };
+        self.settled(dropped.await).await;
     }
 
     /// Deletes a pre-test with all its parts.
     pub(crate) async fn forget_sitting(self, id: &str) {
-        self.loose_sittings.update_value(|all| all.retain(|s| s.id != id));
+        self.loose_sittings.update(|all| all.retain(|l| l.record.id != id));
         let of_it = |a: &&Attempt| a.place.as_ref().is_some_and(|p| p.sitting == id);
         let parts: Vec<String> = self
             .attempts
             .with_untracked(|all| all.iter().filter(of_it).map(|a| a.id.clone()).collect());
-        self.loose.update_value(|all| all.retain(|(a, _)| !parts.contains(&a.id)));
+        self.loose.update(|all| all.retain(|l| !parts.contains(&l.record.0.id)));
         let forgotten = async {
-            self.drop_parts(id).await?;
             let store = Store::open().await?;
-            // The record last: what is left of an interrupted deletion can be deleted again.
-            for part in &parts {
-                store.forget(part).await?;
-            }
-            store.forget_sitting(id).await
+            let drives = store.drives_of(id).await?;
+            store.forget_sitting(id, &parts, &drives).await
         };
         self.settled(forgotten.await).await;
-    }
-
-    async fn drop_parts(self, id: &str) -> Result<(), String> {
-        let store = Store::open().await?;
-        for drive in store.drives_of(id).await? {
-            store.drop_drive(&drive.id).await?;
-        }
-        Ok(())
-    }
-
-    /// Reads the lists again, and says what did not work.
-    async fn settled(self, done: Result<(), String>) {
-        self.refresh().await;
-        if let Err(e) = done {
-            self.trouble.set(Some(e));
-        }
     }
 }

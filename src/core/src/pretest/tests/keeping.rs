@@ -1,7 +1,7 @@
 //! The record of a sitting and its file.
 
 use super::run;
-use crate::pretest::{MAX_BYTES, Sitting, count};
+use crate::pretest::{MAX_BYTES, Outcome, Reason, Sitting, count};
 use crate::score::rules::SHIPPED;
 
 const STARTED: &str = "2026-01-05T08:00:00Z";
@@ -129,4 +129,27 @@ fn nobody_with_a_name_of_two_lines_takes_a_sitting() {
         assert!(Sitting::new("7", 1, who, started, SHIPPED).is_err());
     }
     assert!(Sitting::new("7", 1, "", "", "no rules").is_err());
+}
+
+#[test]
+fn a_part_in_slowed_time_is_not_as_driven_at_full_pace() {
+    let slow = |pace, time_ratio| {
+        let mut s = sitting();
+        for i in 0..count() {
+            let mut part = run(s.next_setup(STARTED).unwrap());
+            if i == 3 {
+                (part.pace, part.time_ratio) = (pace, time_ratio);
+            }
+            s.done(i, part).unwrap();
+        }
+        let again = Sitting::parse("a file", s.to_text().as_bytes()).unwrap();
+        again.joined().unwrap()
+    };
+    assert_eq!(slow(1.0, 0.95).result, Outcome::Passed);
+    for (pace, time_ratio) in [(1.0, 0.949), (0.949, 1.0), (0.97, 0.97), (0.5, 1.0)] {
+        let joined = slow(pace, time_ratio);
+        assert_eq!(joined.result, Outcome::Incomplete, "{pace} {time_ratio}");
+        let too_slow = Reason::TooSlow { part: 3, ratio: pace * time_ratio, limit: 0.95 };
+        assert_eq!(joined.reasons, [too_slow]);
+    }
 }

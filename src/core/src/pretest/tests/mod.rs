@@ -49,6 +49,7 @@ fn run(setup: DriveSetup) -> Run {
     Run {
         setup,
         time_ratio: 1.0,
+        pace: 1.0,
         controls: Vec::new(),
         digests: vec![Digest([7; 8])],
         claimed: Debrief { ticks: 0, ..debrief(&[]) },

@@ -5,22 +5,11 @@ use leptos::prelude::*;
 use crate::app::go;
 use crate::browser::save_file;
 use crate::parts::press::{Delete, Press};
+use crate::results::run_file_name;
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text, tr};
 use crate::yard;
-
-/// Name of the file a run is handed out as.
-fn run_file_name(attempt: &Attempt) -> String {
-    let plain = |text: &str| -> String {
-        let dashed: String =
-            text.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
-        dashed.to_ascii_lowercase()
-    };
-    let date: String = attempt.started.chars().take(10).collect();
-    let who = if attempt.who.is_empty() { "nobody".to_owned() } else { plain(&attempt.who) };
-    format!("{}-{who}-{}.run.json", plain(&attempt.course), plain(&date))
-}
 
 /// The buttons.
 #[component]
@@ -28,6 +17,7 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
     let store = use_store();
     let trouble = RwSignal::new(None::<String>);
     let replay = Route::Replay { id: attempt.id.clone(), at: None }.href();
+    let can_replay = attempt.can_be_driven_again();
     let print = Route::Print(attempt.id.clone()).href();
     let again =
         Route::Drive { course: attempt.course.clone(), truck: attempt.truck.clone() }.href();
@@ -58,9 +48,14 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
     };
     view! {
         <p class="actions no-print">
-            <a class="button" id="open-replay" href=replay>
-                {tr("debrief-replay")}
-            </a>
+            {can_replay
+                .then(|| {
+                    view! {
+                        <a class="button" id="open-replay" href=replay>
+                            {tr("debrief-replay")}
+                        </a>
+                    }
+                })}
             {whole
                 .clone()
                 .map(|href| {
@@ -92,21 +87,5 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
                 trouble.get().map(|why| say_with(k("export-trouble"), vec![("why", text(why))]))
             }}
         </p>
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_file_name_holds_course_person_and_day_and_nothing_odd() {
-        let text = r#"{"id":"a","course":"figure-eight","truck":"single","who":"Alder / B",
-            "started":"2026-01-02T03:04:05Z","imported":false,"verdict":{"reproduces":true,
-            "first_difference_s":null,"debrief_agrees":true,"final_digest":"","debrief":{
-            "ending":"done","ticks":1,"total":null,"skills":[],"findings":[],"practise":null,
-            "changed_rules":[]}}}"#;
-        let attempt: Attempt = serde_json::from_str(text).unwrap();
-        assert_eq!(run_file_name(&attempt), "figure-eight-alder---b-2026-01-02.run.json");
     }
 }

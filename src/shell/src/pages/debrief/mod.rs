@@ -12,6 +12,7 @@ use leptos::prelude::*;
 use super::path::truck_name;
 use crate::courses::{Library, said, use_library};
 use crate::files::{self, RulesLabel};
+use crate::parts::notes::Notes;
 use crate::parts::skillbar::{SkillBar, points_word};
 use crate::parts::when::{Length, Moment};
 use crate::results::next_course;
@@ -96,6 +97,7 @@ fn Told(attempt: Attempt) -> impl IntoView {
         <p class="lead">
             <Headline attempt=attempt.clone() />
         </p>
+        <Notes attempt=attempt.clone() />
         <Total debrief=debrief.clone() />
         <section class="card" aria-labelledby="skills-title">
             <h2 id="skills-title">{tr("debrief-skills")}</h2>

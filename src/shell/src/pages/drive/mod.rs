@@ -13,6 +13,7 @@ use std::sync::Arc;
 use coneyard_core::course::Said;
 use coneyard_core::desk::Status;
 use coneyard_core::finding::{Finding, Tick};
+use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
 use crate::app::{go, go_instead};
@@ -21,7 +22,7 @@ use crate::files;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Drive, Place, Store, StoreDesk, use_store};
-use crate::words::{k, say};
+use crate::words::{k, number, say, say_with};
 use crate::yard;
 pub(crate) use part::Part;
 use session::Session;
@@ -158,9 +159,7 @@ fn FreshOnce(course: String, truck: String, again: Callback<()>) -> impl IntoVie
         };
         started.set_value(true);
         match found.and_then(|library| prepare(&library, course, truck, settings)) {
-            Ok(drive) => {
-                leptos::task::spawn_local(async move { begin(desk, drive, Vec::new()).await })
-            }
+            Ok(drive) => leptos::task::spawn_local(begin(desk, Begin::Fresh(drive))),
             Err(e) => desk.phase.set(Phase::Trouble(e)),
         }
     });
@@ -178,7 +177,14 @@ fn prepare(
     let setup =
         library.setup(&course, &truck, &who).ok_or_else(|| say(k("drive-no-such-course")))?;
     settings.update(|s| s.truck.clone_from(&truck));
-    Ok(Drive { id: crate::browser::new_id(), course, truck, place: None, setup })
+    Ok(Drive {
+        id: crate::browser::new_id(),
+        course,
+        truck,
+        place: None,
+        simulation: SIMULATION,
+        setup,
+    })
 }
 
 /// A drive that was cut off, driven on from where it was.
@@ -205,7 +211,7 @@ pub(crate) fn CutOff(id: String) -> impl IntoView {
             Ok(Some(cut)) => {
                 let (course, truck) = (cut.drive.course.clone(), cut.drive.truck.clone());
                 exercise.try_set(Some(Route::Drive { course, truck }));
-                begin(desk, cut.drive, cut.pairs).await;
+                begin(desk, Begin::On(cut.drive)).await;
             }
             Ok(None) => desk.phase.set(Phase::Trouble(say(k("drive-not-kept")))),
             Err(e) => desk.phase.set(Phase::Trouble(e)),
@@ -214,39 +220,70 @@ pub(crate) fn CutOff(id: String) -> impl IntoView {
     view! { <DriveView desk /> }
 }
 
+/// How a drive is opened.
+enum Begin {
+    /// From the start of its course.
+    Fresh(Drive),
+    /// From where it was cut off.
+    On(Drive),
+}
+
 /// Loads the yard and opens the drive. What was driven before is driven again first.
-async fn begin(desk: Desk, drive: Drive, driven: Vec<u32>) {
-    if let Err(e) = try_begin(desk, drive, driven).await {
+async fn begin(desk: Desk, how: Begin) {
+    let (drive, go_on) = match how {
+        Begin::Fresh(drive) => (drive, false),
+        Begin::On(drive) => (drive, true),
+    };
+    if let Err(e) = try_begin(desk, drive, go_on).await {
         desk.phase.try_set(Phase::Trouble(e));
     }
 }
 
-async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), String> {
+async fn try_begin(desk: Desk, drive: Drive, go_on: bool) -> Result<(), String> {
     let course = files::course(&drive.course, &drive.setup.course)?;
     if desk.steps.try_set(course.steps).is_some() {
         // The person has left the page meanwhile.
         return Ok(());
     }
-    yard::load().await?;
-    let store = Store::open().await;
-    let pieces = match (&store, driven.is_empty()) {
-        (Ok(store), false) => store.pieces(&drive.id).await?,
-        _ => 0,
-    };
-    if desk.phase.is_disposed() {
-        return Ok(());
+    if !drive.can_go_on() {
+        return Err(other_simulation(drive.simulation));
     }
-    let go_on = !driven.is_empty();
-    if go_on {
-        yard::drive_on(&drive.setup, &driven)?;
-        // What was fed is kept already.
-        yard::take_controls()?;
-    } else {
-        yard::drive(&drive.setup)?;
+    // Before anything is read: what is read now stays as it is until this page has driven on.
+    if !yard::hold(&drive.id).await {
+        return Err(say(k("drive-elsewhere")));
+    }
+    let id = drive.id.clone();
+    let opened = open(desk, drive, go_on).await;
+    if !matches!(opened, Ok(true)) {
+        yard::let_go(&id);
+    }
+    opened.map(drop)
+}
+
+/// Opens a drive that nobody else can; false when the person has left the page meanwhile.
+async fn open(desk: Desk, drive: Drive, go_on: bool) -> Result<bool, String> {
+    let store = Store::open().await;
+    let driven = match (&store, go_on) {
+        (Ok(store), true) => {
+            let found = store.drive(&drive.id).await?;
+            Some(found.ok_or_else(|| say(k("drive-not-kept")))?)
+        }
+        (Err(e), true) => return Err(e.clone()),
+        (_, false) => None,
+    };
+    yard::load().await?;
+    if desk.phase.is_disposed() {
+        return Ok(false);
+    }
+    match &driven {
+        Some(driven) => {
+            yard::drive_on(&drive.setup, &driven.pairs, &driven.timing)?;
+            // What was fed is kept already.
+            yard::take_controls()?;
+        }
+        None => yard::drive(&drive.setup)?,
     }
     let status = yard::status()?;
-    let (stance, aboard) = (status.truck.stance, status.truck.aboard);
-    yard::hold(&drive.id);
     let store = match store {
         Ok(store) => {
             if !go_on && let Err(e) = store.begin(&drive).await {
@@ -261,12 +298,17 @@ async fn try_begin(desk: Desk, drive: Drive, driven: Vec<u32>) -> Result<(), Str
     };
     desk.paused.set(status.paused);
     desk.moved.set(go_on);
+    let session = Session::new(drive, &status, store, driven.map_or(0, |d| d.pieces));
     desk.status.set(Some(status));
-    let mut session = Session::new(drive, stance, store, pieces);
-    session.hands.aboard = aboard;
     desk.session.set_value(Some(session));
     desk.phase.set(Phase::Driving);
     crate::app::focus_yard();
     session::run(desk);
-    Ok(())
+    Ok(true)
+}
+
+/// Says that what was driven under another simulation cannot be gone on with or judged.
+pub(crate) fn other_simulation(made: u32) -> String {
+    let versions = vec![("made", number(made)), ("here", number(SIMULATION))];
+    say_with(k("drive-other-simulation"), versions)
 }

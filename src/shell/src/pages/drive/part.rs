@@ -6,7 +6,7 @@ use std::time::Duration;
 use coneyard_core::score::rules::SHIPPED;
 use leptos::prelude::*;
 
-use super::{Desk, Phase, begin, session};
+use super::{Begin, Desk, Phase, begin, session};
 use crate::app::go_instead;
 use crate::browser;
 use crate::route::Route;
@@ -109,11 +109,17 @@ pub(crate) fn Part(sitting: String, part: usize) -> impl IntoView {
             go_instead(&Route::Sitting(place.sitting));
             return;
         }
+        // What was driven of it before cannot be joined with what would be driven now.
+        let driven = untrack(|| desk.store.driven(&place.sitting));
+        if let Some(made) = sittings::other_simulation(&driven) {
+            desk.phase.set(Phase::Trouble(super::other_simulation(made)));
+            return;
+        }
         leptos::task::spawn_local(async move {
             match so_far(&place).await {
-                Ok(Some(cut)) => begin(desk, cut.drive, cut.pairs).await,
+                Ok(Some(cut)) => begin(desk, Begin::On(cut.drive)).await,
                 Ok(None) => match sittings::drive(&taken, place.part) {
-                    Ok(drive) => begin(desk, drive, Vec::new()).await,
+                    Ok(drive) => begin(desk, Begin::Fresh(drive)).await,
                     Err(e) => trouble(desk, e),
                 },
                 Err(e) => trouble(desk, e),

@@ -3,7 +3,6 @@
 
 use std::rc::Rc;
 
-use coneyard_core::controls::Side;
 use coneyard_core::desk::{Status, View};
 use coneyard_core::finding::{Finding, TICK_RATE, Tick};
 use leptos::prelude::*;
@@ -15,7 +14,7 @@ use crate::devices::gamepad::{self, PadAsk};
 use crate::devices::hands::Hands;
 use crate::parts::dash::STANDING_MPS;
 use crate::settings::Settings;
-use crate::store::{Drive, Store};
+use crate::store::{Drive, Piece, Store};
 use crate::yard;
 
 /// Milliseconds from one look at the yard's status to the next.
@@ -55,10 +54,14 @@ pub(crate) struct Session {
 
 impl Session {
     /// A drive that has just been opened.
-    pub(crate) fn new(drive: Drive, stance: Side, store: Option<Store>, piece: u32) -> Self {
+    pub(crate) fn new(drive: Drive, status: &Status, store: Option<Store>, piece: u32) -> Self {
+        let mut hands = Hands::new(status.truck.stance, true);
+        // In a drive that was cut off both may be otherwise than at its start.
+        hands.aboard = status.truck.aboard;
+        hands.key_on = status.truck.key_on;
         Self {
             drive,
-            hands: Hands::new(stance, true),
+            hands,
             store: store.map(Rc::new),
             piece,
             pending: Vec::new(),
@@ -215,7 +218,7 @@ fn keep(desk: Desk, now: f64) {
 
 /// Keeps what was driven since the last time. What cannot be written stays pending for the next.
 pub(crate) fn keep_now(desk: Desk) {
-    let Ok(fresh) = yard::take_controls() else {
+    let (Ok(fresh), Ok(timing)) = (yard::take_controls(), yard::timing()) else {
         return;
     };
     let job = with(desk, |s| {
@@ -226,20 +229,20 @@ pub(crate) fn keep_now(desk: Desk) {
         let store = s.store.clone()?;
         s.writing = true;
         let pairs = std::mem::take(&mut s.pending);
-        Some((store, s.drive.id.clone(), s.piece, pairs))
+        Some((store, s.drive.id.clone(), s.piece, Piece { pairs, timing: Some(timing) }))
     });
-    let Some(Some((store, id, piece, pairs))) = job else {
+    let Some(Some((store, id, n, piece))) = job else {
         return;
     };
     leptos::task::spawn_local(async move {
-        let kept = store.add(&id, piece, &pairs).await;
+        let kept = store.add(&id, n, &piece).await;
         let trouble = kept.as_ref().err().cloned();
         with(desk, |s| {
             s.writing = false;
             match kept {
                 Ok(()) => s.piece += 1,
                 Err(_) => {
-                    let later = std::mem::replace(&mut s.pending, pairs);
+                    let later = std::mem::replace(&mut s.pending, piece.pairs);
                     s.pending.extend(later);
                 }
             }

@@ -89,7 +89,8 @@ pub(crate) fn Sitting(id: String) -> impl IntoView {
 fn KeepTrouble() -> impl IntoView {
     let store = use_store();
     move || {
-        store.trouble.get().map(|why| {
+        let loose = store.loose_sittings.with(|all| all.last().map(|l| l.why.clone()));
+        loose.or(store.trouble.get()).map(|why| {
             view! {
                 <p class="note warn" role="alert">
                     <span aria-hidden="true">"▲ "</span>

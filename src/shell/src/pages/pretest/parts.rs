@@ -1,6 +1,7 @@
 //! A sitting on its way: the parts with what is done, and one button to go on.
 
 use coneyard_core::pretest::{Part, draw};
+use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
 use super::actions::{GiveUp, Save};
@@ -39,12 +40,17 @@ pub(super) fn Names() -> impl IntoView {
     }
 }
 
-/// The speed of the computer in a part, where it was too low.
+/// How fast time went by in a part, where it was too slow.
 pub(super) fn slow_text(attempt: &Attempt, least: f64) -> Option<String> {
-    let ratio = attempt.time_ratio?;
+    let ratio = attempt.share_of_real_time()?;
     // Rounded down, so that it never seems to be enough.
     let percent = number((100.0 * ratio).floor());
     (ratio < least).then(|| say_with(k("pretest-part-too-slow"), vec![("percent", percent)]))
+}
+
+fn other_text(made: u32) -> String {
+    let versions = vec![("made", number(made)), ("here", number(SIMULATION))];
+    say_with(k("pretest-other-simulation"), versions)
 }
 
 /// The page while parts are left.
@@ -56,7 +62,11 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
     let due = driven.len();
     let place = Place { sitting: taken.id.clone(), part: due };
     let go_on = Route::Part { sitting: place.sitting.clone(), part: due }.href();
-    let is_cut = Memo::new(move |_| store.cut_part(&place).is_some());
+    let under = sittings::other_simulation(&driven);
+    let cut = Memo::new(move |_| store.cut_part(&place).map(|cut| cut.drive.simulation));
+    let is_cut = Memo::new(move |_| cut.get().is_some());
+    // Parts that are driven, or the one that was cut off, may be of another simulation.
+    let other = Memo::new(move |_| under.or(cut.get().filter(|made| *made != SIMULATION)));
     let go_on_text = move || {
         let part = vec![("part", number((due + 1) as f64))];
         match (is_cut.get(), due) {
@@ -115,12 +125,28 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
         <KeepTrouble />
         <section class="card" aria-labelledby="parts-title">
             <h2 id="parts-title">{move || so_far_text(due)}</h2>
-            <p class="actions">
-                <a class="button primary huge" id="next-part" href=go_on>
-                    {go_on_text}
-                </a>
-            </p>
-            <p class="quiet">{pauses} " " {tr("pretest-stop-between")}</p>
+            {move || match other.get() {
+                Some(made) => {
+                    view! {
+                        <p class="note warn" id="cannot-go-on">
+                            <span aria-hidden="true">"▲ "</span>
+                            {other_text(made)}
+                        </p>
+                    }
+                        .into_any()
+                }
+                None => {
+                    view! {
+                        <p class="actions">
+                            <a class="button primary huge" id="next-part" href=go_on.clone()>
+                                {go_on_text}
+                            </a>
+                        </p>
+                        <p class="quiet">{pauses} " " {tr("pretest-stop-between")}</p>
+                    }
+                        .into_any()
+                }
+            }}
             <ol class="parts">{rows}</ol>
         </section>
         <section class="card" aria-labelledby="stop-title">

@@ -8,6 +8,7 @@ use super::papers::Papers;
 use crate::courses::use_library;
 use crate::pages::debrief::who_text;
 use crate::pages::path::truck_name;
+use crate::parts::notes::{other_simulation_text, slowed_text};
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Moment, iso_length, length_text};
 use crate::store::Attempt;
@@ -42,6 +43,10 @@ pub(super) fn Facts(attempt: Attempt, papers: Papers) -> impl IntoView {
         // Points of a part say little of the whole: no word of praise for it.
         let word = done.then(|| format!(", {}", say(points_word(points, library.marks()))));
         format!("{shown} {of}{}", word.unwrap_or_default())
+    };
+    let slowed = {
+        let attempt = attempt.clone();
+        move || slowed_text(&attempt).map(|said| format!(" {said}"))
     };
     let ending = move || {
         let ending = say(ending_key(debrief.ending));
@@ -91,6 +96,7 @@ pub(super) fn Facts(attempt: Attempt, papers: Papers) -> impl IntoView {
                     <strong>{result}</strong>
                     " · "
                     {ending}
+                    {slowed}
                 </dd>
             </div>
         </dl>
@@ -114,6 +120,7 @@ pub(super) fn Truth(attempt: Attempt) -> impl IntoView {
                 <h2>{say(k("verdict-title"))}</h2>
                 <p>
                     {say_with(key, vec![("second", second)])} " "
+                    {other_simulation_text(&attempt)} " "
                     {say_with(k("verdict-digest"), vec![("digest", text(digest))])}
                 </p>
             </section>

@@ -83,6 +83,7 @@ async fn read(papers: Papers, store: StoreDesk, id: &str) -> Result<String, Stri
 
 /// Has the yard drive the run again, as a replay does, and keeps the path.
 async fn drive(papers: Papers, run: &str) -> Result<(), String> {
+    files::can_be_driven_again("", run)?;
     yard::load().await?;
     // Left in the meantime: what another page has opened stays open.
     if papers.phase.is_disposed() {

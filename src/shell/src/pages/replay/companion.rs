@@ -21,10 +21,14 @@ enum Beside {
     Model,
 }
 
-/// The best run of the same person on the same course with the same truck, other than this one.
+/// The best run of the same person on the same course with the same truck, other than this one, that can
+/// be driven again.
 fn best_of(desk: Desk, attempt: &Attempt) -> Option<Attempt> {
     let others: Vec<Attempt> = desk.store.attempts.with(|all| {
-        all.iter().filter(|a| a.id != attempt.id && a.truck == attempt.truck).cloned().collect()
+        let fits = |a: &&Attempt| {
+            a.id != attempt.id && a.truck == attempt.truck && a.can_be_driven_again()
+        };
+        all.iter().filter(fits).cloned().collect()
     });
     standing(&others, &attempt.course, &attempt.who).best
 }

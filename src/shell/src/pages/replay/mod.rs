@@ -9,6 +9,7 @@ use leptos::prelude::*;
 
 use super::debrief::Headline;
 use crate::browser;
+use crate::files;
 use crate::parts::dash::Dash;
 use crate::parts::finding;
 use crate::parts::when::Since;
@@ -188,6 +189,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
 
 async fn open(desk: Desk, id: &str, at: Option<Tick>) -> Result<(), String> {
     let run = desk.store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
+    files::can_be_driven_again(id, &run)?;
     yard::load().await?;
     if desk.phase.is_disposed() {
         return Ok(());
