@@ -16,16 +16,16 @@ fn the_draw_of_one_class_stays_what_it_was() {
 }
 
 const EXPECTED: &str = "\
-straight true 2010608145 single
-pretest-stops false 3078030864 single
-pretest-laps false 4005344743 single
-pretest-laps true 3891846776 single
-pretest-eight true 1763980078 single
-pretest-eight false 2582623140 single
-tight-corner-load true 798267630 single
-bays false 2780338236 single
-pretest-circuit false 987460869 single
-pretest-leaving false 385463118 single
+straight true 2282892520 single
+pretest-stops true 746331637 single
+pretest-laps true 1952211625 single
+pretest-laps false 1831072570 single
+pretest-eight true 2006245258 single
+pretest-eight false 1871058293 single
+tight-corner-load false 3197676252 single
+bays true 3297006157 single
+pretest-circuit true 2377440032 single
+pretest-leaving true 338803297 single
 ";
 
 /// When this fails because a course or the truck has changed: raise `DRAW`, and write the digest
@@ -39,7 +39,7 @@ fn the_courses_of_the_parts_are_those_of_this_version_of_the_draw() {
             hasher.update(part.truck_text().unwrap().as_bytes());
         }
     }
-    assert_eq!(hasher.finalize().to_hex()[..16], *"e4dc9fda8658950e");
+    assert_eq!(hasher.finalize().to_hex()[..16], *"b73ebc2b655cd031");
 }
 
 #[test]
