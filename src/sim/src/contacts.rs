@@ -171,8 +171,9 @@ impl Contacts {
         self.now.clear();
         self.ran_over = false;
         met.clear();
+        let place = floor.places(world);
         for (i, cone) in self.cones.iter_mut().enumerate() {
-            let Some(at) = floor.place(world, cone.body) else { continue };
+            let Some(at) = place(cone.body) else { continue };
             if !toucher.extent.meets(&Extent::of_disc(at, CONE_RADIUS)) {
                 continue;
             }
@@ -233,8 +234,9 @@ impl Contacts {
 
     /// The cones as they stand or lie, in the order of the course.
     pub(crate) fn cones(&self, world: &World, floor: &Floor) -> impl Iterator<Item = ConeFrame> {
+        let place = floor.places(world);
         self.cones.iter().filter_map(move |cone| {
-            let at = floor.place(world, cone.body)?;
+            let at = place(cone.body)?;
             Some(ConeFrame { at, fallen_towards: cone.fallen_towards })
         })
     }

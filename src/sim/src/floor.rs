@@ -247,12 +247,13 @@ impl Floor {
         }
     }
 
-    /// Where a body is.
-    pub(crate) fn place(&self, world: &World, handle: RigidBodyHandle) -> Option<Point> {
-        self.read(world, handle, |body| {
-            let at = body.translation();
-            vec2(f64::from(at.x), f64::from(at.y))
-        })
+    /// Where bodies are, for looking at many of them.
+    pub(crate) fn places(&self, world: &World) -> impl Fn(RigidBodyHandle) -> Option<Point> {
+        let set = world.get::<RapierRigidBodySet>(self.context);
+        move |handle| {
+            let at = set?.bodies.get(handle)?.translation();
+            Some(vec2(f64::from(at.x), f64::from(at.y)))
+        }
     }
 
     /// What the engine pushes of a pallet.
