@@ -22,6 +22,7 @@ store-unreadable = { $count ->
     [one] One record that is kept in this browser cannot be read. It is left as it is.
    *[other] { $count } records that are kept in this browser cannot be read. They are left as they are.
 }
+store-no-answer = the browser has not answered for 10 seconds
 store-undone = What you asked for was not done ({ $why }). Try it again.
 store-loose = { $count ->
     [one] One attempt is not kept in this browser ({ $why }). It lasts as long as this page: save it as a file, or make room and try again.

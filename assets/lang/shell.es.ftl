@@ -22,6 +22,7 @@ store-unreadable = { $count ->
     [one] No se puede leer un registro guardado en este navegador. Queda como está.
    *[other] No se pueden leer { $count } registros guardados en este navegador. Quedan como están.
 }
+store-no-answer = el navegador no ha respondido en 10 segundos
 store-undone = No se hizo lo que pidió ({ $why }). Inténtelo otra vez.
 store-loose = { $count ->
     [one] Un intento no se guarda en este navegador ({ $why }). Dura lo que dure esta página: guárdelo como archivo, o haga sitio e inténtelo otra vez.

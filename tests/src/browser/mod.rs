@@ -256,7 +256,10 @@ impl Yard {
     pub async fn what_is_shown(&self) -> String {
         let shown = self
             .script(
-                "return location.href + '\\n' + document.body.innerText.slice(0, 2000);",
+                "const text = document.body.innerText;
+                 const shown = text.length > 4000
+                     ? `${text.slice(0, 2000)}\\n...\\n${text.slice(-2000)}` : text;
+                 return location.href + '\\n' + shown;",
                 Vec::new(),
             )
             .await;

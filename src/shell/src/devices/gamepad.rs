@@ -96,13 +96,17 @@ pub(crate) struct PadAsk {
     pub(crate) held: Vec<Action>,
 }
 
+/// From here on a stick counts as pushed right over: worn ones never quite get there, and high speed
+/// drops out on any easing.
+const FULL_FROM: f64 = 0.97;
+
 /// A stick's way outside its dead zone, stretched so that it begins at nothing and still reaches 1.
 pub(crate) fn beyond_dead_zone(value: f64, dead_zone: f64) -> f64 {
     if !value.is_finite() {
         return 0.0;
     }
     let dead_zone = dead_zone.clamp(0.0, 0.5);
-    let beyond = ((value.abs() - dead_zone) / (1.0 - dead_zone)).clamp(0.0, 1.0);
+    let beyond = ((value.abs() - dead_zone) / (FULL_FROM - dead_zone)).clamp(0.0, 1.0);
     if value < 0.0 { -beyond } else { beyond }
 }
 
@@ -145,6 +149,9 @@ mod tests {
         assert_eq!(read(&pad([0.1, 0.0, 0.0, -0.1], &[]), &map), PadAsk::default());
         let full = read(&pad([-1.0, 0.0, 0.0, -1.0], &[]), &map);
         assert_eq!((full.tiller, full.twist), (1.0, 100));
+        let worn = read(&pad([0.0, 0.0, 0.0, -0.97], &[]), &map);
+        let not_quite = read(&pad([0.0, 0.0, 0.0, -0.95], &[]), &map);
+        assert_eq!((worn.twist, not_quite.twist), (100, 98));
     }
 
     #[test]

@@ -36,10 +36,11 @@ impl Touch {
 }
 
 /// Twist from a thumb's place on its track: 0 at the top (power unit first) to 1 at the bottom.
-/// The middle fifth is neutral, so that a thumb laid down gently asks for nothing.
+/// The middle fifth is neutral, so that a thumb laid down gently asks for nothing; the last 3 % at each
+/// end are full, so that a thumb that trembles there does not ease.
 pub(crate) fn twist_at(place: f64) -> i8 {
     let from_middle = (0.5 - place.clamp(0.0, 1.0)) * 2.0;
-    let beyond = (from_middle.abs() - 0.2).max(0.0) / 0.8;
+    let beyond = ((from_middle.abs() - 0.2) / 0.74).clamp(0.0, 1.0);
     (beyond * 100.0).round() as i8 * if from_middle < 0.0 { -1 } else { 1 }
 }
 
@@ -61,7 +62,9 @@ mod tests {
         assert_eq!(twist_at(0.42), 0);
         assert_eq!(twist_at(1.0), -100);
         assert_eq!(twist_at(-3.0), 100);
-        assert_eq!(twist_at(0.2), 50);
+        assert_eq!(twist_at(0.03), 100);
+        assert_eq!(twist_at(0.04), 97);
+        assert_eq!(twist_at(0.215), 50);
     }
 
     #[test]

@@ -1,8 +1,11 @@
 //! The database itself: five stores, each with its records under a text key.
 
 use std::collections::BTreeMap;
+use std::pin::pin;
+use std::time::Duration;
 
 use coneyard_core::run::header::Header;
+use futures_util::future::{Either, select};
 use idb::builder::{DatabaseBuilder, ObjectStoreBuilder};
 use idb::{Database, KeyRange, Query, TransactionMode};
 use serde::Serialize;
@@ -11,8 +14,12 @@ use wasm_bindgen::{JsCast, JsValue};
 
 use super::transaction::Writing;
 use super::{Attempt, CutDrive, Drive, Piece, Place, Taken};
+use crate::browser;
 use crate::words::{k, say};
 use crate::yard;
+
+/// Longest wait for the database to be opened.
+const PATIENCE: Duration = Duration::from_secs(10);
 
 const NAME: &str = "coneyard";
 const VERSION: u32 = 2;
@@ -112,13 +119,19 @@ fn pieces(drive: &str) -> Result<KeyRange, String> {
 }
 
 impl Store {
-    /// Opens the database, and makes it when it is not there.
+    /// Opens the database, and makes it when it is not there. A browser may leave the question without
+    /// an answer, as while another page that was left is still making it: then that is said, and
+    /// what is to be kept is handed out.
     pub(crate) async fn open() -> Result<Self, String> {
         let mut builder = DatabaseBuilder::new(NAME).version(VERSION);
         for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS, SITTINGS] {
             builder = builder.add_object_store(ObjectStoreBuilder::new(store));
         }
-        builder.build().await.map(Self).map_err(said)
+        let (opening, patience) = (pin!(builder.build()), pin!(browser::wait(PATIENCE)));
+        match select(opening, patience).await {
+            Either::Left((opened, _)) => opened.map(Self).map_err(said),
+            Either::Right(_) => Err(say(k("store-no-answer"))),
+        }
     }
 
     async fn all(&self, store: &str, query: Option<Query>) -> Result<Vec<JsValue>, String> {
