@@ -24,7 +24,6 @@ const STATUS: &str = "JSON.parse(coneyard.status())";
 #[ignore = "needs Chromium and the built site: ./check runs it"]
 async fn what_is_driven_stands_in_the_database() {
     let yard = Yard::start(Size::SMALL, "en").await;
-    yard.open("#/path").await;
     for (course, rider, seed) in
         [("straight", "run-back", 3), ("figure-eight", "model", 1), ("slalom", "no-horn", 2)]
     {
