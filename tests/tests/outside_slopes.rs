@@ -13,21 +13,10 @@ use coneyard_core::truck::travel::plugging_most;
 use coneyard_sim::Session;
 use coneyard_tests::yards::Floor;
 
-const HANDS_OFF: Controls = Controls { arm: ArmAsk::LetGo, ..NEUTRAL };
-const NEUTRAL: Controls = Controls {
-    throttle: 0,
-    tiller: coneyard_core::controls::TillerAsk::Swing(0),
-    arm: ArmAsk::Hold,
-    stance: coneyard_core::controls::Side::Left,
-    look: coneyard_core::controls::Look::Ahead,
-    high_speed: false,
-    horn: false,
-    forks_up: false,
-    forks_down: false,
-    aboard: true,
-    key_on: true,
-    report: false,
-};
+/// The arm let go.
+fn hands_off() -> Controls {
+    Controls { arm: ArmAsk::LetGo, ..Controls::default() }
+}
 
 fn spec(truck: &str) -> TruckSpec {
     if truck == "double" { shipped::double() } else { shipped::single() }
@@ -71,12 +60,12 @@ fn a_braked_truck_stands_still_for_an_hour() {
     ] {
         let mut session = session(truck, "dry", grade, case_kg);
         for _ in 0..64 * 2 {
-            session.step(HANDS_OFF);
+            session.step(hands_off());
         }
         let from = session.moment().truck.pose;
         // A course lasts an hour at the most.
         for _ in 0..64 * 3590 {
-            let m = session.step(HANDS_OFF);
+            let m = session.step(hands_off());
             assert!(m.truck.speed.abs() < 1e-6, "{truck} {grade}: {}", m.truck.speed);
         }
         let to = session.moment().truck.pose;
@@ -95,11 +84,11 @@ fn a_truck_that_stands_across_a_slope_stays_too() {
     let floor = Floor::new("dry").with("ramps", ramp);
     let mut session = Session::new(&floor.setup()).expect("the floor is valid");
     for _ in 0..64 * 2 {
-        session.step(HANDS_OFF);
+        session.step(hands_off());
     }
     let from = session.moment().truck.pose.at;
     for _ in 0..64 * 600 {
-        session.step(HANDS_OFF);
+        session.step(hands_off());
     }
     let moved = (session.moment().truck.pose.at - from).length();
     assert!(moved < 0.0005, "{moved} m");
@@ -111,7 +100,7 @@ fn coasted(truck: &str, grade: f64, case_kg: f64) -> Option<f64> {
     let mut session = session(truck, "dry", grade, case_kg);
     let mut ticks = 0;
     while session.moment().truck.speed < 1.7 {
-        session.step(Controls { throttle: 100, ..NEUTRAL });
+        session.step(Controls { throttle: 100, ..Controls::default() });
         ticks += 1;
         if ticks > 64 * 15 {
             return None;
@@ -120,11 +109,11 @@ fn coasted(truck: &str, grade: f64, case_kg: f64) -> Option<f64> {
     // Uphill it is slow after a short while; the lag of 0.25 s matters only where the motor brakes.
     let wait = if grade > 0.03 { 8 } else { 96 };
     for _ in 0..wait {
-        session.step(NEUTRAL);
+        session.step(Controls::default());
     }
     let from = session.moment().truck.speed;
     for _ in 0..32 {
-        session.step(NEUTRAL);
+        session.step(Controls::default());
     }
     let to = session.moment().truck.speed;
     assert!(to > 0.1, "{truck} {grade}: it still rolls");
@@ -174,7 +163,7 @@ fn wheel_loads_on_a_grade_have_the_cosine_and_the_pull() {
     assert!((n.drive - 8320.83).abs() < 0.1, "{}", n.drive);
     let mut held = session("single", "dry", 0.10, 0.0);
     for _ in 0..128 {
-        held.step(HANDS_OFF);
+        held.step(hands_off());
     }
     let driven = held.moment().truck.wheel_loads[0];
     assert!((driven - n.drive).abs() < 0.5, "in the simulation {driven}");
@@ -188,7 +177,7 @@ fn driven_stop(session: &mut Session, ahead: bool, from: f64) -> Option<(f64, f6
         if session.moment().truck.speed * sign >= from {
             break;
         }
-        session.step(Controls { throttle: if ahead { 100 } else { -100 }, ..NEUTRAL });
+        session.step(Controls { throttle: if ahead { 100 } else { -100 }, ..Controls::default() });
     }
     let (mut speed, mut start, mut braking) = (0.0, 0.0, false);
     for _ in 0..64 * 60 {
@@ -196,7 +185,7 @@ fn driven_stop(session: &mut Session, ahead: bool, from: f64) -> Option<(f64, f6
             speed = session.moment().truck.speed * sign;
             start = session.moment().truck.pose.at.x;
         }
-        let m = session.step(Controls { arm: ArmAsk::PushDown, ..NEUTRAL });
+        let m = session.step(Controls { arm: ArmAsk::PushDown, ..Controls::default() });
         braking |= m.truck.braking;
         if m.truck.speed.abs() < 1e-6 {
             return Some((speed, (m.truck.pose.at.x - start) * sign));
@@ -253,7 +242,7 @@ fn the_stopping_distance_said_is_the_one_driven_in_every_combination() {
                         stops += 1;
                         assert!(off.abs() < 0.015, "{truck} {case_kg} {surface} {percent} {leads}");
                         // And it is what the yard itself says.
-                        let m = session.step(HANDS_OFF);
+                        let m = session.step(hands_off());
                         assert!(m.sight.braking < 1e-9, "at rest");
                     }
                 }
@@ -272,7 +261,7 @@ fn the_yard_says_that_distance_while_it_drives() {
         let s = spec("single");
         let throttle = if ahead { 60 } else { -60 };
         for _ in 0..64 * 3 {
-            session.step(Controls { throttle, ..NEUTRAL });
+            session.step(Controls { throttle, ..Controls::default() });
         }
         let m = session.moment();
         let friction = s.friction_on(coneyard_core::course::Surface::Wet);
@@ -292,15 +281,15 @@ fn plugging_at_capacity_is_what_the_motors_force_gives() {
         let most = plugging_most(&s, body(&s, case_kg).mass);
         let mut session = session(truck, "dry", 0.0, case_kg);
         while session.moment().truck.speed < 2.3 && session.moment().tick < 64 * 20 {
-            session.step(Controls { throttle: 100, ..NEUTRAL });
+            session.step(Controls { throttle: 100, ..Controls::default() });
         }
         // Five times the motor's lag.
         for _ in 0..80 {
-            session.step(Controls { throttle: -100, ..NEUTRAL });
+            session.step(Controls { throttle: -100, ..Controls::default() });
         }
         let from = session.moment().truck.speed;
         for _ in 0..16 {
-            session.step(Controls { throttle: -100, ..NEUTRAL });
+            session.step(Controls { throttle: -100, ..Controls::default() });
         }
         let lost = (from - session.moment().truck.speed) / 0.25;
         println!("{truck:>6} {case_kg:>4} kg a case: {lost:.3} m/s^2, by the balance {most:.3}");
