@@ -191,7 +191,7 @@ fn golden_runs_pass(place: &Path) -> (bool, String) {
 }
 
 #[test]
-#[ignore = "builds the program once for each constant, a quarter of an hour; run it by its name"]
+#[ignore = "builds the program once for each constant, some minutes; run it by its name"]
 fn one_per_cent_of_any_constant_in_code_shows() {
     let place = tempfile::tempdir().expect("a folder for temporary files can be made");
     copy_to(place.path());
