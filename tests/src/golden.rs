@@ -3,7 +3,7 @@
 //! when the simulation was meant to change.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TillerAsk};
 use coneyard_core::debrief::{Debrief, Ending};
@@ -110,6 +110,23 @@ impl Found {
 /// The folder of golden runs.
 pub fn folder() -> PathBuf {
     repo_file("tests/golden")
+}
+
+/// The folder of each golden run, in the order of their names.
+///
+/// # Panics
+/// When `tests/golden` cannot be read: a test cannot go on without it.
+pub fn folders() -> Vec<PathBuf> {
+    let entries = std::fs::read_dir(folder()).expect("tests/golden is there");
+    let mut all: Vec<PathBuf> =
+        entries.map(|e| e.expect("it can be read").path()).filter(|p| p.is_dir()).collect();
+    all.sort();
+    all
+}
+
+/// The name of a golden run.
+pub fn name(folder: &Path) -> String {
+    folder.file_name().unwrap_or_default().to_string_lossy().into_owned()
 }
 
 /// Every drive that a script can make again.

@@ -11,28 +11,16 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use coneyard_core::run::Run;
 use coneyard_core::run::file::SIMULATION;
 use coneyard_sim::{Session, judge};
-use coneyard_tests::golden::{Case, Found, cases, folder};
+use coneyard_tests::golden::{Case, Found, cases, folder, folders, name};
 use serde_json::Value;
-
-fn folders() -> Vec<PathBuf> {
-    let entries = fs::read_dir(folder()).expect("tests/golden is there");
-    let mut all: Vec<PathBuf> =
-        entries.map(|e| e.expect("it can be read").path()).filter(|p| p.is_dir()).collect();
-    all.sort();
-    all
-}
 
 fn read(path: &Path) -> String {
     fs::read_to_string(path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
-}
-
-fn name(folder: &Path) -> String {
-    folder.file_name().unwrap_or_default().to_string_lossy().into_owned()
 }
 
 fn kept(folder: &Path) -> Option<Found> {

@@ -9,7 +9,7 @@ use std::process::Command;
 use coneyard_core::desk::DriveSetup;
 use coneyard_core::run::Run;
 use coneyard_sim::Session;
-use coneyard_tests::golden::folder;
+use coneyard_tests::golden::{folders, name};
 use coneyard_tests::yards::repo_file;
 use serde_json::Value;
 
@@ -54,14 +54,12 @@ const OF_THE_LOAD: [&str; 4] = [
 ];
 
 fn runs() -> Vec<(String, Run)> {
-    let mut all: Vec<(String, Run)> = fs::read_dir(folder())
-        .expect("tests/golden is there")
-        .map(|entry| {
-            let folder = entry.expect("it can be read").path();
-            let text = fs::read(folder.join("run.json")).expect("a golden run");
-            let name = folder.file_name().unwrap_or_default().to_string_lossy().into_owned();
-            let run = Run::parse(&name, &text).expect("a run of this simulation");
-            (name, run)
+    let mut all: Vec<(String, Run)> = folders()
+        .iter()
+        .map(|folder| {
+            let (name, text) = (name(folder), fs::read(folder.join("run.json")));
+            let run = Run::parse(&name, &text.expect("a golden run"));
+            (name, run.expect("a run of this simulation"))
         })
         .collect();
     // The richest drives first: they are the likeliest to tell.
