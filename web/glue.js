@@ -5,16 +5,16 @@
 const named = (part) =>
   new URL(document.querySelector(`meta[name="coneyard-${part}"]`).content, document.baseURI).href;
 
-let yard = null;
+let canvas = null;
 let loading = null;
 
 /** Loads the yard and mounts it on its canvas, once per page load; a failed try may be repeated. */
 function load() {
   loading ??= (async () => {
-    const module = await import(named("yard"));
+    const module = await import(named("canvas"));
     await module.default();
     module.mount("#yard");
-    yard = module;
+    canvas = module;
   })().catch((error) => {
     loading = null;
     throw error;
@@ -22,7 +22,7 @@ function load() {
   return loading;
 }
 
-const YARD_CALLS = [
+const CANVAS_CALLS = [
   "drive",
   "drive_on",
   "set_controls",
@@ -44,11 +44,11 @@ const YARD_CALLS = [
 ];
 
 const calls = Object.fromEntries(
-  YARD_CALLS.map((name) => [
+  CANVAS_CALLS.map((name) => [
     name,
     (...given) => {
-      if (yard === null) throw new Error("The yard is not loaded.");
-      return yard[name](...given);
+      if (canvas === null) throw new Error("The yard is not loaded.");
+      return canvas[name](...given);
     },
   ]),
 );

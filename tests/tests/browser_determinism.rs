@@ -22,7 +22,7 @@ const ODD_RATIO: f64 = 0.9856906946328695;
 
 /// Loads the yard's module without its canvas: what is asked of it here needs none.
 const LOAD: &str = "
-    const address = document.querySelector('meta[name=\"coneyard-yard\"]').content;
+    const address = document.querySelector('meta[name=\"coneyard-canvas\"]').content;
     const module = await import(new URL(address, document.baseURI));
     await module.default();
     globalThis.headless = module;";

@@ -43,7 +43,7 @@ fn core_knows_no_engine_no_web_and_no_runtime() {
 
 #[test]
 fn the_pages_know_no_engine() {
-    no_one_of("coneyard-shell", WEB, &["bevy", "rapier2d", "coneyard-sim", "coneyard-yard"]);
+    no_one_of("coneyard-shell", WEB, &["bevy", "rapier2d", "coneyard-sim", "coneyard-canvas"]);
 }
 
 #[test]

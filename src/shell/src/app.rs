@@ -5,6 +5,7 @@
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use crate::canvas;
 use crate::courses::{self, LibraryDesk};
 use crate::pages;
 use crate::parts::kept::Kept;
@@ -13,7 +14,6 @@ use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
 use crate::store::StoreDesk;
 use crate::words::{self, Lang, say, tr};
-use crate::yard;
 
 /// Where all pages find the address.
 #[derive(Clone, Copy)]
@@ -53,7 +53,7 @@ pub(crate) fn App() -> impl IntoView {
     provide_context(store);
     let key_names = RwSignal::new(Vec::new());
     provide_context(KeyNames(key_names));
-    leptos::task::spawn_local(async move { key_names.set(yard::key_names().await) });
+    leptos::task::spawn_local(async move { key_names.set(canvas::key_names().await) });
 
     words::set_lang(settings.with_untracked(|s| Lang::from_code(&s.lang)).unwrap_or(Lang::En));
     Effect::new(move |_| {

@@ -25,8 +25,8 @@ mod store;
 mod text_keys;
 mod timeline;
 
+mod canvas;
 mod words;
-mod yard;
 
 /// Starts the pages; called once by the browser when the module has loaded.
 #[wasm_bindgen::prelude::wasm_bindgen(start)]

@@ -19,7 +19,7 @@ pub(super) fn rows(dist: Option<&Path>) -> Vec<Row> {
     };
     [
         ("site as brotli: shell", "shell", 300.0, 200.0),
-        ("site as brotli: yard", "yard", 4200.0, 3500.0),
+        ("site as brotli: canvas", "canvas", 4200.0, 3500.0),
     ]
     .map(|(what, part, must_reach, aim)| Row {
         what,

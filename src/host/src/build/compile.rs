@@ -91,9 +91,12 @@ mod tests {
         let messages = concat!(
             r#"{"reason":"compiler-artifact","target":{"name":"coneyard_core"},"filenames":["a/core.rlib"]}"#,
             "\nnot json\n",
-            r#"{"reason":"compiler-artifact","target":{"name":"coneyard_yard"},"filenames":["a/yard.d","a/yard.wasm"]}"#,
+            r#"{"reason":"compiler-artifact","target":{"name":"coneyard_canvas"},"filenames":["a/canvas.d","a/canvas.wasm"]}"#,
         );
-        assert_eq!(module_named_in(messages, "coneyard-yard"), Some(PathBuf::from("a/yard.wasm")));
+        assert_eq!(
+            module_named_in(messages, "coneyard-canvas"),
+            Some(PathBuf::from("a/canvas.wasm"))
+        );
         assert_eq!(module_named_in(messages, "coneyard-shell"), None);
     }
 }

@@ -53,12 +53,12 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
     compile::wasm_target_is_there(&project)?;
     let shell = steps
         .take("compile the pages", || compile::compile(&project, "coneyard-shell", profile))?;
-    let yard =
-        steps.take("compile the yard", || compile::compile(&project, "coneyard-yard", profile))?;
-    let store = store::Store::open(&yard, profile)?;
+    let canvas = steps
+        .take("compile the canvas", || compile::compile(&project, "coneyard-canvas", profile))?;
+    let store = store::Store::open(&canvas, profile)?;
     let bound = steps.take("bind both to JavaScript", || {
         let mut bound = bindings::bind("shell", &shell, &store)?;
-        bound.extend(bindings::bind("yard", &yard, &store)?);
+        bound.extend(bindings::bind("canvas", &canvas, &store)?);
         Ok(bound)
     })?;
     let site = steps.take("put the pages together", || pages::gather(&project, bound))?;

@@ -28,8 +28,8 @@ mod tests {
 
     #[test]
     fn only_names_with_a_digest_may_be_kept_for_ever() {
-        let name = with_digest("yard_bg.wasm", b"content");
-        assert_ne!(name, with_digest("yard_bg.wasm", b"content changed"));
+        let name = with_digest("canvas_bg.wasm", b"content");
+        assert_ne!(name, with_digest("canvas_bg.wasm", b"content changed"));
         assert!(carries_digest(&format!("/{name}")));
         for other in ["/", "/index.html", "/levels/figure-eight.json", "/a-0123456789AB.js"] {
             assert!(!carries_digest(other), "{other}");

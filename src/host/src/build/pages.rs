@@ -184,14 +184,14 @@ mod tests {
     #[test]
     fn a_page_names_its_files_by_their_digest() {
         let web = vec![
-            file("glue.js", "import './{{yard_js}}'; const a = {b: {c: 1}};"),
+            file("glue.js", "import './{{canvas_js}}'; const a = {b: {c: 1}};"),
             file("index.html", "<script src={{glue_js}}> {{shell_js}} {{ not one }}"),
             file("manifest.webmanifest", "{}"),
         ];
-        let bound = [file("yard-0123456789ab.js", ""), file("shell-ba9876543210.js", "")];
+        let bound = [file("canvas-0123456789ab.js", ""), file("shell-ba9876543210.js", "")];
         let site = filled(web, &bound).unwrap();
         let glue = text_of(&site, "glue-", ".js");
-        assert_eq!(glue, "import './yard-0123456789ab.js'; const a = {b: {c: 1}};");
+        assert_eq!(glue, "import './canvas-0123456789ab.js'; const a = {b: {c: 1}};");
         let name = with_digest("glue.js", glue.as_bytes());
         assert_eq!(
             text_of(&site, "index", "html"),

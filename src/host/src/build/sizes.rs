@@ -26,7 +26,7 @@ impl Weight {
 }
 
 /// The parts of the site, in the order in which a browser meets them.
-pub(crate) const PARTS: [&str; 5] = ["pages", "shell", "yard", "levels", "assets"];
+pub(crate) const PARTS: [&str; 5] = ["pages", "shell", "canvas", "levels", "assets"];
 
 /// The part that a file belongs to, as an index into [`PARTS`].
 pub(crate) fn part_of(path: &str) -> usize {
@@ -38,7 +38,7 @@ pub(crate) fn part_of(path: &str) -> usize {
         _ if path.starts_with("levels/") => 3,
         _ if path.starts_with("assets/") => 4,
         _ if bound("shell") => 1,
-        _ if bound("yard") => 2,
+        _ if bound("canvas") => 2,
         _ => 0,
     }
 }
@@ -93,9 +93,9 @@ mod tests {
             ("index.html", "pages"),
             ("glue-0123456789ab.js", "pages"),
             ("shell_bg-0123456789ab.wasm", "shell"),
-            ("yard-0123456789ab.js", "yard"),
-            ("yard-notes.txt", "pages"),
-            ("levels/yard-0123456789ab.js", "levels"),
+            ("canvas-0123456789ab.js", "canvas"),
+            ("canvas-notes.txt", "pages"),
+            ("levels/canvas-0123456789ab.js", "levels"),
         ];
         for (path, part) in parts {
             assert_eq!(PARTS[part_of(path)], part, "{path}");

@@ -4,6 +4,7 @@
 use leptos::prelude::*;
 
 use crate::app::go;
+use crate::canvas;
 use crate::courses::said;
 use crate::files;
 use crate::pages::drive::other_simulation;
@@ -12,7 +13,6 @@ use crate::parts::when::{Length, Moment};
 use crate::route::Route;
 use crate::store::{Attempt, CutDrive, Drive, Store, use_store};
 use crate::words::{k, say, say_with, text};
-use crate::yard;
 
 /// All of them; nothing when there is none.
 #[component]
@@ -72,7 +72,7 @@ fn CutOffRun(
                 Ok((attempt, run)) => {
                     let id = attempt.id.clone();
                     store.keep(attempt, run).await;
-                    yard::let_go(&id);
+                    canvas::let_go(&id);
                     go(&Route::Debrief(id));
                 }
                 Err(why) => {
@@ -86,9 +86,9 @@ fn CutOffRun(
         trouble.set(None);
         leptos::task::spawn_local(async move {
             let id = id.get_value();
-            if yard::hold(&id).await {
+            if canvas::hold(&id).await {
                 store.drop_drive(&id).await;
-                yard::let_go(&id);
+                canvas::let_go(&id);
             } else {
                 trouble.try_set(Some(say(k("drive-elsewhere"))));
             }
@@ -126,13 +126,13 @@ async fn judge_as_it_is(drive: Drive) -> Result<(Attempt, String), String> {
     if !drive.can_go_on() {
         return Err(other_simulation(drive.simulation));
     }
-    if !yard::hold(&drive.id).await {
+    if !canvas::hold(&drive.id).await {
         return Err(say(k("drive-elsewhere")));
     }
     let id = drive.id.clone();
     let judged = judge_held(drive).await;
     if judged.is_err() {
-        yard::let_go(&id);
+        canvas::let_go(&id);
     }
     judged
 }
@@ -141,11 +141,11 @@ async fn judge_held(drive: Drive) -> Result<(Attempt, String), String> {
     // It may have been driven on since the list was read.
     let cut = Store::open().await?.drive(&drive.id).await?;
     let cut = cut.ok_or_else(|| say(k("drive-not-kept")))?;
-    yard::load().await?;
-    yard::drive_on(&cut.drive.setup, &cut.pairs, &cut.timing)?;
-    let run = yard::finish()?;
-    let verdict = yard::judge(&run)?;
-    yard::close()?;
+    canvas::load().await?;
+    canvas::drive_on(&cut.drive.setup, &cut.pairs, &cut.timing)?;
+    let run = canvas::finish()?;
+    let verdict = canvas::judge(&run)?;
+    canvas::close()?;
     let attempt = Attempt::of(cut.drive.id, &cut.drive.course, &run, verdict, false)?;
     Ok((attempt, run))
 }

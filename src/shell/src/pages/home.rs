@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::app::go_instead;
+use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::pages::drive::ThreeKeys;
 use crate::parts::people::{LanguageField, UnitsField, WhoField};
@@ -11,7 +12,6 @@ use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::use_store;
 use crate::words::{k, say, say_with, text, tr};
-use crate::yard;
 
 /// Where "drive now" leads, with the exercise's name; None as long as the exercises, or what was
 /// driven before, are still on their way.
@@ -71,7 +71,7 @@ pub(crate) fn DriveNow() -> impl IntoView {
 #[component]
 pub(crate) fn Home() -> impl IntoView {
     let settings = use_settings();
-    yard::prepare();
+    canvas::prepare();
     let next = next_drive();
     let touch = move || settings.with(|s| s.shows_touch());
     view! {

@@ -8,11 +8,11 @@ use wasm_bindgen_futures::JsFuture;
 
 use crate::app::go;
 use crate::browser::new_id;
+use crate::canvas;
 use crate::route::Route;
 use crate::sittings;
 use crate::store::{Attempt, Place, StoreDesk, Taken, use_store};
 use crate::words::{k, say, say_with, text, tr};
-use crate::yard;
 
 /// The field for a file.
 #[component]
@@ -75,9 +75,9 @@ async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Route, Strin
         return Err(say_with(k("import-too-large"), vec![("file", text(name)), ("bytes", bytes)]));
     }
     let blob: &web_sys::Blob = file.unchecked_ref();
-    let whole = JsFuture::from(blob.text()).await.map_err(yard::sentence)?;
+    let whole = JsFuture::from(blob.text()).await.map_err(canvas::sentence)?;
     let whole = whole.as_string().unwrap_or_default();
-    yard::load().await?;
+    canvas::load().await?;
     if sittings::is_file_of_one(&whole) {
         return sitting(store, &name, &whole).await;
     }
@@ -94,7 +94,7 @@ async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Route, Strin
 
 /// The attempt that a run comes to.
 fn judged(name: &str, run: &str) -> Result<Attempt, String> {
-    Attempt::of(new_id(), name, run, yard::judge(run)?, true)
+    Attempt::of(new_id(), name, run, canvas::judge(run)?, true)
 }
 
 /// Keeps a pre-test with its parts; all of them are judged before the first is kept.

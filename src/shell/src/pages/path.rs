@@ -4,6 +4,7 @@ use coneyard_core::debrief::Ending;
 use coneyard_core::score::rules::PassMarks;
 use leptos::prelude::*;
 
+use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::files::CourseLabel;
 use crate::parts::notes::marks_text;
@@ -14,7 +15,6 @@ use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
-use crate::yard;
 
 /// Key of a truck's name.
 pub(crate) fn truck_name(truck: &str) -> String {
@@ -43,7 +43,7 @@ pub(crate) fn Path() -> impl IntoView {
     let settings = use_settings();
     let store = use_store();
     leptos::task::spawn_local(store.refresh());
-    yard::prepare();
+    canvas::prepare();
     let list = move || {
         library.0.with(|l| match l {
             None => view! { <p role="status">{say(k("courses-loading"))}</p> }.into_any(),

@@ -5,13 +5,13 @@ use leptos::prelude::*;
 
 use super::press::Press;
 use crate::browser::save_file;
+use crate::canvas;
 use crate::courses::use_library;
 use crate::parts::when::Moment;
 use crate::results::run_file_name;
 use crate::route::Route;
 use crate::store::{Attempt, Loose, use_store};
 use crate::words::{k, number, say_with, text};
-use crate::yard;
 
 /// All of it; nothing when all is well.
 #[component]
@@ -88,7 +88,7 @@ fn Row(attempt: Attempt, run: String, trouble: RwSignal<Option<String>>) -> impl
     let href = Route::Debrief(attempt.id.clone()).href();
     let (course, at) = (attempt.course.clone(), attempt.started.clone());
     let save = move |_| {
-        let saved = save_file(&run_file_name(&attempt), &run).map_err(yard::sentence);
+        let saved = save_file(&run_file_name(&attempt), &run).map_err(canvas::sentence);
         trouble.set(saved.err());
     };
     view! {

@@ -15,8 +15,8 @@ use wasm_bindgen::{JsCast, JsValue};
 use super::transaction::Writing;
 use super::{Attempt, CutDrive, Drive, Piece, Place, Taken};
 use crate::browser;
+use crate::canvas;
 use crate::words::{k, say};
-use crate::yard;
 
 /// Longest wait for the database to be opened.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -278,7 +278,7 @@ impl Store {
 
     /// What was driven of this part so far.
     pub(crate) async fn part(&self, place: &Place) -> Result<PartSoFar, String> {
-        let held = yard::held().await;
+        let held = canvas::held().await;
         for drive in self.drives_of(&place.sitting).await? {
             if drive.place.as_ref() != Some(place) {
                 continue;
@@ -297,7 +297,7 @@ impl Store {
     /// Drives that no tab is driving. One in which nothing was driven is dropped, and so is one that
     /// is among the attempts that are kept here.
     pub(crate) async fn cut_drives(&self, attempts: &[Attempt]) -> Result<Cut, String> {
-        let held = yard::held().await;
+        let held = canvas::held().await;
         let drives = Read::<Drive>::of(&self.all(DRIVES, None).await?);
         let mut cut = Cut { drives: Vec::new(), others: false, unreadable: drives.unreadable };
         for drive in drives.all {

@@ -4,12 +4,12 @@ use leptos::prelude::*;
 
 use crate::app::go;
 use crate::browser::save_file;
+use crate::canvas;
 use crate::parts::press::{Delete, Press};
 use crate::results::run_file_name;
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text, tr};
-use crate::yard;
 
 /// The buttons.
 #[component]
@@ -32,7 +32,7 @@ pub(super) fn Actions(attempt: Attempt) -> impl IntoView {
         leptos::task::spawn_local(async move {
             let saved = match store.run(&id.get_value()).await {
                 Ok(Some(run)) => {
-                    save_file(&attempt.with_value(run_file_name), &run).map_err(yard::sentence)
+                    save_file(&attempt.with_value(run_file_name), &run).map_err(canvas::sentence)
                 }
                 Ok(None) => Err(say(k("run-not-there"))),
                 Err(why) => Err(why),

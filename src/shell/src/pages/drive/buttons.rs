@@ -5,11 +5,11 @@ use leptos::prelude::*;
 
 use super::{Desk, Phase, finish, session};
 use crate::app::focus_yard;
+use crate::canvas;
 use crate::devices::Action;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::{Choice, Option1, Press};
 use crate::words::{k, say, tr};
-use crate::yard;
 
 /// Paces a drive can be practised at, with their names.
 const PACES: [(f64, &str); 3] =
@@ -23,7 +23,7 @@ fn back_to_yard(ev: &MouseEvent) {
 }
 
 fn set_pace(desk: Desk, pace: f64) {
-    match yard::set_pace(pace) {
+    match canvas::set_pace(pace) {
         Ok(()) => desk.pace.set(pace),
         Err(e) => desk.phase.set(Phase::Trouble(e)),
     }

@@ -7,10 +7,10 @@ use leptos::prelude::*;
 
 use super::{Desk, Phase, session};
 use crate::app::{go, go_instead};
+use crate::canvas;
 use crate::route::Route;
 use crate::store::Attempt;
 use crate::words::{k, say};
-use crate::yard;
 
 /// Time for the browser to show that the debrief is being worked out, since judging holds it up.
 const SHOW_FIRST: Duration = Duration::from_millis(60);
@@ -64,13 +64,13 @@ fn end(desk: Desk, then: impl FnOnce(String) + 'static) {
 
 async fn judged(desk: Desk) -> Result<String, String> {
     let drive = session::with(desk, |s| s.drive.clone()).ok_or_else(|| say(k("drive-not-kept")))?;
-    let run = yard::finish()?;
-    let verdict = yard::judge(&run)?;
+    let run = canvas::finish()?;
+    let verdict = canvas::judge(&run)?;
     let mut attempt = Attempt::of(drive.id.clone(), &drive.course, &run, verdict, false)?;
     attempt.place = drive.place;
     desk.store.keep(attempt, run).await;
-    yard::let_go(&drive.id);
-    yard::close()?;
+    canvas::let_go(&drive.id);
+    canvas::close()?;
     Ok(drive.id)
 }
 
@@ -97,9 +97,9 @@ pub(crate) fn throw_away(desk: Desk) {
 
 async fn drop_drive(desk: Desk, id: &str) {
     // Closed first, or leaving the page would keep the rest of what is dropped here.
-    if let Err(e) = yard::close() {
+    if let Err(e) = canvas::close() {
         desk.phase.set(Phase::Trouble(e));
     }
-    yard::let_go(id);
+    canvas::let_go(id);
     desk.store.drop_drive(id).await;
 }

@@ -17,13 +17,13 @@ use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
 use crate::app::{go, go_instead};
+use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::files;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Drive, Place, Store, StoreDesk, use_store};
 use crate::words::{k, number, say, say_with};
-use crate::yard;
 pub(crate) use part::Part;
 use session::Session;
 use view::DriveView;
@@ -118,7 +118,7 @@ impl Desk {
         if paused {
             session::let_go(self);
         }
-        match yard::set_paused(paused) {
+        match canvas::set_paused(paused) {
             Ok(()) => {
                 self.paused.set(paused);
                 if !paused {
@@ -249,13 +249,13 @@ async fn try_begin(desk: Desk, drive: Drive, go_on: bool) -> Result<(), String> 
         return Err(other_simulation(drive.simulation));
     }
     // Before anything is read: what is read now stays as it is until this page has driven on.
-    if !yard::hold(&drive.id).await {
+    if !canvas::hold(&drive.id).await {
         return Err(say(k("drive-elsewhere")));
     }
     let id = drive.id.clone();
     let opened = open(desk, drive, go_on).await;
     if !matches!(opened, Ok(true)) {
-        yard::let_go(&id);
+        canvas::let_go(&id);
     }
     opened.map(drop)
 }
@@ -271,19 +271,19 @@ async fn open(desk: Desk, drive: Drive, go_on: bool) -> Result<bool, String> {
         (Err(e), true) => return Err(e.clone()),
         (_, false) => None,
     };
-    yard::load().await?;
+    canvas::load().await?;
     if desk.phase.is_disposed() {
         return Ok(false);
     }
     match &driven {
         Some(driven) => {
-            yard::drive_on(&drive.setup, &driven.pairs, &driven.timing)?;
+            canvas::drive_on(&drive.setup, &driven.pairs, &driven.timing)?;
             // What was fed is kept already.
-            yard::take_controls()?;
+            canvas::take_controls()?;
         }
-        None => yard::drive(&drive.setup)?,
+        None => canvas::drive(&drive.setup)?,
     }
-    let status = yard::status()?;
+    let status = canvas::status()?;
     let store = match store {
         Ok(store) => {
             if !go_on && let Err(e) = store.begin(&drive).await {

@@ -9,13 +9,13 @@ use leptos::prelude::*;
 
 use super::{Desk, Phase, finish};
 use crate::browser;
+use crate::canvas;
 use crate::devices::Action;
 use crate::devices::gamepad::{self, PadAsk};
 use crate::devices::hands::Hands;
 use crate::parts::dash::STANDING_MPS;
 use crate::settings::Settings;
 use crate::store::{Drive, Piece, Store};
-use crate::yard;
 
 /// Milliseconds from one look at the yard's status to the next.
 const STATUS_MS: f64 = 60.0;
@@ -125,7 +125,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
         return Ok(());
     };
     if let Some(bits) = bits {
-        yard::set_controls(bits)?;
+        canvas::set_controls(bits)?;
     }
     if pad_pause {
         desk.ask_pause(!paused);
@@ -162,9 +162,9 @@ fn look(desk: Desk, now: f64) -> Result<(), String> {
         return Ok(());
     };
     if changed {
-        yard::set_view(&view)?;
+        canvas::set_view(&view)?;
     }
-    let status = yard::status()?;
+    let status = canvas::status()?;
     let ended = status.ended;
     if status.truck.speed.abs() > STANDING_MPS && !desk.moved.get_untracked() {
         desk.moved.set(true);
@@ -218,7 +218,7 @@ fn keep(desk: Desk, now: f64) {
 
 /// Keeps what was driven since the last time. What cannot be written stays pending for the next.
 pub(crate) fn keep_now(desk: Desk) {
-    let (Ok(fresh), Ok(timing)) = (yard::take_controls(), yard::timing()) else {
+    let (Ok(fresh), Ok(timing)) = (canvas::take_controls(), canvas::timing()) else {
         return;
     };
     let job = with(desk, |s| {
@@ -261,7 +261,7 @@ pub(crate) fn let_go(desk: Desk) {
         bits
     });
     if let Some(bits) = bits
-        && let Err(e) = yard::set_controls(bits)
+        && let Err(e) = canvas::set_controls(bits)
     {
         desk.phase.set(Phase::Trouble(e));
     }

@@ -8,13 +8,13 @@ use leptos::prelude::*;
 use super::asked::Asked;
 use super::buttons::{Buttons, LeaveDialog};
 use super::{Desk, Phase, keyboard, session};
+use crate::canvas;
 use crate::devices::Action;
 use crate::parts::dash::{Dash, STANDING_MPS};
 use crate::parts::finding;
 use crate::parts::keycap::KeyOf;
 use crate::parts::touchpad::Touchpad;
 use crate::words::{k, number, quantity, say, say_with, steady_number, tell, text, tr};
-use crate::yard;
 
 /// The first seconds do not count: the browser is still warming up. Ticks.
 const SLOW_AFTER: u32 = 5 * 64;
@@ -29,9 +29,9 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
         session::keep_now(desk);
         let left = session::with(desk, |s| s.drive.id.clone());
         if let Some(id) = left {
-            yard::let_go(&id);
+            canvas::let_go(&id);
             // Nothing is open any more when the drive was finished: then there is nothing to close.
-            let _ = yard::close();
+            let _ = canvas::close();
         }
         let store = desk.store;
         set_timeout(move || leptos::task::spawn_local(store.refresh()), SETTLE);

@@ -4,12 +4,12 @@ use leptos::prelude::*;
 
 use crate::app::go;
 use crate::browser::save_file;
+use crate::canvas;
 use crate::parts::press::{Delete, Press};
 use crate::route::Route;
 use crate::sittings;
 use crate::store::{Attempt, StoreDesk, Taken, use_store};
 use crate::words::{k, say, say_with, text, tr};
-use crate::yard;
 
 /// The file of a sitting, and its name.
 async fn file(store: StoreDesk, taken: &Taken, driven: &[Attempt]) -> Result<String, String> {
@@ -30,7 +30,7 @@ pub(super) fn Save(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
         leptos::task::spawn_local(async move {
             let (taken, driven) = all.get_value();
             let saved = file(store, &taken, &driven).await.and_then(|text| {
-                save_file(&sittings::file_name(&taken), &text).map_err(yard::sentence)
+                save_file(&sittings::file_name(&taken), &text).map_err(canvas::sentence)
             });
             trouble.try_set(saved.err());
         });

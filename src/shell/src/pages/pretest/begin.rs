@@ -8,6 +8,7 @@ use super::offered::{OpenSittings, PastSittings};
 use super::{KeepTrouble, parts};
 use crate::app::go;
 use crate::browser;
+use crate::canvas;
 use crate::courses::use_library;
 use crate::pages::import::Import;
 use crate::parts::people::WhoField;
@@ -17,7 +18,6 @@ use crate::settings::use_settings;
 use crate::sittings;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, tr};
-use crate::yard;
 
 /// About how long the drives of a sitting take together, minutes: the mean of the model rider over
 /// 200 draws is near this (`coneyard pretest spread`).
@@ -40,7 +40,7 @@ fn seat_of(text: &str) -> Option<u32> {
 /// The page.
 #[component]
 pub(crate) fn PreTest() -> impl IntoView {
-    yard::prepare();
+    canvas::prepare();
     view! {
         <p class="lead">{tr("pretest-lead")}</p>
         <KeepTrouble />

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use super::actions::{GiveUp, Save};
 use super::offered::so_far_text;
 use super::{Headline, KeepTrouble};
+use crate::canvas;
 use crate::courses::{LibraryDesk, use_library};
 use crate::pages::path::ending_word;
 use crate::parts::when::Length;
@@ -14,7 +15,6 @@ use crate::route::Route;
 use crate::sittings;
 use crate::store::{Attempt, Place, Taken, use_store};
 use crate::words::{k, number, say, say_with, text, tr};
-use crate::yard;
 
 /// What people call a part. The second of two on the same course is driven the other way round.
 pub(super) fn part_title(library: LibraryDesk, parts: &[Part], n: usize) -> String {
@@ -58,7 +58,7 @@ fn other_text(made: u32) -> String {
 pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
     let library = use_library();
     let store = use_store();
-    yard::prepare();
+    canvas::prepare();
     let due = driven.len();
     let place = Place { sitting: taken.id.clone(), part: due };
     let go_on = Route::Part { sitting: place.sitting.clone(), part: due }.href();

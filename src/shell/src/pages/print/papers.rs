@@ -3,11 +3,11 @@
 
 use leptos::prelude::*;
 
+use crate::canvas;
 use crate::files::{self, RulesLabel};
 use crate::plan::Ground;
 use crate::store::{StoreDesk, use_store};
 use crate::words::{k, say};
-use crate::yard;
 
 /// The page is shown before the run is driven again, which nothing else can come between.
 const SHOW_FIRST: std::time::Duration = std::time::Duration::from_millis(50);
@@ -84,13 +84,13 @@ async fn read(papers: Papers, store: StoreDesk, id: &str) -> Result<String, Stri
 /// Has the yard drive the run again, as a replay does, and keeps the path.
 async fn drive(papers: Papers, run: &str) -> Result<(), String> {
     files::can_be_driven_again("", run)?;
-    yard::load().await?;
+    canvas::load().await?;
     // Left in the meantime: what another page has opened stays open.
     if papers.phase.is_disposed() {
         return Ok(());
     }
-    let opened = yard::open_replay(run)?;
-    yard::close()?;
+    let opened = canvas::open_replay(run)?;
+    canvas::close()?;
     papers.path.set(opened.traces.path);
     Ok(())
 }

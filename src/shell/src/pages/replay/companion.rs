@@ -3,12 +3,12 @@
 use leptos::prelude::*;
 
 use super::{Desk, Phase};
+use crate::canvas;
 use crate::files;
 use crate::parts::press::{Choice, Option1};
 use crate::results::standing;
 use crate::store::Attempt;
 use crate::words::{k, say, say_with, text};
-use crate::yard;
 
 /// The rider that drives every course without a fault.
 const MODEL: &str = "model";
@@ -42,7 +42,7 @@ async fn run_of(desk: Desk, beside: Beside, best: Option<Attempt>) -> Result<Str
     let shown = desk.run.get_untracked();
     let name = desk.opened.with_untracked(|o| o.as_ref().map(|o| o.course.clone()));
     let setup = files::setup_of_run(&name.unwrap_or_default(), &shown)?;
-    yard::ride(&setup, MODEL)
+    canvas::ride(&setup, MODEL)
 }
 
 /// The choice.
@@ -56,7 +56,7 @@ pub(super) fn Companion(desk: Desk, attempt: Memo<Option<Attempt>>) -> impl Into
         chosen.set(beside);
         trouble.set(None);
         if beside == Beside::Nobody {
-            trouble.set(yard::close_companion().err());
+            trouble.set(canvas::close_companion().err());
             return;
         }
         working.set(true);
@@ -65,7 +65,7 @@ pub(super) fn Companion(desk: Desk, attempt: Memo<Option<Attempt>>) -> impl Into
             move || {
                 leptos::task::spawn_local(async move {
                     let run = run_of(desk, beside, best.get_untracked()).await;
-                    let opened = run.and_then(|run| yard::open_companion(&run));
+                    let opened = run.and_then(|run| canvas::open_companion(&run));
                     if opened.is_err() {
                         chosen.try_set(Beside::Nobody);
                     }

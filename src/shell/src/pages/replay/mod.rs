@@ -9,6 +9,7 @@ use leptos::prelude::*;
 
 use super::debrief::Headline;
 use crate::browser;
+use crate::canvas;
 use crate::files;
 use crate::parts::dash::Dash;
 use crate::parts::finding;
@@ -18,7 +19,6 @@ use crate::settings::{Settings, use_settings};
 use crate::store::{Attempt, StoreDesk, use_store};
 use crate::timeline::Timeline;
 use crate::words::{k, say, tell, tr};
-use crate::yard;
 use companion::Companion;
 use transport::Transport;
 
@@ -70,7 +70,7 @@ impl Desk {
         self.status.with(|s| s.as_ref().is_some_and(|s| !s.paused))
     }
 
-    fn done<T>(self, asked: yard::Asked<T>) {
+    fn done<T>(self, asked: canvas::Asked<T>) {
         if let Err(why) = asked {
             self.phase.set(Phase::Trouble(why));
         }
@@ -78,7 +78,7 @@ impl Desk {
 
     /// Goes to a tick.
     fn seek(self, tick: Tick) {
-        self.done(yard::replay_to(tick));
+        self.done(canvas::replay_to(tick));
         self.look();
     }
 
@@ -86,21 +86,21 @@ impl Desk {
     fn play(self, playing: bool) {
         let pace = self.pace.get_untracked();
         if playing && untrack(move || self.now() >= self.last()) {
-            self.done(yard::replay_to(0));
+            self.done(canvas::replay_to(0));
         }
-        self.done(yard::replay_play(playing, pace));
+        self.done(canvas::replay_play(playing, pace));
         self.look();
     }
 
     /// Plays as fast as this.
     fn set_pace(self, pace: f64) {
         self.pace.set(pace);
-        self.done(yard::replay_play(untrack(move || self.playing()), pace));
+        self.done(canvas::replay_play(untrack(move || self.playing()), pace));
     }
 
     /// Reads how the yard stands.
     fn look(self) {
-        match yard::status() {
+        match canvas::status() {
             Ok(status) => {
                 self.status.try_set(Some(status));
             }
@@ -145,12 +145,12 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
         let sight = if desk.everything.get() { Sight::Everything } else { Sight::WhatTheRiderSees };
         let view = View { sight, ..desk.settings.with(Settings::view) };
         if desk.phase.get() == Phase::Open {
-            desk.done(yard::set_view(&view));
+            desk.done(canvas::set_view(&view));
         }
     });
     on_cleanup(|| {
         // Nothing may be open yet when the page is left early.
-        let _ = yard::close();
+        let _ = canvas::close();
     });
     view! {
         <p class="task replay-head">
@@ -190,15 +190,15 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
 async fn open(desk: Desk, id: &str, at: Option<Tick>) -> Result<(), String> {
     let run = desk.store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
     files::can_be_driven_again(id, &run)?;
-    yard::load().await?;
+    canvas::load().await?;
     if desk.phase.is_disposed() {
         return Ok(());
     }
-    let opened = yard::open_replay(&run)?;
-    yard::replay_to(at.unwrap_or(0).min(opened.last_tick))?;
+    let opened = canvas::open_replay(&run)?;
+    canvas::replay_to(at.unwrap_or(0).min(opened.last_tick))?;
     // "Look at it" shows what happened; a run opened from its start waits to be played.
     let still = browser::media("(prefers-reduced-motion: reduce)");
-    yard::replay_play(at.is_some() && !still, 1.0)?;
+    canvas::replay_play(at.is_some() && !still, 1.0)?;
     desk.run.set(run);
     desk.opened.set(Some(opened));
     desk.phase.set(Phase::Open);

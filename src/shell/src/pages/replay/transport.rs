@@ -45,7 +45,7 @@ fn jump(desk: Desk, forward: bool) {
 
 fn step(desk: Desk, by: i64) {
     let last = untrack(move || desk.last());
-    desk.done(crate::yard::replay_play(false, desk.pace.get_untracked()));
+    desk.done(crate::canvas::replay_play(false, desk.pace.get_untracked()));
     let to = (i64::from(desk.now_untracked()) + by).clamp(0, i64::from(last));
     desk.seek(to as Tick);
 }

@@ -24,7 +24,7 @@ enum Open {
 }
 
 /// The canvas's state.
-pub(crate) struct Yard {
+pub(crate) struct Canvas {
     open: Open,
     viewing: Viewing,
     /// The scene is to be put up anew, or taken down.
@@ -39,7 +39,7 @@ pub(crate) struct Yard {
 }
 
 thread_local! {
-    static YARD: RefCell<Yard> = RefCell::new(Yard {
+    static CANVAS: RefCell<Canvas> = RefCell::new(Canvas {
         open: Open::Nothing,
         viewing: Viewing::default(),
         scene_new: false,
@@ -53,8 +53,8 @@ thread_local! {
 ///
 /// # Errors
 /// One sentence when an earlier call stopped in the middle.
-pub(crate) fn with_yard<T>(work: impl FnOnce(&mut Yard) -> T) -> Result<T, String> {
-    YARD.with(|yard| match yard.try_borrow_mut() {
+pub(crate) fn with_canvas<T>(work: impl FnOnce(&mut Canvas) -> T) -> Result<T, String> {
+    CANVAS.with(|yard| match yard.try_borrow_mut() {
         Ok(mut yard) => Ok(work(&mut yard)),
         Err(_) => Err("The yard stopped after an error; load the page again.".into()),
     })
@@ -66,7 +66,7 @@ const FIRST_PICTURES: u32 = 5;
 const NO_DRIVE: &str = "No drive is open.";
 const NO_REPLAY: &str = "No recorded run is open.";
 
-impl Yard {
+impl Canvas {
     fn put(&mut self, open: Open) {
         self.open = open;
         self.scene_new = true;

@@ -7,6 +7,7 @@
 // nothing calls it but its tests.
 #![cfg_attr(not(target_arch = "wasm32"), allow(dead_code))]
 
+mod canvas;
 mod clock;
 mod dashboard;
 #[cfg(target_arch = "wasm32")]
@@ -29,4 +30,3 @@ mod unseen;
 mod view;
 #[cfg(target_arch = "wasm32")]
 mod warm;
-mod yard;

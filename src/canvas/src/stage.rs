@@ -25,9 +25,9 @@ use bevy::winit::{
 };
 use wasm_bindgen::JsCast;
 
+use crate::canvas::with_canvas;
 use crate::draw::{DrawPlugin, Drawing, SinceLast, Streaks};
 use crate::warm;
-use crate::yard::with_yard;
 
 thread_local! {
     static WAKER: RefCell<Option<EventLoopProxy<WinitUserEvent>>> = const { RefCell::new(None) };
@@ -187,7 +187,7 @@ fn advance(
     let ran_on = settings.focused_mode == UpdateMode::Continuous;
     since.0 = (ran_on && !was_hidden).then(|| time.delta_secs());
     let elapsed = if was_hidden { 0.0 } else { time.delta_secs_f64() };
-    let worked = with_yard(|yard| {
+    let worked = with_canvas(|yard| {
         yard.advance(elapsed);
         if let Some(scene) = yard.take_scene() {
             match scene {

@@ -5,7 +5,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
 
-use crate::yard::{Yard, with_yard};
+use crate::canvas::{Canvas, with_canvas};
 use crate::{headless, stage};
 
 /// Larger texts are refused before they are read, bytes: a setup holds three files.
@@ -16,8 +16,8 @@ fn thrown(sentence: String) -> JsError {
 }
 
 /// Works on what is open, then has it drawn again.
-fn on_yard<T>(work: impl FnOnce(&mut Yard) -> Result<T, String>) -> Result<T, JsError> {
-    let done = with_yard(work).and_then(|r| r).map_err(thrown)?;
+fn on_canvas<T>(work: impl FnOnce(&mut Canvas) -> Result<T, String>) -> Result<T, JsError> {
+    let done = with_canvas(work).and_then(|r| r).map_err(thrown)?;
     stage::wake();
     Ok(done)
 }
@@ -47,7 +47,7 @@ pub fn mount(selector: &str) -> Result<(), JsError> {
 #[wasm_bindgen]
 pub fn drive(setup_json: &str) -> Result<(), JsError> {
     let setup = read("the set-up", setup_json)?;
-    on_yard(|yard| yard.drive(&setup, None))
+    on_canvas(|yard| yard.drive(&setup, None))
 }
 
 /// The same, first fed with recorded controls (bits, ticks, bits, ticks ...), then paused; with how
@@ -56,7 +56,7 @@ pub fn drive(setup_json: &str) -> Result<(), JsError> {
 pub fn drive_on(setup_json: &str, pairs: &[u32], timing_json: &str) -> Result<(), JsError> {
     let setup = read("the set-up", setup_json)?;
     let timing = read("the times", timing_json)?;
-    on_yard(|yard| yard.drive(&setup, Some((pairs, &timing))))
+    on_canvas(|yard| yard.drive(&setup, Some((pairs, &timing))))
 }
 
 /// What the rider does from now on, as `Controls::to_bits`.
@@ -64,50 +64,50 @@ pub fn drive_on(setup_json: &str, pairs: &[u32], timing_json: &str) -> Result<()
 pub fn set_controls(bits: u32) -> Result<(), JsError> {
     let controls = Controls::from_bits(bits)
         .ok_or_else(|| thrown(format!("The controls {bits:#x} hold a value out of range.")))?;
-    with_yard(|yard| yard.set_controls(controls)).and_then(|r| r).map_err(thrown)
+    with_canvas(|yard| yard.set_controls(controls)).and_then(|r| r).map_err(thrown)
 }
 
 /// Holds the live drive, or lets it go on.
 #[wasm_bindgen]
 pub fn set_paused(paused: bool) -> Result<(), JsError> {
-    on_yard(|yard| yard.set_paused(paused))
+    on_canvas(|yard| yard.set_paused(paused))
 }
 
 /// Simulated seconds for one second of the live drive, at most 1.
 #[wasm_bindgen]
 pub fn set_pace(pace: f64) -> Result<(), JsError> {
-    on_yard(|yard| yard.set_pace(pace))
+    on_canvas(|yard| yard.set_pace(pace))
 }
 
 /// What is open and how it stands (`Status`).
 #[wasm_bindgen]
 pub fn status() -> Result<String, JsError> {
-    write(&with_yard(|yard| yard.status()).map_err(thrown)?)
+    write(&with_canvas(|yard| yard.status()).map_err(thrown)?)
 }
 
 /// Controls recorded since the last call (bits, ticks, bits, ticks ...).
 #[wasm_bindgen]
 pub fn take_controls() -> Result<Vec<u32>, JsError> {
-    with_yard(Yard::take_controls).and_then(|r| r).map_err(thrown)
+    with_canvas(Canvas::take_controls).and_then(|r| r).map_err(thrown)
 }
 
 /// How real time went by in the live drive so far (`Timing`).
 #[wasm_bindgen]
 pub fn timing() -> Result<String, JsError> {
-    write(&with_yard(Yard::timing).and_then(|r| r).map_err(thrown)?)
+    write(&with_canvas(Canvas::timing).and_then(|r| r).map_err(thrown)?)
 }
 
 /// Ends the live drive and claims its debrief; gives the run file.
 #[wasm_bindgen]
 pub fn finish() -> Result<String, JsError> {
-    on_yard(Yard::finish)
+    on_canvas(Canvas::finish)
 }
 
 /// How the yard is shown (`View`).
 #[wasm_bindgen]
 pub fn set_view(view_json: &str) -> Result<(), JsError> {
     let view = read("the view", view_json)?;
-    on_yard(|yard| {
+    on_canvas(|yard| {
         yard.set_view(view);
         Ok(())
     })
@@ -116,7 +116,7 @@ pub fn set_view(view_json: &str) -> Result<(), JsError> {
 /// Metres seen across the canvas over the usual: 1 is usual, 2 shows twice as much.
 #[wasm_bindgen]
 pub fn set_zoom(zoom: f64) -> Result<(), JsError> {
-    on_yard(|yard| {
+    on_canvas(|yard| {
         yard.set_zoom(zoom);
         Ok(())
     })
@@ -125,31 +125,31 @@ pub fn set_zoom(zoom: f64) -> Result<(), JsError> {
 /// Opens a recorded run at its start (`Opened`).
 #[wasm_bindgen]
 pub fn open_replay(run_text: &str) -> Result<String, JsError> {
-    write(&on_yard(|yard| yard.open_replay(run_text))?)
+    write(&on_canvas(|yard| yard.open_replay(run_text))?)
 }
 
 /// Shows this tick of the recorded run and stops there.
 #[wasm_bindgen]
 pub fn replay_to(tick: u32) -> Result<(), JsError> {
-    on_yard(|yard| yard.replay_to(tick))
+    on_canvas(|yard| yard.replay_to(tick))
 }
 
 /// Plays the recorded run at this pace, or stops it.
 #[wasm_bindgen]
 pub fn replay_play(playing: bool, pace: f64) -> Result<(), JsError> {
-    on_yard(|yard| yard.replay_play(playing, pace))
+    on_canvas(|yard| yard.replay_play(playing, pace))
 }
 
 /// Shows a second run of the same course beside it.
 #[wasm_bindgen]
 pub fn open_companion(run_text: &str) -> Result<(), JsError> {
-    on_yard(|yard| yard.open_companion(run_text))
+    on_canvas(|yard| yard.open_companion(run_text))
 }
 
 /// Takes the second run away.
 #[wasm_bindgen]
 pub fn close_companion() -> Result<(), JsError> {
-    on_yard(Yard::close_companion)
+    on_canvas(Canvas::close_companion)
 }
 
 /// Drives a run again and says whether it reproduces (`Verdict`); needs no canvas.
@@ -173,7 +173,7 @@ pub fn random_run(setup_json: &str, ticks: u32) -> Result<String, JsError> {
 /// Back to nothing.
 #[wasm_bindgen]
 pub fn close() -> Result<(), JsError> {
-    on_yard(|yard| {
+    on_canvas(|yard| {
         yard.close();
         Ok(())
     })
