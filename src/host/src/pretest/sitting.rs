@@ -14,9 +14,9 @@ use serde::{Deserialize, Serialize};
 
 pub(crate) use coneyard_core::pretest::MAX_BYTES;
 
-use crate::files::say;
 use crate::judge::difference;
-use crate::trouble::Trouble;
+use coneyard::files::say;
+use coneyard::trouble::Trouble;
 
 /// What is printed as JSON.
 #[derive(Serialize)]
