@@ -117,16 +117,11 @@ pub(crate) fn read(file: &str, text: &str, id: String) -> Result<(Taken, Vec<Str
     Ok((taken, runs))
 }
 
-/// Whether a file that came in is a pre-test and not a run: only a pre-test has a class.
-pub(crate) fn is_file_of_one(text: &str) -> bool {
-    serde_json::from_str::<serde_json::Value>(text).is_ok_and(|v| v.get("class_word").is_some())
-}
-
 #[cfg(test)]
 mod tests {
     use coneyard_core::debrief::{Debrief, Ending};
     use coneyard_core::desk::Verdict;
-    use coneyard_core::pretest::Outcome;
+    use coneyard_core::pretest::{Outcome, is_sitting};
     use coneyard_core::run::digest::Digest;
     use coneyard_core::score::rules::SHIPPED;
 
@@ -240,7 +235,9 @@ mod tests {
     fn its_file_comes_back_as_it_was() {
         let runs: Vec<String> = (0..2).map(|part| run(&taken(), part)).collect();
         let text = file(&taken(), &runs).unwrap();
-        assert!(is_file_of_one(&text) && !is_file_of_one(&runs[0]) && !is_file_of_one("{"));
+        assert!(
+            is_sitting(text.as_bytes()) && !is_sitting(runs[0].as_bytes()) && !is_sitting(b"{")
+        );
         let (back, again) = read("a.sitting.json", &text, "s".into()).unwrap();
         assert_eq!(back, Taken { imported: true, ..taken() });
         assert_eq!(again, runs);

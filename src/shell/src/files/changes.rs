@@ -1,10 +1,9 @@
 //! What a site changed in its rules, value by value, beside what ships.
 
 use coneyard_core::finding::{Severity, Skill, Unit};
-use serde::de::DeserializeOwned;
-use serde_json::Value;
+use coneyard_core::score::rules::CHANGED_POINTS;
 
-use super::RulesLabel;
+use super::rules::{LimitText, RuleText, RulesLabel, RulesText};
 
 /// A value of the rules.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,78 +31,66 @@ pub(crate) struct Change {
     pub(crate) usual: Option<RuleValue>,
 }
 
-fn as_a<T: DeserializeOwned>(value: &Value) -> Option<T> {
-    serde_json::from_value(value.clone()).ok()
+/// Names and values of one thing, in the order in which they are shown.
+type Values<'a> = Vec<(&'a str, Option<RuleValue>)>;
+
+fn limit(limit: Option<&LimitText>) -> Option<RuleValue> {
+    limit.map(|l| RuleValue::Limit(l.value, l.unit))
 }
 
-fn limit(value: &Value) -> Option<RuleValue> {
-    Some(RuleValue::Limit(value.get("value")?.as_f64()?, as_a(value.get("unit")?)?))
+/// All values of a rule; `names` are those of its limits.
+fn of_rule<'a>(rule: &RuleText, names: impl Iterator<Item = &'a str>) -> Values<'a> {
+    let graver = rule.graver.as_ref();
+    let mut values = vec![
+        ("on", rule.on.map(RuleValue::On)),
+        ("severity", rule.severity.map(RuleValue::Severity)),
+        ("skill", rule.skill.map(RuleValue::Skill)),
+        ("graver", graver.map(|g| RuleValue::Severity(g.severity))),
+        ("graver-above", limit(graver.and_then(|g| g.above.as_ref()))),
+        ("graver-below", limit(graver.and_then(|g| g.below.as_ref()))),
+    ];
+    values.extend(names.map(|name| (name, limit(rule.limits.get(name)))));
+    values
 }
-
-fn points(value: &Value) -> Option<RuleValue> {
-    value.as_f64().map(RuleValue::Points)
-}
-
-type Read = fn(&Value) -> Option<RuleValue>;
 
 impl RulesLabel {
     /// The changed values of one thing that a debrief lists as changed: a rule by its code, a term
     /// by its name, or "points".
     pub(crate) fn changes(&self, what: &str) -> Vec<Change> {
-        let mut places: Vec<(String, String, Read)> = Vec::new();
-        let mut look = |name: &str, place: String, read: Read| {
-            places.push((name.to_owned(), place, read));
-        };
-        if what == coneyard_core::score::rules::CHANGED_POINTS {
-            look("minor", "/points/minor".into(), points);
-            look("major", "/points/major".into(), points);
-            look("most-by-one-code", "/points/most_by_one_code".into(), points);
-            look("pass-skill", "/pass/skill".into(), points);
-            look("pass-total", "/pass/total".into(), points);
-        } else if let Some(rule) = self.shipped.pointer(&format!("/rules/{what}")) {
-            let at = |inner: &str| format!("/rules/{what}/{inner}");
-            look("on", at("on"), |v| v.as_bool().map(RuleValue::On));
-            look("severity", at("severity"), |v| as_a(v).map(RuleValue::Severity));
-            look("skill", at("skill"), |v| as_a(v).map(RuleValue::Skill));
-            look("graver", at("graver/severity"), |v| as_a(v).map(RuleValue::Severity));
-            look("graver-above", at("graver/above"), limit);
-            look("graver-below", at("graver/below"), limit);
-            let limits = rule.pointer("/limits").and_then(Value::as_object);
-            for name in limits.into_iter().flat_map(|l| l.keys()) {
-                look(name, at(&format!("limits/{name}")), limit);
-            }
-            if what == "over-speed" {
-                look("speed-limit", "/speed_limit".into(), limit);
-            }
-        } else {
-            look("value", format!("/terms/{what}"), limit);
-        }
-        places
-            .into_iter()
-            .map(|(name, place, read)| Change {
-                name,
-                here: self.in_force(what, &place).and_then(read),
-                usual: self.shipped.pointer(&place).and_then(read),
-            })
+        let (here, usual) = (self.values(what, &self.site), self.values(what, &self.shipped));
+        here.into_iter()
+            .zip(usual)
+            .map(|((name, here), (_, usual))| Change { name: name.to_owned(), here, usual })
             .filter(|c| c.here != c.usual)
             .collect()
     }
 
-    /// The value in force: a rule that a site writes down holds as a whole, so what it leaves out
-    /// of the rule is not taken from what ships.
-    fn in_force(&self, what: &str, place: &str) -> Option<&Value> {
-        let own_rule =
-            place.starts_with("/rules/") && self.site.pointer(&format!("/rules/{what}")).is_some();
-        match self.site.pointer(place) {
-            Some(value) => Some(value),
-            None if own_rule => None,
-            None => self.shipped.pointer(place),
+    /// The values of one thing by these rules. What they leave out is as shipped; but a rule that
+    /// is written down holds as a whole, so what is left out of it is not taken from what ships.
+    fn values<'a>(&'a self, what: &str, by: &'a RulesText) -> Values<'a> {
+        if what == CHANGED_POINTS {
+            let points = |read: fn(&RulesText) -> Option<f64>| {
+                read(by).or_else(|| read(&self.shipped)).map(RuleValue::Points)
+            };
+            return vec![
+                ("minor", points(|r| r.points.minor)),
+                ("major", points(|r| r.points.major)),
+                ("most-by-one-code", points(|r| r.points.most_by_one_code)),
+                ("pass-skill", points(|r| r.pass.skill)),
+                ("pass-total", points(|r| r.pass.total)),
+            ];
         }
-    }
-
-    /// What the site calls itself; None when it does not say.
-    pub(crate) fn site_name(&self) -> Option<&str> {
-        self.site.pointer("/site").and_then(Value::as_str).filter(|s| !s.trim().is_empty())
+        let Some(shipped) = self.shipped.rules.get(what) else {
+            let term = by.terms.get(what).or_else(|| self.shipped.terms.get(what));
+            return vec![("value", limit(term))];
+        };
+        let rule = by.rules.get(what).unwrap_or(shipped);
+        let mut values = of_rule(rule, shipped.limits.keys().map(String::as_str));
+        if what == "over-speed" {
+            let speed = by.speed_limit.as_ref().or(self.shipped.speed_limit.as_ref());
+            values.push(("speed-limit", limit(speed)));
+        }
+        values
     }
 }
 
@@ -111,6 +98,7 @@ impl RulesLabel {
 mod tests {
     use coneyard_core::score::SiteRules;
     use coneyard_core::score::rules::SHIPPED;
+    use serde_json::Value;
 
     use super::super::rules;
     use super::*;

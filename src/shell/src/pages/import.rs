@@ -78,7 +78,7 @@ async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Route, Strin
     let whole = JsFuture::from(blob.text()).await.map_err(canvas::sentence)?;
     let whole = whole.as_string().unwrap_or_default();
     canvas::load().await?;
-    if sittings::is_file_of_one(&whole) {
+    if pretest::is_sitting(whole.as_bytes()) {
         return sitting(store, &name, &whole).await;
     }
     let attempt = judged(&name, &whole)?;
