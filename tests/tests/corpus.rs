@@ -3,7 +3,7 @@
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use coneyard_core::rider::corpus::{Labelled, rides};
-use coneyard_core::watch::DUTIES;
+use coneyard_core::rules::DUTIES;
 use coneyard_sim::corpus::{Judged, count, judge_ride};
 
 /// Seeds for each rider on each course with each truck: enough for more than 500 rides.

@@ -1,7 +1,7 @@
 //! Whole drives that nobody watches: they need no canvas.
 
-use coneyard_core::desk::{DriveSetup, Verdict};
 use coneyard_core::run::Run;
+use coneyard_core::run::{DriveSetup, Verdict};
 
 /// Judges a run from its file alone.
 pub(crate) fn judge(text: &str) -> Result<Verdict, String> {

@@ -17,7 +17,7 @@ pub use measure::Units;
 
 use crate::finding::{Finding, JustBefore, Severity, Skill, Unit};
 use crate::math::G;
-use crate::score::SiteRules;
+use crate::rules::SiteRules;
 use crate::score::certainty::Readiness;
 use measure::Shown;
 
@@ -164,7 +164,7 @@ impl Words {
 
     /// The name of what a site changed in its rules, as listed in a debrief.
     pub fn changed(&self, what: &str) -> String {
-        if crate::watch::duty(what).is_some() {
+        if crate::rules::duty(what).is_some() {
             self.say(what, &[])
         } else {
             self.say(&format!("changed-{what}"), &[])

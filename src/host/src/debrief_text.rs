@@ -4,8 +4,9 @@ use std::fmt::Write;
 
 use coneyard_core::course::Course;
 use coneyard_core::debrief::Debrief;
-use coneyard_core::finding::{DT, Finding, Severity};
+use coneyard_core::finding::{Finding, Severity};
 use coneyard_core::run::is_slowed;
+use coneyard_core::time::DT;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::words::{FluentValue, Units, Words, ending_key, severity_key, skill_key};
 

@@ -9,6 +9,7 @@ mod build;
 mod corpus;
 mod course;
 mod debrief_text;
+mod difference;
 mod files;
 mod judge;
 mod pretest;

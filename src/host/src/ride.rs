@@ -3,10 +3,11 @@
 use std::path::PathBuf;
 
 use coneyard_core::debrief::Ending;
-use coneyard_core::desk::DriveSetup;
-use coneyard_core::finding::{DT, Severity};
+use coneyard_core::finding::Severity;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::time::DT;
 
 use crate::files::say;
 use crate::texts;

@@ -4,7 +4,8 @@
 // The binding macro writes the unsafe calls across the border between wasm and JavaScript.
 #![allow(unsafe_code)]
 
-use coneyard_core::desk::{DriveSetup, Opened, Status, Timing, Verdict, View};
+use coneyard_core::desk::{Opened, Status, View};
+use coneyard_core::run::{DriveSetup, Timing, Verdict};
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
 

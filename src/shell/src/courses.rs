@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use coneyard_core::course::Said;
 use coneyard_core::course::mirror::MARK;
-use coneyard_core::desk::DriveSetup;
-use coneyard_core::score::rules::{PassMarks, SHIPPED};
+use coneyard_core::outside::Said;
+use coneyard_core::rules::{PassMarks, SHIPPED};
+use coneyard_core::run::DriveSetup;
 use leptos::prelude::*;
 
 use crate::browser::{self, fetch_text};

@@ -6,11 +6,11 @@ mod changes;
 
 pub(crate) use changes::{Change, RuleValue};
 
-use coneyard_core::course::Said;
-use coneyard_core::desk::DriveSetup;
+use coneyard_core::outside::Said;
+use coneyard_core::rules::{PassMarks, SHIPPED};
+use coneyard_core::run::DriveSetup;
 use coneyard_core::run::coding::unpack;
 use coneyard_core::run::header::Header;
-use coneyard_core::score::rules::{PassMarks, SHIPPED};
 use serde_json::Value;
 
 use crate::parts::notes::not_again;
@@ -184,7 +184,7 @@ mod tests {
     use coneyard_core::course::Course;
     use coneyard_core::course::shipped;
     use coneyard_core::pretest;
-    use coneyard_core::score::SiteRules;
+    use coneyard_core::rules::SiteRules;
     use coneyard_core::truck::spec::shipped::SINGLE;
 
     use super::*;

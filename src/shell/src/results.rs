@@ -83,7 +83,7 @@ pub(crate) fn run_file_name(attempt: &Attempt) -> String {
 mod tests {
     use super::*;
     use coneyard_core::debrief::{Debrief, Ending, SkillResult};
-    use coneyard_core::desk::Verdict;
+    use coneyard_core::run::Verdict;
 
     fn attempt(id: &str, course: &str, ending: Ending, total: f64, ticks: u32) -> Attempt {
         Attempt {

@@ -3,9 +3,9 @@
 
 use coneyard_core::outside::BadInput;
 use coneyard_core::pretest::{Joined, Part, Sitting, count, draw, join};
+use coneyard_core::rules::SiteRules;
 use coneyard_core::run::Run;
 use coneyard_core::run::file::SIMULATION;
-use coneyard_core::score::SiteRules;
 
 use crate::browser;
 use crate::files;
@@ -125,10 +125,10 @@ pub(crate) fn is_file_of_one(text: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use coneyard_core::debrief::{Debrief, Ending};
-    use coneyard_core::desk::Verdict;
     use coneyard_core::pretest::Outcome;
-    use coneyard_core::run::digest::Digest;
-    use coneyard_core::score::rules::SHIPPED;
+    use coneyard_core::rules::SHIPPED;
+    use coneyard_core::run::Verdict;
+    use coneyard_core::state::chain::Digest;
 
     use super::*;
 

@@ -3,8 +3,9 @@
 
 use std::cell::RefCell;
 
-use coneyard_core::finding::{Finding, TICK_RATE, Tick, Unit};
+use coneyard_core::finding::{Finding, Unit};
 use coneyard_core::pretest::Reason;
+use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::words::{FluentValue, Told, Units, Words};
 use leptos::prelude::*;
 

@@ -5,9 +5,9 @@ use rand_chacha::rand_core::{Rng, SeedableRng};
 use serde::{Deserialize, Serialize};
 
 use crate::course::mirror::mirrored;
-use crate::desk::DriveSetup;
 use crate::outside::BadInput;
 use crate::pretest::courses::text;
+use crate::run::DriveSetup;
 use crate::truck::spec::shipped;
 
 /// Version of the draw: raised whenever the same word and seat give other parts, or a course of a

@@ -6,9 +6,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::*;
 use crate::finding::Unit;
 use crate::math::vec2;
+use crate::rules::{CHANGED_NOTES, CHANGED_POINTS, CHANGED_ZONES};
+use crate::rules::{DUTIES, TERMS};
 use crate::score::points::SKILLS;
-use crate::score::rules::{CHANGED_NOTES, CHANGED_POINTS, CHANGED_ZONES};
-use crate::watch::{DUTIES, TERMS};
 
 /// Keys of a file with their texts.
 fn messages(text: &str) -> BTreeMap<String, String> {

@@ -4,12 +4,13 @@ use std::sync::atomic::{AtomicU32, Ordering};
 use std::thread;
 
 use coneyard_core::debrief::{Debrief, Ending};
-use coneyard_core::finding::{DT, Severity};
+use coneyard_core::finding::Severity;
 use coneyard_core::outside::BadInput;
 use coneyard_core::pretest::draw;
 use coneyard_core::rider::MODEL;
+use coneyard_core::rules::SHIPPED;
 use coneyard_core::score::points::SKILLS;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::time::DT;
 use coneyard_core::words::{Words, skill_key};
 use coneyard_sim::ride_as;
 use indicatif::{ProgressBar, ProgressStyle};

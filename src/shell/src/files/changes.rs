@@ -54,7 +54,7 @@ impl RulesLabel {
         let mut look = |name: &str, place: String, read: Read| {
             places.push((name.to_owned(), place, read));
         };
-        if what == coneyard_core::score::rules::CHANGED_POINTS {
+        if what == coneyard_core::rules::CHANGED_POINTS {
             look("minor", "/points/minor".into(), points);
             look("major", "/points/major".into(), points);
             look("most-by-one-code", "/points/most_by_one_code".into(), points);
@@ -109,8 +109,8 @@ impl RulesLabel {
 
 #[cfg(test)]
 mod tests {
-    use coneyard_core::score::SiteRules;
-    use coneyard_core::score::rules::SHIPPED;
+    use coneyard_core::rules::SHIPPED;
+    use coneyard_core::rules::SiteRules;
 
     use super::super::rules;
     use super::*;

@@ -1,7 +1,7 @@
 //! The path: the exercises in teaching order, what was cut off, and runs that come in as files.
 
 use coneyard_core::debrief::Ending;
-use coneyard_core::score::rules::PassMarks;
+use coneyard_core::rules::PassMarks;
 use leptos::prelude::*;
 
 use crate::canvas;

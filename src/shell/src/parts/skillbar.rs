@@ -1,7 +1,7 @@
 //! Points of a skill: a bar, the number and a word.
 
 use coneyard_core::debrief::SkillResult;
-use coneyard_core::score::rules::PassMarks;
+use coneyard_core::rules::PassMarks;
 use coneyard_core::words::skill_key;
 use leptos::prelude::*;
 

@@ -1,9 +1,9 @@
 //! The records in the browser's database, as JSON.
 
 use coneyard_core::debrief::Ending;
-use coneyard_core::desk::{DriveSetup, Timing, Verdict};
 use coneyard_core::run::file::SIMULATION;
 use coneyard_core::run::header::Header;
+use coneyard_core::run::{DriveSetup, Timing, Verdict};
 use coneyard_core::run::{FULL_PACE, is_slowed, share_of_real_time};
 use serde::{Deserialize, Serialize};
 

@@ -1,7 +1,8 @@
 //! The findings of a debrief: first what went well, then each fault with what was measured, why it
 //! matters, what to do instead, and the rule it comes from.
 
-use coneyard_core::finding::{Finding, Severity, TICK_RATE, Unit};
+use coneyard_core::finding::{Finding, Severity, Unit};
+use coneyard_core::time::TICK_RATE;
 use coneyard_core::words::{Units, severity_key};
 use leptos::prelude::*;
 

@@ -10,10 +10,11 @@ mod view;
 
 use std::sync::Arc;
 
-use coneyard_core::course::Said;
 use coneyard_core::desk::Status;
-use coneyard_core::finding::{Finding, Tick};
+use coneyard_core::finding::Finding;
+use coneyard_core::outside::Said;
 use coneyard_core::run::file::SIMULATION;
+use coneyard_core::time::Tick;
 use leptos::prelude::*;
 
 use crate::app::{go, go_instead};

@@ -3,7 +3,7 @@
 
 use std::time::Duration;
 
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
 use leptos::prelude::*;
 
 use super::{Begin, Desk, Phase, begin, session};

@@ -4,7 +4,8 @@
 use std::rc::Rc;
 
 use coneyard_core::desk::{Status, View};
-use coneyard_core::finding::{Finding, TICK_RATE, Tick};
+use coneyard_core::finding::Finding;
+use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
 use super::{Desk, Phase, finish};

@@ -1,7 +1,7 @@
 //! What the pre-test is, and its start: who, the class's word, the seat.
 
 use coneyard_core::pretest::{LONGEST_WORD, class_word, count};
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
 use leptos::prelude::*;
 
 use super::offered::{OpenSittings, PastSittings};

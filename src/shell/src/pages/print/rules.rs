@@ -69,7 +69,7 @@ pub(super) fn Rules(debrief: Debrief, papers: Papers) -> impl IntoView {
 
 #[cfg(test)]
 mod tests {
-    use coneyard_core::watch::DUTIES;
+    use coneyard_core::rules::DUTIES;
     use coneyard_core::words::Words;
 
     #[test]

@@ -4,7 +4,8 @@ mod companion;
 mod transport;
 
 use coneyard_core::desk::{Opened, Sight, Status, View};
-use coneyard_core::finding::{Finding, TICK_RATE, Tick};
+use coneyard_core::finding::Finding;
+use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
 use super::debrief::Headline;
