@@ -1,44 +1,25 @@
 //! The labelled corpus, all of it judged: what is intended is found, and nothing else.
 
-use std::sync::atomic::{AtomicUsize, Ordering};
-
-use coneyard_core::rider::corpus::{Labelled, rides};
+use coneyard_core::rider::corpus::rides;
 use coneyard_core::rules::DUTIES;
 use coneyard_sim::corpus::{Judged, count, judge_ride};
+use rayon::prelude::*;
 
 /// Seeds for each rider on each course with each truck: enough for more than 500 rides.
 const SEEDS: u32 = 3;
-
-fn judged(labels: &[Labelled]) -> Vec<(usize, Judged)> {
-    let next = AtomicUsize::new(0);
-    let work = || {
-        let mut mine = Vec::new();
-        loop {
-            let i = next.fetch_add(1, Ordering::Relaxed);
-            let Some(label) = labels.get(i) else { return mine };
-            mine.push((i, judge_ride(label).expect("a ride of the corpus can be driven")));
-        }
-    };
-    let cores = std::thread::available_parallelism().map_or(1, usize::from);
-    std::thread::scope(|scope| {
-        let threads: Vec<_> = (0..cores).map(|_| scope.spawn(work)).collect();
-        threads.into_iter().flat_map(|t| t.join().expect("no ride panics")).collect()
-    })
-}
 
 #[test]
 fn what_is_intended_is_found_and_nothing_else() {
     let labels = rides(SEEDS);
     assert!(labels.len() >= 500, "{} rides", labels.len());
-    let judged = judged(&labels);
-    let wrong: Vec<String> = judged
+    let judge = |label| judge_ride(label).expect("a ride of the corpus can be driven");
+    let judged: Vec<Judged> = labels.par_iter().map(judge).collect();
+    let wrong: Vec<String> = labels
         .iter()
+        .zip(&judged)
         .filter(|(_, j)| !j.is_right())
-        .map(|(i, j)| {
-            format!("{:?}: missed {:?}, false {:?}", labels[*i], j.missed, j.false_alarms)
-        })
+        .map(|(label, j)| format!("{label:?}: missed {:?}, false {:?}", j.missed, j.false_alarms))
         .collect();
-    let (_, judged): (Vec<usize>, Vec<Judged>) = judged.into_iter().unzip();
     for (code, c) in count(&judged) {
         println!(
             "{code:<26} intended {:>3}, found {:>3}, missed {:>2}, false {:>2}",

@@ -2,9 +2,6 @@
 //! drives under every limit at both ends of its range, on a course where it matters, and the rule
 //! finds nothing; and there a good deed is still found at one of its ends.
 
-use std::sync::Mutex;
-use std::sync::atomic::{AtomicUsize, Ordering};
-
 use coneyard_core::course::{Course, shipped};
 use coneyard_core::debrief::Ending;
 use coneyard_core::finding::Severity;
@@ -14,6 +11,7 @@ use coneyard_core::rules::{SHIPPED, SiteRules};
 use coneyard_core::run::DriveSetup;
 use coneyard_sim::ride;
 use coneyard_tests::drives::setup;
+use rayon::prelude::*;
 use serde_json::{Value, json};
 
 /// Where a deed is done, or a term matters most: course and seed.
@@ -119,33 +117,18 @@ fn driven(case: &Case) -> (Ending, Vec<String>, Vec<String>) {
 #[test]
 fn the_model_rider_keeps_every_rule_at_both_ends_of_its_range() {
     let cases = cases();
-    let (next, wrong, deeds) = (AtomicUsize::new(0), Mutex::new(vec![]), Mutex::new(vec![]));
-    std::thread::scope(|scope| {
-        for _ in 0..2 {
-            scope.spawn(|| {
-                while let Some(case) = cases.get(next.fetch_add(1, Ordering::Relaxed)) {
-                    let (ending, faults, good) = driven(case);
-                    if case.good {
-                        let done = good.iter().any(|c| c == case.code);
-                        deeds
-                            .lock()
-                            .expect("no panic")
-                            .push((format!("{}, {}", case.pointer, case.truck), done));
-                    }
-                    let broken = faults.iter().any(|c| case.code.is_empty() || c == case.code);
-                    if broken || ending != Ending::Done {
-                        let Case { pointer, course: (course, _), truck, value, .. } = case;
-                        let told = format!(
-                            "{pointer} {value} on {course}, {truck}: {ending:?}, {faults:?}"
-                        );
-                        wrong.lock().expect("no panic").push(told);
-                    }
-                }
-            });
+    let driven: Vec<_> = cases.par_iter().map(driven).collect();
+    let (mut wrong, mut deeds) = (Vec::new(), Vec::new());
+    for (case, (ending, faults, good)) in cases.iter().zip(&driven) {
+        let Case { pointer, course: (course, _), truck, value, .. } = case;
+        if case.good {
+            deeds.push((format!("{pointer}, {truck}"), good.iter().any(|c| c == case.code)));
         }
-    });
-    let mut wrong = wrong.into_inner().expect("no panic");
-    let deeds = deeds.into_inner().expect("no panic");
+        let broken = faults.iter().any(|c| case.code.is_empty() || c == case.code);
+        if broken || *ending != Ending::Done {
+            wrong.push(format!("{pointer} {value} on {course}, {truck}: {ending:?}, {faults:?}"));
+        }
+    }
     for (pointer, _) in &deeds {
         if !deeds.iter().any(|(p, done)| p == pointer && *done) {
             wrong.push(format!("{pointer}: the good deed is not found at either end"));

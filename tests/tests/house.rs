@@ -51,6 +51,19 @@ fn the_simulation_has_no_renderer() {
     no_one_of("coneyard-sim", HERE, &["bevy_render", "bevy_window", "bevy_winit", "wgpu"]);
 }
 
+/// What a site runs links no generator of bindings and nothing else that only the workshop needs.
+#[test]
+fn the_server_has_no_workshop_in_it() {
+    let workshop =
+        ["coneyard-workshop", "wasm-bindgen-cli-support", "walrus", "brotli", "indicatif"];
+    no_one_of("coneyard", HERE, &workshop);
+    // The check can fail: all of them are what the workshop is made of.
+    let found = dependencies("coneyard-workshop", HERE);
+    for name in workshop {
+        assert!(found.iter().any(|d| d == name), "the workshop depends on {name}");
+    }
+}
+
 /// Names of a clock, of files and the like, of maps without an order, and of randomness that
 /// nobody handed in.
 const FORBIDDEN: [&str; 16] = [

@@ -11,6 +11,7 @@ use coneyard_core::rules::SHIPPED;
 use coneyard_core::rules::SiteRules;
 use coneyard_core::run::Run;
 use coneyard_sim::{Session, random_run, ride};
+use rayon::prelude::*;
 
 /// What the same hands do on the other side.
 fn mirrored(c: Controls) -> Controls {
@@ -92,22 +93,11 @@ fn pair(part: &Part, seed: u32, run: &Run, rules: &SiteRules) -> Pair {
     }
 }
 
-/// So many pairs of every part, the parts shared out among the processor's cores.
+/// So many pairs of every part, driven on all cores.
 fn pairs(each: u32, drive: impl Fn(&Part, u32) -> Run + Sync) -> Vec<Pair> {
     let (parts, rules) = (parts(), SiteRules::shipped());
-    let cores = std::thread::available_parallelism().map_or(1, usize::from);
-    let work = |core: usize| {
-        let mine = parts.iter().skip(core).step_by(cores);
-        let all = mine.flat_map(|part| (1..=each).map(move |seed| (part, seed)));
-        all.map(|(part, seed)| pair(part, seed, &drive(part, seed), &rules)).collect()
-    };
-    std::thread::scope(|scope| {
-        let threads: Vec<_> = (0..cores).map(|core| scope.spawn(move || work(core))).collect();
-        threads
-            .into_iter()
-            .flat_map(|t| -> Vec<Pair> { t.join().expect("no drive panics") })
-            .collect()
-    })
+    let all: Vec<_> = parts.iter().flat_map(|p| (1..=each).map(move |seed| (p, seed))).collect();
+    all.par_iter().map(|(p, seed)| pair(p, *seed, &drive(p, *seed), &rules)).collect()
 }
 
 /// Riders who keep the rules and riders who break one: cones are hit and walls touched.

@@ -38,7 +38,7 @@ fn opportunities(joined: &Joined) -> Vec<u32> {
     joined.skills.iter().map(|s| s.opportunities).collect()
 }
 
-/// `coneyard pretest spread` measures the same over as many draws as one likes.
+/// `coneyard-workshop spread` measures the same over as many draws as one likes.
 #[test]
 fn draws_are_alike_in_time_and_in_what_they_give_to_show() {
     let mut taken = Vec::new();

@@ -4,9 +4,9 @@ use coneyard_core::course::Course;
 use coneyard_core::course::check::check;
 use coneyard_core::truck::spec::TruckSpec;
 
-use crate::files::say;
-use crate::texts;
-use crate::trouble::Trouble;
+use coneyard::files::say;
+use coneyard::texts;
+use coneyard::trouble::Trouble;
 
 /// Options of `coneyard course`.
 #[derive(clap::Args)]

@@ -10,7 +10,7 @@ use crate::trouble::Trouble;
 ///
 /// # Errors
 /// One sentence when there is no such file, it is no file, or it is too large.
-pub(crate) fn read_bounded(path: &Path, max_bytes: usize) -> Result<Vec<u8>, Trouble> {
+pub fn read_bounded(path: &Path, max_bytes: usize) -> Result<Vec<u8>, Trouble> {
     let name = path.display();
     let refused = |why: &dyn core::fmt::Display| Trouble::Input(format!("{name}: {why}"));
     let about = fs::metadata(path).map_err(|e| refused(&plain(&e)))?;
@@ -37,7 +37,7 @@ pub(crate) fn read_bounded(path: &Path, max_bytes: usize) -> Result<Vec<u8>, Tro
 }
 
 /// An error of the file system in plain words, without the number of the system call.
-pub(crate) fn plain(error: &io::Error) -> String {
+pub fn plain(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "there is no such file".to_owned(),
         io::ErrorKind::PermissionDenied => "this account may not read it".to_owned(),
@@ -50,7 +50,7 @@ pub(crate) fn plain(error: &io::Error) -> String {
 ///
 /// # Errors
 /// One sentence when there is none.
-pub(crate) fn project_folder() -> Result<PathBuf, Trouble> {
+pub fn project_folder() -> Result<PathBuf, Trouble> {
     let is_project = |folder: &Path| {
         folder.join("Cargo.lock").is_file()
             && folder.join("levels").is_dir()
@@ -73,7 +73,7 @@ pub(crate) fn project_folder() -> Result<PathBuf, Trouble> {
 }
 
 /// Writes one line to standard output. A reader who has gone away is no trouble.
-pub(crate) fn say(line: impl core::fmt::Display) {
+pub fn say(line: impl core::fmt::Display) {
     let _ = writeln!(io::stdout().lock(), "{line}");
 }
 

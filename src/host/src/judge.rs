@@ -10,9 +10,9 @@ use coneyard_core::words::{LANGUAGES, Units, Words};
 
 use crate::debrief_text;
 use crate::difference::difference;
-use crate::files::{read_bounded, say};
 use crate::pretest::sitting;
-use crate::trouble::Trouble;
+use coneyard::files::{read_bounded, say};
+use coneyard::trouble::Trouble;
 
 /// Options of `coneyard judge`.
 #[derive(clap::Args)]

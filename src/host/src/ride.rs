@@ -2,16 +2,13 @@
 
 use std::path::PathBuf;
 
+use coneyard::files::say;
+use coneyard::riding::{NewRide, ride};
+use coneyard::trouble::Trouble;
 use coneyard_core::debrief::Ending;
 use coneyard_core::finding::Severity;
-use coneyard_core::rules::SHIPPED;
-use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
 use coneyard_core::time::DT;
-
-use crate::files::say;
-use crate::texts;
-use crate::trouble::Trouble;
 
 /// Options of `coneyard ride`.
 #[derive(clap::Args)]
@@ -38,20 +35,6 @@ pub(crate) struct Args {
     who: Option<String>,
 }
 
-/// A ride to be taken.
-pub(crate) struct NewRide<'a> {
-    /// Course file or name.
-    pub(crate) course: &'a str,
-    /// Name of the rider.
-    pub(crate) rider: &'a str,
-    /// Seed.
-    pub(crate) seed: u32,
-    /// Truck file or name; None: the course's first.
-    pub(crate) truck: Option<&'a str>,
-    /// Name in the run.
-    pub(crate) who: &'a str,
-}
-
 /// Drives, writes the run and says in short how it went.
 ///
 /// # Errors
@@ -75,36 +58,6 @@ pub(crate) fn ride_and_write(args: &Args) -> Result<(), Trouble> {
     say(summary(&run));
     say(format_args!("The run is in {}.", args.out.display()));
     Ok(())
-}
-
-/// Drives until the course is done or can no longer be.
-///
-/// # Errors
-/// One sentence when course or truck cannot be used.
-pub(crate) fn ride(new: &NewRide<'_>) -> Result<Run, Trouble> {
-    let course = texts::course(new.course)?;
-    let truck = match new.truck {
-        Some(truck) => texts::truck(truck)?,
-        None => texts::first_truck_of(&course)?,
-    };
-    let setup = DriveSetup {
-        course: course.text,
-        truck: truck.text,
-        rules: SHIPPED.to_owned(),
-        seed: new.seed,
-        who: new.who.to_owned(),
-        started: String::new(),
-    };
-    // Nobody waited for this drive: it was never slower than it should have been.
-    coneyard_sim::ride(&setup, new.rider).map_err(|mut bad| {
-        // The session knows only that it is the course or the truck; the person gave them names.
-        if bad.file.contains("course") {
-            bad.file = course.name;
-        } else if bad.file.contains("truck") {
-            bad.file = truck.name;
-        }
-        bad.into()
-    })
 }
 
 fn summary(run: &Run) -> String {

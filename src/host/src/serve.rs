@@ -1,22 +1,12 @@
 //! `coneyard serve`: hands the built site to browsers.
-//!
-//! Files whose name carries a digest of their content never change, so a browser may keep them
-//! for ever; everything else is asked for again each time, so that a rebuilt site is seen at once.
 
 use std::io::ErrorKind;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::{Path, PathBuf};
 
-use axum::Router;
-use axum::extract::Request;
-use axum::http::header::{CACHE_CONTROL, HeaderValue, X_CONTENT_TYPE_OPTIONS};
-use axum::middleware::{self, Next};
-use axum::response::Response;
-use tower_http::services::ServeDir;
-
-use crate::build::names::carries_digest;
-use crate::files::{project_folder, say};
-use crate::trouble::Trouble;
+use coneyard::files::{project_folder, say};
+use coneyard::site::site;
+use coneyard::trouble::Trouble;
 
 /// Options of `coneyard serve`.
 #[derive(clap::Args)]
@@ -47,7 +37,7 @@ pub(crate) fn serve(args: &Args) -> Result<(), Trouble> {
     };
     if !dist.join("index.html").is_file() {
         return Err(Trouble::Here(format!(
-            "there is no built site in {}: run `coneyard build` first, or name another folder \
+            "there is no built site in {}: run `coneyard-workshop build` first, or name another folder \
              with --dist",
             dist.display()
         )));
@@ -99,21 +89,4 @@ fn refused(address: SocketAddr, error: &std::io::Error) -> Trouble {
         ),
         _ => format!("listening on {address} failed: {error}"),
     })
-}
-
-/// The built site as a browser sees it.
-pub(crate) fn site(dist: &Path) -> Router {
-    let files = ServeDir::new(dist).precompressed_br().precompressed_gzip();
-    Router::new().fallback_service(files).layer(middleware::from_fn(headers))
-}
-
-async fn headers(request: Request, next: Next) -> Response {
-    let keep = carries_digest(request.uri().path());
-    let mut response = next.run(request).await;
-    let keep = keep && (response.status().is_success() || response.status().as_u16() == 304);
-    let caching = if keep { "public, max-age=31536000, immutable" } else { "no-cache" };
-    let headers = response.headers_mut();
-    headers.insert(CACHE_CONTROL, HeaderValue::from_static(caching));
-    headers.insert(X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
-    response
 }

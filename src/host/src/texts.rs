@@ -12,22 +12,22 @@ use crate::trouble::Trouble;
 const COURSE_MOST: usize = 1024 * 1024;
 
 /// A text and what it is called in messages.
-pub(crate) struct Named {
+pub struct Named {
     /// The path, or the shipped name.
-    pub(crate) name: String,
+    pub name: String,
     /// What is in it.
-    pub(crate) text: String,
+    pub text: String,
 }
 
 /// The trucks that Coneyard ships, by name.
-pub(crate) const TRUCKS: [(&str, &str); 2] =
+pub const TRUCKS: [(&str, &str); 2] =
     [("single", spec::shipped::SINGLE), ("double", spec::shipped::DOUBLE)];
 
 /// A course: a file, or a shipped course by its name.
 ///
 /// # Errors
 /// One sentence that names the shipped courses when there is neither.
-pub(crate) fn course(given: &str) -> Result<Named, Trouble> {
+pub fn course(given: &str) -> Result<Named, Trouble> {
     let names = || shipped::ALL.iter().map(|(name, _)| *name);
     file_or_shipped(given, COURSE_MOST, shipped::text_of_any(given), names(), "course")
 }
@@ -36,7 +36,7 @@ pub(crate) fn course(given: &str) -> Result<Named, Trouble> {
 ///
 /// # Errors
 /// One sentence that names the shipped trucks when there is neither.
-pub(crate) fn truck(given: &str) -> Result<Named, Trouble> {
+pub fn truck(given: &str) -> Result<Named, Trouble> {
     let shipped = TRUCKS.iter().find(|(name, _)| *name == given).map(|(_, text)| *text);
     let names = TRUCKS.iter().map(|(name, _)| *name);
     file_or_shipped(given, spec::MAX_BYTES, shipped, names, "truck")
@@ -46,7 +46,7 @@ pub(crate) fn truck(given: &str) -> Result<Named, Trouble> {
 ///
 /// # Errors
 /// One sentence when the course cannot be read, or its first truck is not shipped.
-pub(crate) fn first_truck_of(course: &Named) -> Result<Named, Trouble> {
+pub fn first_truck_of(course: &Named) -> Result<Named, Trouble> {
     let read = Course::parse(&course.name, course.text.as_bytes())?;
     let name = read.trucks.first().map_or("", String::as_str);
     truck(name).map_err(|_| {
@@ -61,7 +61,7 @@ pub(crate) fn first_truck_of(course: &Named) -> Result<Named, Trouble> {
 ///
 /// # Errors
 /// One sentence when it cannot be read, is too large, or is no text.
-pub(crate) fn text_of(path: &Path, max_bytes: usize) -> Result<Named, Trouble> {
+pub fn text_of(path: &Path, max_bytes: usize) -> Result<Named, Trouble> {
     let name = path.display().to_string();
     match String::from_utf8(read_bounded(path, max_bytes)?) {
         Ok(text) => Ok(Named { name, text }),

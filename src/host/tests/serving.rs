@@ -136,6 +136,6 @@ fn a_taken_port_and_a_missing_site_are_said_in_a_sentence() {
     let empty = TempDir::new().unwrap();
     let output = run(&["serve", "--port", "0", "--dist", empty.path().to_str().unwrap()]);
     assert_eq!(output.status.code(), Some(1));
-    assert!(said(&output).contains("run `coneyard build`"), "{}", said(&output));
+    assert!(said(&output).contains("run `coneyard-workshop build`"), "{}", said(&output));
     assert_eq!(said(&output).lines().count(), 1);
 }

@@ -98,11 +98,3 @@ fn a_rider_with_a_fault_is_told_which_skill_fell_short() {
     // One code, often: it takes as much as one code may, forty.
     assert!(out.contains("Right of way: 60 points, and 70 are asked for."), "{out}");
 }
-
-#[test]
-fn the_spread_of_a_few_draws_is_printed() {
-    let output = run(&["pretest", "spread", "--draws", "2"]);
-    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
-    let table = String::from_utf8(output.stdout).unwrap();
-    assert!(table.starts_with("2 draws") && table.contains("Right of way"), "{table}");
-}

@@ -94,7 +94,7 @@ pub(crate) fn start_server() -> (Process, String) {
         .map_or_else(|| project_folder().join("dist"), PathBuf::from);
     assert!(
         site.join("index.html").is_file(),
-        "there is no built site in {}: run `coneyard build --dev`, or ./check for all",
+        "there is no built site in {}: run `coneyard-workshop build --dev`, or ./check for all",
         site.display()
     );
     let mut command = coneyard();

@@ -8,8 +8,8 @@ use coneyard_core::words::pretest::outcome_key;
 use coneyard_sim::ride_as;
 
 use super::Drive;
-use crate::files::say;
-use crate::trouble::Trouble;
+use coneyard::files::say;
+use coneyard::trouble::Trouble;
 
 /// Drives all parts, writes the sitting and says in short how it went.
 ///

@@ -1,16 +1,14 @@
-//! `coneyard pretest`: draws the parts of a pre-test, lets a scripted rider take one, and measures
-//! how alike the draws are.
+//! `coneyard pretest`: draws the parts of a pre-test, and lets a scripted rider take one.
 
 mod drive;
 pub(crate) mod sitting;
-mod spread;
 
 use std::path::PathBuf;
 
 use coneyard_core::pretest::{class_word, draw};
 
-use crate::files::say;
-use crate::trouble::Trouble;
+use coneyard::files::say;
+use coneyard::trouble::Trouble;
 
 /// Options of `coneyard pretest`.
 #[derive(clap::Args)]
@@ -25,8 +23,6 @@ enum Command {
     Draw(Seat),
     /// Let a scripted rider take the whole sitting, and write it
     Drive(Drive),
-    /// Let the model rider take many draws, and print how alike they are
-    Spread(spread::Args),
 }
 
 /// Who sits where.
@@ -66,7 +62,6 @@ pub(crate) fn pretest(args: &Args) -> Result<(), Trouble> {
     match &args.command {
         Command::Draw(seat) => print_draw(seat),
         Command::Drive(drive) => drive::drive(drive),
-        Command::Spread(args) => spread::spread(args),
     }
 }
 

@@ -15,8 +15,8 @@ use serde::{Deserialize, Serialize};
 pub(crate) use coneyard_core::pretest::MAX_BYTES;
 
 use crate::difference::difference;
-use crate::files::say;
-use crate::trouble::Trouble;
+use coneyard::files::say;
+use coneyard::trouble::Trouble;
 
 /// What is printed as JSON.
 #[derive(Serialize)]

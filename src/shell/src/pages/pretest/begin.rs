@@ -20,7 +20,7 @@ use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, tr};
 
 /// About how long the drives of a sitting take together, minutes: the mean of the model rider over
-/// 200 draws is near this (`coneyard pretest spread`).
+/// 200 draws is near this (`coneyard-workshop spread`).
 const MINUTES: u32 = 12;
 /// Highest number of a seat that is taken.
 const SEATS: u32 = 9_999;

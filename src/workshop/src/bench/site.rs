@@ -15,7 +15,7 @@ pub(super) fn rows(dist: Option<&Path>) -> Vec<Row> {
     };
     let note = match dist {
         Some(dist) if weights.is_some() => format!("the site in {}", dist.display()),
-        _ => "not measured: there is no built site; run `coneyard build`".to_owned(),
+        _ => "not measured: there is no built site; run `coneyard-workshop build`".to_owned(),
     };
     [
         ("site as brotli: shell", "shell", 300.0, 200.0),

@@ -1,15 +1,14 @@
 //! Brotli and gzip copies of every file, made once here instead of at each request.
 
 use std::io::Write;
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::thread;
 
 use flate2::Compression;
 use flate2::write::GzEncoder;
+use rayon::prelude::*;
 
 use super::SiteFile;
 use super::store::Store;
-use crate::trouble::Trouble;
+use coneyard::trouble::Trouble;
 
 /// A file of the site with its compressed copies; None where one would not be smaller.
 pub(crate) struct Packed {
@@ -58,34 +57,17 @@ pub(crate) fn pack(
     // The largest first: otherwise one thread would end up alone with it.
     missing.sort_by_key(|(at, ..)| std::cmp::Reverse(packed[*at].content.len()));
 
-    let next = AtomicUsize::new(0);
-    let threads = thread::available_parallelism().map_or(1, usize::from);
-    let made = thread::scope(|scope| {
-        let workers: Vec<_> = (0..threads.min(missing.len()))
-            .map(|_| {
-                scope.spawn(|| {
-                    let mut made = Vec::new();
-                    while let Some((at, kind, key)) =
-                        missing.get(next.fetch_add(1, Ordering::Relaxed))
-                    {
-                        let content = &packed[*at].content;
-                        made.push((*at, *kind, key.clone(), kind.compress(content, effort)));
-                    }
-                    made
-                })
-            })
-            .collect();
-        workers.into_iter().map(thread::ScopedJoinHandle::join).collect::<Vec<_>>()
-    });
-    for worker in made {
-        let results =
-            worker.map_err(|_| Trouble::Here("compressing the site failed".to_owned()))?;
-        for (at, kind, key, small) in results {
-            let small =
-                small.map_err(|e| Trouble::Here(format!("compressing the site failed: {e}")))?;
-            store.put(&key, &small);
-            packed[at].keep(kind, small);
-        }
+    let compress = |(at, kind, key): (usize, Kind, String)| {
+        let small = kind.compress(&packed[at].content, effort);
+        (at, kind, key, small)
+    };
+    // One after the other is taken, in this order.
+    let made: Vec<_> = missing.into_iter().par_bridge().map(compress).collect();
+    for (at, kind, key, small) in made {
+        let small =
+            small.map_err(|e| Trouble::Here(format!("compressing the site failed: {e}")))?;
+        store.put(&key, &small);
+        packed[at].keep(kind, small);
     }
     Ok(packed)
 }

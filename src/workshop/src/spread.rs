@@ -1,7 +1,4 @@
-//! `coneyard pretest spread`: how alike the draws are, shown by one rider who takes many of them.
-
-use std::sync::atomic::{AtomicU32, Ordering};
-use std::thread;
+//! `coneyard-workshop spread`: how alike the draws are, shown by one rider who takes many of them.
 
 use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::Severity;
@@ -13,20 +10,21 @@ use coneyard_core::score::points::SKILLS;
 use coneyard_core::time::DT;
 use coneyard_core::words::{Words, skill_key};
 use coneyard_sim::ride_as;
-use indicatif::{ProgressBar, ProgressStyle};
 
-use crate::files::say;
-use crate::trouble::Trouble;
+use coneyard::files::say;
+use coneyard::trouble::Trouble;
+
+use crate::progress;
 
 /// The model rider's hand, the same in all draws: only the draw differs.
 const HAND: u64 = 1;
 /// Seats of one class; then comes the next class.
 const SEATS: u32 = 20;
 
-/// Options of `coneyard pretest spread`.
+/// Options of `coneyard-workshop spread`.
 #[derive(clap::Args)]
-#[command(after_help = "Example: coneyard pretest spread --draws 200")]
-pub(super) struct Args {
+#[command(after_help = "Example: coneyard-workshop spread --draws 200")]
+pub(crate) struct Args {
     /// How many draws: seats of classes called 1, 2, 3 and so on
     #[arg(long, value_name = "N", default_value_t = 200, value_parser = clap::value_parser!(u32).range(2..=100_000))]
     draws: u32,
@@ -65,7 +63,7 @@ impl Spread {
 ///
 /// # Errors
 /// One sentence when a part cannot be driven, or a draw is not driven clean.
-pub(super) fn spread(args: &Args) -> Result<(), Trouble> {
+pub(crate) fn spread(args: &Args) -> Result<(), Trouble> {
     let taken = take_all(args.draws)?;
     let words = Words::new("en");
     say(format_args!(
@@ -104,40 +102,10 @@ fn is_clean(debrief: &Debrief) -> bool {
     debrief.ending == Ending::Done && debrief.findings.iter().all(|f| f.severity == Severity::Good)
 }
 
-/// Number of a draw, and the debriefs of its parts.
-type Taken = (u32, Vec<Debrief>);
-
 /// The debriefs of every draw, driven on all cores.
-fn take_all(draws: u32) -> Result<Vec<Vec<Debrief>>, Trouble> {
-    let style = ProgressStyle::with_template("{bar:40} {pos} of {len} draws, {eta} left");
-    let bar = ProgressBar::new(u64::from(draws));
-    bar.set_style(style.unwrap_or_else(|_| ProgressStyle::default_bar()));
-    let next = AtomicU32::new(0);
-    let work = || {
-        let mut mine: Vec<Taken> = Vec::new();
-        loop {
-            let n = next.fetch_add(1, Ordering::Relaxed);
-            if n >= draws {
-                return Ok(mine);
-            }
-            mine.push((n, take(n)?));
-            bar.inc(1);
-        }
-    };
-    let threads = thread::available_parallelism().map_or(1, core::num::NonZero::get);
-    let done: Vec<Result<Vec<Taken>, BadInput>> = thread::scope(|scope| {
-        let all: Vec<_> = (0..threads).map(|_| scope.spawn(work)).collect();
-        let died =
-            || BadInput::new("the spread", "", "a thread stopped before its draws were done");
-        all.into_iter().map(|t| t.join().unwrap_or_else(|_| Err(died()))).collect()
-    });
-    bar.finish_and_clear();
-    let mut taken = Vec::new();
-    for part in done {
-        taken.extend(part?);
-    }
-    taken.sort_by_key(|(n, _)| *n);
-    Ok(taken.into_iter().map(|(_, debriefs)| debriefs).collect())
+fn take_all(draws: u32) -> Result<Vec<Vec<Debrief>>, BadInput> {
+    let draws: Vec<u32> = (0..draws).collect();
+    progress::all(&draws, "draws", |n| take(*n))
 }
 
 /// One draw, driven from the first part to the last.

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-use crate::trouble::Trouble;
+use coneyard::trouble::Trouble;
 
 /// What browsers run.
 const TARGET: &str = "wasm32-unknown-unknown";

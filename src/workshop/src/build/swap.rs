@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::pack::Packed;
-use crate::trouble::Trouble;
+use coneyard::trouble::Trouble;
 
 /// Writes everything into a fresh folder, then puts it in the place of `dist`.
 ///

@@ -9,9 +9,9 @@ use serde::{Deserialize, Serialize};
 use wasm_bindgen_cli_support::Bindgen;
 
 use super::SiteFile;
-use super::names::with_digest;
 use super::store::Store;
-use crate::trouble::Trouble;
+use coneyard::names::with_digest;
+use coneyard::trouble::Trouble;
 
 /// What the generator made, kept as one result in the store.
 #[derive(Serialize, Deserialize)]

@@ -16,7 +16,7 @@ use tokio::sync::mpsc;
 
 use super::native::{Native, five_minutes, judging_s};
 use super::table::Row;
-use crate::serve::site;
+use coneyard::site::site;
 
 /// The page that measures.
 const PAGE: &str = include_str!("browser.html");

@@ -1,4 +1,4 @@
-//! `coneyard bench`: the speed table of the project, measured now on this computer.
+//! `coneyard-workshop bench`: the speed table of the project, measured now on this computer.
 //!
 //! What can be measured here is measured; what cannot is said to be so. Nothing is asserted: a slow
 //! computer is no fault of the program.
@@ -11,12 +11,12 @@ mod table;
 
 use std::path::PathBuf;
 
-use crate::files::{project_folder, say};
-use crate::trouble::Trouble;
+use coneyard::files::{project_folder, say};
+use coneyard::trouble::Trouble;
 
-/// Options of `coneyard bench`.
+/// Options of `coneyard-workshop bench`.
 #[derive(clap::Args)]
-#[command(after_help = "Example: coneyard bench --json")]
+#[command(after_help = "Example: coneyard-workshop bench --json")]
 pub(crate) struct Args {
     /// Print the table as JSON
     #[arg(long)]
@@ -43,7 +43,7 @@ pub(crate) fn bench(args: &Args) -> Result<(), Trouble> {
     let native = native::measure()?;
     let in_browser = match (&dist, args.without_browser) {
         (_, true) => Err("left out, as was asked".to_owned()),
-        (None, _) => Err("there is no built site; run `coneyard build`".to_owned()),
+        (None, _) => Err("there is no built site; run `coneyard-workshop build`".to_owned()),
         (Some(dist), _) => browser::measure(dist, &native),
     };
     let mut rows = native.rows;

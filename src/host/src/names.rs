@@ -4,7 +4,7 @@
 const DIGITS: usize = 12;
 
 /// The name with a digest of the content in it, before the last dot.
-pub(crate) fn with_digest(name: &str, content: &[u8]) -> String {
+pub fn with_digest(name: &str, content: &[u8]) -> String {
     let digest = blake3::hash(content).to_hex();
     let digest = &digest.as_str()[..DIGITS];
     match name.rsplit_once('.') {
@@ -14,7 +14,7 @@ pub(crate) fn with_digest(name: &str, content: &[u8]) -> String {
 }
 
 /// Whether the last part of this path is a name made by [`with_digest`].
-pub(crate) fn carries_digest(path: &str) -> bool {
+pub fn carries_digest(path: &str) -> bool {
     let name = path.rsplit('/').next().unwrap_or(path);
     let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
     stem.rsplit_once('-').is_some_and(|(_, end)| {

@@ -9,8 +9,8 @@ use std::fs;
 use std::path::Path;
 
 use super::SiteFile;
-use super::names::with_digest;
-use crate::trouble::Trouble;
+use coneyard::names::{carries_digest, with_digest};
+use coneyard::trouble::Trouble;
 
 /// Files in `web/` in which placeholders are filled in.
 const TEXTS: [&str; 4] = [".html", ".js", ".css", ".webmanifest"];
@@ -158,7 +158,7 @@ fn is_key(key: &str) -> bool {
 
 /// Takes the digest that [`with_digest`] put in out again.
 fn without_digest(path: &str) -> String {
-    if !super::names::carries_digest(path) {
+    if !carries_digest(path) {
         return path.to_owned();
     }
     match (path.rsplit_once('-'), path.rsplit_once('.')) {

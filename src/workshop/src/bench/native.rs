@@ -13,8 +13,8 @@ use serde_json::Value;
 
 use super::heavy;
 use super::table::Row;
-use crate::ride::{NewRide, ride};
-use crate::trouble::Trouble;
+use coneyard::riding::{NewRide, ride};
+use coneyard::trouble::Trouble;
 
 /// Each course is driven for at least this long.
 const AT_LEAST: Duration = Duration::from_millis(1500);

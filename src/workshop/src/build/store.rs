@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::trouble::Trouble;
+use coneyard::trouble::Trouble;
 
 /// A folder of results, one file each, named by a digest of what went in.
 pub(crate) struct Store {

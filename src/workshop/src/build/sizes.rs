@@ -2,8 +2,8 @@
 
 use std::fmt::Write;
 
-use super::names::carries_digest;
 use super::pack::Packed;
+use coneyard::names::carries_digest;
 
 /// Bytes of one part of the site.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]

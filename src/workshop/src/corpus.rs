@@ -1,22 +1,22 @@
-//! `coneyard corpus`: the labelled corpus is driven and judged, and a table by code is printed.
+//! `coneyard-workshop corpus`: the labelled corpus is driven and judged, and a table by code is printed.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use coneyard_core::rider::corpus::{Labelled, rides};
 use coneyard_sim::corpus::{Judged, count, judge_ride};
-use indicatif::{ProgressBar, ProgressStyle};
 
-use crate::files::say;
-use crate::trouble::Trouble;
+use coneyard::files::say;
+use coneyard::trouble::Trouble;
 
-/// Options of `coneyard corpus`.
+use crate::progress;
+
+/// Options of `coneyard-workshop corpus`.
 #[derive(clap::Args)]
 #[command(
     after_help = "Every ride is driven, driven again from its run, and judged.\nExit code: 0, \
                         or with --check 3 when something was missed or found that was not \
-                        there.\n\nExample: coneyard corpus --check"
+                        there.\n\nExample: coneyard-workshop corpus --check"
 )]
 pub(crate) struct Args {
     /// Fail when a fault is missed, or found where there is none
@@ -77,36 +77,15 @@ pub(crate) fn corpus(args: &Args) -> Result<(), Trouble> {
 
 /// All of them, on every core, with a bar that shows how far it is.
 fn judge_all(labels: &[Labelled], out: Option<&Path>) -> Result<Vec<Judged>, Trouble> {
-    let bar = ProgressBar::new(labels.len() as u64);
-    if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos}/{len} runs, {eta} left") {
-        bar.set_style(style);
-    }
-    let next = AtomicUsize::new(0);
-    let work = || -> Result<Vec<(usize, Judged)>, Trouble> {
-        let mut mine = Vec::new();
-        loop {
-            let i = next.fetch_add(1, Ordering::Relaxed);
-            let Some(label) = labels.get(i) else { return Ok(mine) };
-            let judged = judge_ride(label)?;
-            if let Some(folder) = out {
-                let path = folder.join(file_name(label));
-                std::fs::write(&path, judged.run.to_text())
-                    .map_err(|e| Trouble::with_path("cannot write the run to", &path, &e))?;
-            }
-            mine.push((i, judged));
-            bar.inc(1);
+    progress::all(labels, "runs", |label| {
+        let judged = judge_ride(label)?;
+        if let Some(folder) = out {
+            let path = folder.join(file_name(label));
+            std::fs::write(&path, judged.run.to_text())
+                .map_err(|e| Trouble::with_path("cannot write the run to", &path, &e))?;
         }
-    };
-    let cores = std::thread::available_parallelism().map_or(1, usize::from);
-    let shares = std::thread::scope(|scope| {
-        let threads: Vec<_> = (0..cores).map(|_| scope.spawn(work)).collect();
-        let panicked = |_| Trouble::Here("a ride ended the thread that drove it".to_owned());
-        threads.into_iter().map(|t| t.join().map_err(panicked)?).collect::<Result<Vec<_>, _>>()
-    })?;
-    bar.finish_and_clear();
-    let mut all: Vec<(usize, Judged)> = shares.into_iter().flatten().collect();
-    all.sort_by_key(|(i, _)| *i);
-    Ok(all.into_iter().map(|(_, judged)| judged).collect())
+        Ok(judged)
+    })
 }
 
 fn file_name(label: &Labelled) -> String {

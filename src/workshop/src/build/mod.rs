@@ -1,4 +1,4 @@
-//! `coneyard build`: makes the site that browsers load, in `dist/`.
+//! `coneyard-workshop build`: makes the site that browsers load, in `dist/`.
 //!
 //! Compile the two browser crates, bind them to JavaScript, put them together with what lies in
 //! `web/`, `levels/` and `assets/`, compress everything, and only then swap the new folder in: a
@@ -7,7 +7,6 @@
 
 mod bindings;
 mod compile;
-pub(crate) mod names;
 mod pack;
 mod pages;
 pub(crate) mod sizes;
@@ -17,12 +16,12 @@ mod swap;
 use std::path::PathBuf;
 use std::time::Instant;
 
-use crate::files::{project_folder, say};
-use crate::trouble::Trouble;
+use coneyard::files::{project_folder, say};
+use coneyard::trouble::Trouble;
 
-/// Options of `coneyard build`.
+/// Options of `coneyard-workshop build`.
 #[derive(clap::Args)]
-#[command(after_help = "Example: coneyard build --dev")]
+#[command(after_help = "Example: coneyard-workshop build --dev")]
 pub(crate) struct Args {
     /// Build quickly, for working on it: larger and slower than what people should load
     #[arg(long)]

@@ -1,0 +1,9 @@
+//! What both programs share, `coneyard` and `coneyard-workshop`: files, texts, the site as it is
+//! served, a ride, and trouble in one sentence.
+
+pub mod files;
+pub mod names;
+pub mod riding;
+pub mod site;
+pub mod texts;
+pub mod trouble;
