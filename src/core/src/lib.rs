@@ -4,6 +4,7 @@
 //! that is not handed in. The same inputs give the same bits on every platform.
 
 pub mod around;
+pub mod class;
 pub mod controls;
 pub mod course;
 pub mod debrief;
@@ -16,6 +17,7 @@ pub mod moment;
 pub mod outside;
 pub mod people;
 pub mod pretest;
+pub mod reading;
 pub mod rider;
 pub mod run;
 pub mod score;

@@ -2,13 +2,14 @@
 //!
 //! What was driven (setup), what the rider did (controls), what the simulation was at every second
 //! (digests), and what is claimed of it (the debrief). `file` is its form on disk, `header` what can be
-//! told of it without driving it, `coding` the compact form of the controls, `digest` the chain of
+//! told of it without driving it, `papers` the texts that travel in it, `coding` the compact form of the controls, `digest` the chain of
 //! state digests, `state` what goes into it.
 
 pub mod coding;
 pub mod digest;
 pub mod file;
 pub mod header;
+pub mod papers;
 pub mod state;
 #[cfg(test)]
 mod tests;
