@@ -9,8 +9,9 @@ mod rules;
 
 pub use answers::answer;
 
+/// What the pages may call.
 #[cfg(target_arch = "wasm32")]
-mod exports {
+pub mod exports {
     use wasm_bindgen::prelude::*;
 
     /// Runs when the module is loaded: a panic writes its message and place to the console.

@@ -40,9 +40,13 @@ fn route_now() -> Route {
     Route::parse(&location().hash().unwrap_or_default())
 }
 
-/// Everything.
+/// Shows everything, with the settings as they were kept.
+pub(crate) fn mount(settings: Settings) {
+    leptos::mount::mount_to_body(move || view! { <App settings /> });
+}
+
 #[component]
-pub(crate) fn App(
+fn App(
     /// As they were kept; their language is set.
     settings: Settings,
 ) -> impl IntoView {

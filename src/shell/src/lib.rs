@@ -38,7 +38,7 @@ pub fn start() {
         match words::fetch(lang).await {
             Ok(texts) => {
                 words::set_lang(lang, texts);
-                leptos::mount::mount_to_body(move || view! { <app::App settings /> });
+                app::mount(settings);
             }
             Err(why) => canvas::trouble(&why),
         }
