@@ -2,7 +2,7 @@
 //!
 //! One line a text: its key, a tab, and the text. In it `{name}` stands for a value, and
 //! `{name[0]{nothing}[one]{one thing}[]{{name} things}}` for the first of these texts whose case
-//! fits the value; the last fits always. A case is a number, or "one" for exactly one. `fluent`
+//! fits the value; the last fits always. A case is a number, or "one" for one of something. `fluent`
 //! makes such a table, and refuses what cannot be said in it.
 
 use core::fmt::Write;
@@ -41,7 +41,7 @@ impl Value {
         match (self, case) {
             (_, "") => true,
             (Self::Text(text), case) => text == case,
-            (Self::Number(number), "one") => *number == 1.0,
+            (Self::Number(number), "one") => number.abs() == 1.0,
             (Self::Number(number), case) => case.parse() == Ok(*number),
         }
     }

@@ -49,13 +49,21 @@ struct Module {
     called: &'static str,
     /// Profile for what people should load.
     profile: &'static str,
+    /// Settings of cargo's.
+    settings: &'static [&'static str],
 }
 
 /// All of them, in the order in which a browser loads them.
 const MODULES: [Module; 3] = [
-    Module { name: "shell", called: "pages", profile: "pages" },
-    Module { name: "reader", called: "reader", profile: "pages" },
-    Module { name: "canvas", called: "canvas", profile: "web" },
+    Module { name: "shell", called: "pages", profile: "pages", settings: &[compile::ERASED] },
+    Module {
+        name: "reader",
+        called: "reader",
+        profile: "pages",
+        // As the pages', so that what both are made of is compiled once.
+        settings: &[compile::ERASED],
+    },
+    Module { name: "canvas", called: "canvas", profile: "web", settings: &[] },
 ];
 
 /// Builds the site and prints what it weighs.
@@ -75,7 +83,7 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
         let profile = if args.dev { profile } else { module.profile };
         let package = format!("coneyard-{}", module.name);
         compiled.push(steps.take(&format!("compile the {}", module.called), || {
-            compile::compile(&project, &package, profile)
+            compile::compile(&project, &package, profile, module.settings)
         })?);
     }
     let [.., canvas] = compiled.as_slice() else {
