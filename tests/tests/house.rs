@@ -120,7 +120,7 @@ fn sources(of: &str) -> Vec<(PathBuf, String)> {
         for entry in std::fs::read_dir(&folder).expect("a folder of the repository") {
             let path = entry.expect("an entry").path();
             let name = path.file_name().and_then(|n| n.to_str()).unwrap_or("");
-            if matches!(name, "tests" | "tests.rs" | "test_support.rs") {
+            if matches!(name, "tests" | "tests.rs" | "test_support.rs" | "text_keys.rs") {
                 continue;
             }
             if path.is_dir() {
@@ -190,7 +190,7 @@ const NOT_IN_PAGES: [&str; 10] = [
     "run::Run",
     "run::coding",
     "run::papers",
-    "words::fluent",
+    "fluent_syntax",
     "Words::new",
 ];
 
