@@ -23,6 +23,8 @@ store-unreadable = { $count ->
    *[other] { $count } records that are kept in this browser cannot be read. They are left as they are.
 }
 store-no-answer = the browser has not answered for 10 seconds
+language-trouble = the texts of this language could not be fetched: { $why }
+reader-trouble = A part of this site could not be fetched ({ $why }). Check the connection and try again.
 store-undone = What you asked for was not done ({ $why }). Try it again.
 store-loose = { $count ->
     [one] One attempt is not kept in this browser ({ $why }). It lasts as long as this page: save it as a file, or make room and try again.

@@ -23,6 +23,8 @@ store-unreadable = { $count ->
    *[other] No se pueden leer { $count } registros guardados en este navegador. Quedan como están.
 }
 store-no-answer = el navegador no ha respondido en 10 segundos
+language-trouble = no se pudieron cargar los textos de este idioma: { $why }
+reader-trouble = No se pudo cargar una parte de este sitio ({ $why }). Revise la conexión e inténtelo otra vez.
 store-undone = No se hizo lo que pidió ({ $why }). Inténtelo otra vez.
 store-loose = { $count ->
     [one] Un intento no se guarda en este navegador ({ $why }). Dura lo que dure esta página: guárdelo como archivo, o haga sitio e inténtelo otra vez.

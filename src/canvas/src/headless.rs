@@ -16,6 +16,12 @@ pub(crate) fn ride(setup: &DriveSetup, name: &str) -> Result<String, String> {
     Ok(run.to_text())
 }
 
+/// A scripted rider drives what was driven in a run; gives the run file.
+pub(crate) fn ride_again(text: &str, name: &str) -> Result<String, String> {
+    let run = Run::parse("the run", text.as_bytes()).map_err(|e| e.to_string())?;
+    ride(&run.setup, name)
+}
+
 /// Random controls drawn from the seed; gives the run file.
 pub(crate) fn random_run(setup: &DriveSetup, ticks: u32) -> Result<String, String> {
     let run = coneyard_sim::random_run(setup, ticks).map_err(|e| e.to_string())?;

@@ -3,6 +3,7 @@
 //! Pure Rust without an engine, without input or output, without a clock, and without randomness
 //! that is not handed in. The same inputs give the same bits on every platform.
 
+pub mod class;
 pub mod controls;
 pub mod course;
 pub mod debrief;
@@ -18,6 +19,7 @@ pub mod moment;
 pub mod outside;
 pub mod people;
 pub mod pretest;
+pub mod reading;
 pub mod rider;
 pub mod rules;
 pub mod run;

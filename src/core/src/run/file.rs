@@ -36,7 +36,7 @@ pub const SIMULATION: u32 = 3;
 pub const MAX_BYTES: usize = 8 * 1024 * 1024;
 
 /// Largest text inside, bytes.
-const TEXT_MOST: usize = 1024 * 1024;
+pub(super) const TEXT_MOST: usize = 1024 * 1024;
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

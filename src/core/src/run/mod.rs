@@ -2,12 +2,14 @@
 //!
 //! What was driven (setup), what the rider did (controls), what the simulation was at every second
 //! (digests), and what is claimed of it (the debrief). `file` is its form on disk, `header` what can be
-//! told of it without driving it, `coding` the compact form of the controls, `setup` what was driven,
-//! `timing` how real time went by, `verdict` what driving it again comes to.
+//! told of it without driving it, `papers` the texts that travel in it, `coding` the compact form of the
+//! controls, `setup` what was driven, `timing` how real time went by, `verdict` what driving it again
+//! comes to.
 
 pub mod coding;
 pub mod file;
 pub mod header;
+pub mod papers;
 mod setup;
 #[cfg(test)]
 mod tests;

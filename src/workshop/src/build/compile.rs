@@ -31,16 +31,27 @@ pub(crate) fn wasm_target_is_there(project: &Path) -> Result<(), Trouble> {
     )))
 }
 
-/// Compiles one package and returns the module that came out. Cargo writes its progress and
+/// Has Leptos put every piece of a page behind one type: without it, each page is a type of its own,
+/// with all code that a type takes (pages as brotli: 639 kB without it, 548 kB with it).
+pub(crate) const ERASED: &str =
+    "target.wasm32-unknown-unknown.rustflags=['--cfg=erase_components']";
+
+/// Compiles one package, with these settings of cargo's beside the project's own, and returns the module that came out. Cargo writes its progress and
 /// whatever the compiler says to standard error as usual.
 ///
 /// # Errors
 /// One sentence when cargo cannot be started or the package does not compile.
-pub(crate) fn compile(project: &Path, package: &str, profile: &str) -> Result<PathBuf, Trouble> {
+pub(crate) fn compile(
+    project: &Path,
+    package: &str,
+    profile: &str,
+    settings: &[&str],
+) -> Result<PathBuf, Trouble> {
     let output = Command::new("cargo")
         .current_dir(project)
         .args(["build", "--package", package, "--target", TARGET])
         .args(["--profile", profile])
+        .args(settings.iter().flat_map(|setting| ["--config", setting]))
         .arg("--message-format=json-render-diagnostics")
         .stderr(Stdio::inherit())
         .output()

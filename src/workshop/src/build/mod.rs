@@ -1,7 +1,7 @@
 //! `coneyard-workshop build`: makes the site that browsers load, in `dist/`.
 //!
-//! Compile the two browser crates, bind them to JavaScript, put them together with what lies in
-//! `web/`, `levels/` and `assets/`, compress everything, and only then swap the new folder in: a
+//! Compile the browser crates, bind them to JavaScript, put them together with the texts and what
+//! lies in `web/`, `levels/` and `assets/`, compress everything, and only then swap the new folder in: a
 //! build that fails leaves the old site as it was. What did not change is not done again: cargo
 //! sees to that for the compiling, a store of results by content for the rest.
 
@@ -12,6 +12,7 @@ mod pages;
 pub(crate) mod sizes;
 mod store;
 mod swap;
+mod texts;
 
 use std::path::PathBuf;
 use std::time::Instant;
@@ -39,6 +40,31 @@ pub(crate) struct SiteFile {
     pub(crate) content: Vec<u8>,
 }
 
+/// A module that browsers load.
+struct Module {
+    /// Its package is called so after "coneyard-".
+    name: &'static str,
+    /// What people call it.
+    called: &'static str,
+    /// Profile for what people should load.
+    profile: &'static str,
+    /// Settings of cargo's.
+    settings: &'static [&'static str],
+}
+
+/// All of them, in the order in which a browser loads them.
+const MODULES: [Module; 3] = [
+    Module { name: "shell", called: "pages", profile: "pages", settings: &[compile::ERASED] },
+    Module {
+        name: "reader",
+        called: "reader",
+        profile: "pages",
+        // As the pages', so that what both are made of is compiled once.
+        settings: &[compile::ERASED],
+    },
+    Module { name: "canvas", called: "canvas", profile: "web", settings: &[] },
+];
+
 /// Builds the site and prints what it weighs.
 ///
 /// # Errors
@@ -47,17 +73,27 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
     let project = project_folder()?;
     let dist = args.dist.clone().unwrap_or_else(|| project.join("dist"));
     let profile = if args.dev { "web-dev" } else { "web" };
-    let mut steps = Steps::new(6);
+    let mut steps = Steps::new(MODULES.len() + 4);
 
     compile::wasm_target_is_there(&project)?;
-    let shell = steps
-        .take("compile the pages", || compile::compile(&project, "coneyard-shell", profile))?;
-    let canvas = steps
-        .take("compile the canvas", || compile::compile(&project, "coneyard-canvas", profile))?;
-    let store = store::Store::open(&canvas, profile)?;
-    let bound = steps.take("bind both to JavaScript", || {
-        let mut bound = bindings::bind("shell", &shell, &store)?;
-        bound.extend(bindings::bind("canvas", &canvas, &store)?);
+    let mut compiled = Vec::new();
+    for module in &MODULES {
+        // Only the size of what is loaded before anything is seen counts; it has a profile of its own.
+        let profile = if args.dev { profile } else { module.profile };
+        let package = format!("coneyard-{}", module.name);
+        compiled.push(steps.take(&format!("compile the {}", module.called), || {
+            compile::compile(&project, &package, profile, module.settings)
+        })?);
+    }
+    let [.., canvas] = compiled.as_slice() else {
+        return Err(Trouble::Here("there is no module to build".to_owned()));
+    };
+    let store = store::Store::open(canvas, profile)?;
+    let bound = steps.take("bind them to JavaScript", || {
+        let mut bound = texts::tables()?;
+        for (module, file) in MODULES.iter().zip(&compiled) {
+            bound.extend(bindings::bind(module.name, file, &store)?);
+        }
         Ok(bound)
     })?;
     let site = steps.take("put the pages together", || pages::gather(&project, bound))?;
@@ -72,12 +108,12 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
 
 /// Announces each step with its number, and says how long it took.
 struct Steps {
-    next: u32,
-    count: u32,
+    next: usize,
+    count: usize,
 }
 
 impl Steps {
-    fn new(count: u32) -> Self {
+    fn new(count: usize) -> Self {
         Self { next: 1, count }
     }
 
