@@ -5,6 +5,7 @@ use std::cell::RefCell;
 
 use coneyard_core::finding::{Finding, Unit};
 use coneyard_core::pretest::Reason;
+use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::words::{Table, Told, Units, Value, Words};
 use leptos::prelude::*;
 

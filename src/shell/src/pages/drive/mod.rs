@@ -12,9 +12,9 @@ use std::sync::Arc;
 
 use coneyard_core::desk::Status;
 use coneyard_core::finding::Finding;
+use coneyard_core::outside::Said;
 use coneyard_core::reading::Terms;
 use coneyard_core::run::file::SIMULATION;
-use coneyard_core::time::Tick;
 use coneyard_core::time::Tick;
 use leptos::prelude::*;
 
