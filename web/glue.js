@@ -1,9 +1,9 @@
-// What the pages need before and beside their own wasm: it starts the pages, loads the yard when
-// it is first wanted, and hands its calls on. The files' hashed names stand in the page's meta
-// tags, so that this file and the two modules never need to know them.
+// What the pages need before and beside their own wasm: it starts the pages, loads the yard, the
+// reader and texts when they are first wanted, and hands calls on. The files' hashed names stand in
+// the page's meta tags, so that this file and the modules never need to know them.
 
-const named = (part) =>
-  new URL(document.querySelector(`meta[name="coneyard-${part}"]`).content, document.baseURI).href;
+const meta = (part) => document.querySelector(`meta[name="coneyard-${part}"]`);
+const named = (part) => new URL(meta(part).content, document.baseURI).href;
 
 let canvas = null;
 let loading = null;
@@ -39,7 +39,8 @@ const CANVAS_CALLS = [
   "open_companion",
   "close_companion",
   "judge",
-  "ride",
+  "told",
+  "ride_again",
   "close",
 ];
 
@@ -52,6 +53,62 @@ const calls = Object.fromEntries(
     },
   ]),
 );
+
+let reader = null;
+let reader_loading = null;
+
+/** Loads the reader of whole files, once per page load; a failed try may be repeated. */
+function load_reader() {
+  reader_loading ??= (async () => {
+    const module = await import(named("reader"));
+    await module.default();
+    reader = module;
+  })().catch((error) => {
+    reader_loading = null;
+    throw error;
+  });
+  return reader_loading;
+}
+
+/** Asks the reader, which must be loaded. */
+function ask(question) {
+  if (reader === null) throw new Error("The reader is not loaded.");
+  return reader.ask(question);
+}
+
+const texts = new Map();
+
+/** Fetches the texts of a language, once per page load; a failed try may be repeated. */
+function words(language) {
+  if (!texts.has(language)) {
+    const fetched = (async () => {
+      const answer = await fetch(named(`words-${language}`));
+      if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
+      return answer.text();
+    })();
+    texts.set(language, fetched);
+    fetched.catch(() => texts.delete(language));
+  }
+  return texts.get(language);
+}
+
+/** The language that the pages will most likely ask for; only a guess, which saves a round trip. */
+function likely_language() {
+  let set = null;
+  try {
+    set = JSON.parse(localStorage.getItem("coneyard-settings"))?.lang;
+  } catch {
+    // Nothing is kept, or it cannot be read: then it is the browser's language.
+  }
+  const code = String(set ?? navigator.language).split("-")[0].toLowerCase();
+  return /^[a-z]+$/.test(code) && meta(`words-${code}`) ? code : "en";
+}
+
+/** Says on the bare page that the pages cannot be shown, and why. */
+function trouble(why) {
+  document.getElementById("trouble").hidden = false;
+  document.getElementById("trouble-detail").textContent = String(why);
+}
 
 /** Whether the person has asked the browser to save data. */
 function saves_data() {
@@ -100,13 +157,26 @@ async function key_names() {
   }
 }
 
-globalThis.coneyard = { ...calls, load, saves_data, hold, let_go, held, key_names };
+globalThis.coneyard = {
+  ...calls,
+  load,
+  load_reader,
+  ask,
+  words,
+  trouble,
+  saves_data,
+  hold,
+  let_go,
+  held,
+  key_names,
+};
 
 try {
+  // The texts travel beside the module that will want them; the pages say what becomes of it.
+  words(likely_language()).catch(() => {});
   const pages = await import(named("shell"));
   await pages.default();
 } catch (error) {
-  document.getElementById("trouble").hidden = false;
-  document.getElementById("trouble-detail").textContent = String(error);
+  trouble(error);
   throw error;
 }

@@ -1,8 +1,8 @@
 //! What is driven in the tests: every shipped course with each of its trucks.
 
 use coneyard_core::course::shipped;
-use coneyard_core::desk::DriveSetup;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::truck::spec;
 use coneyard_sim::ride;
 

@@ -10,8 +10,8 @@ use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::{Severity, Skill};
 use coneyard_core::rider::corpus::rides;
 use coneyard_core::rider::{MODEL, by_name};
+use coneyard_core::rules::SiteRules;
 use coneyard_core::run::Run;
-use coneyard_core::score::rules::SiteRules;
 use coneyard_sim::{Session, random_run, ride};
 use serde::{Deserialize, Serialize};
 

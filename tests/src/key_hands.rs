@@ -6,11 +6,11 @@
 
 use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TillerAsk};
 use coneyard_core::course::Course;
-use coneyard_core::desk::DriveSetup;
 use coneyard_core::math::DEG;
 use coneyard_core::moment::Moment;
 use coneyard_core::rider::{MODEL, Rider, by_name};
-use coneyard_core::score::SiteRules;
+use coneyard_core::rules::SiteRules;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::truck::spec::TruckSpec;
 use fantoccini::key::Key;
 

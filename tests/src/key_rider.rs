@@ -7,8 +7,8 @@
 use std::collections::BTreeSet;
 
 use coneyard_core::controls::Side;
-use coneyard_core::course::dubins::widest;
 use coneyard_core::course::{Course, StepKind};
+use coneyard_core::geometry::dubins::widest;
 use coneyard_core::math::{DEG, Pose, Vec2, atan, vec2};
 use coneyard_core::moment::Moment;
 use coneyard_core::truck::spec::TruckSpec;
@@ -195,9 +195,9 @@ mod tests {
     use coneyard_core::controls::{ArmAsk, Controls, TillerAsk};
     use coneyard_core::course::shipped;
     use coneyard_core::debrief::{Debrief, Ending};
-    use coneyard_core::desk::DriveSetup;
-    use coneyard_core::finding::DT;
-    use coneyard_core::score::rules::SHIPPED;
+    use coneyard_core::rules::SHIPPED;
+    use coneyard_core::run::DriveSetup;
+    use coneyard_core::time::DT;
     use coneyard_core::truck::spec;
     use coneyard_sim::Session;
 

@@ -1,9 +1,9 @@
 //! Drives in which something goes wrong, and the tick at which to look: for pictures of it.
 
 use coneyard_core::controls::{ArmAsk, Controls, TillerAsk};
-use coneyard_core::finding::Tick;
 use coneyard_core::rider::{MODEL, by_name};
 use coneyard_core::run::Run;
+use coneyard_core::time::Tick;
 use coneyard_sim::Session;
 
 use crate::drives::setup;

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use coneyard_core::desk::DriveSetup;
+use coneyard_core::run::DriveSetup;
 use serde_json::{Value, json};
 
 use crate::drives::setup;

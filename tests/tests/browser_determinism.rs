@@ -3,9 +3,9 @@
 // What a test cannot do without ends the test.
 #![allow(clippy::unwrap_used)]
 
-use coneyard_core::desk::{DriveSetup, Verdict};
 use coneyard_core::rider::{MODEL, by_name};
 use coneyard_core::run::Run;
+use coneyard_core::run::{DriveSetup, Verdict};
 use coneyard_sim::{Session, random_run};
 use coneyard_tests::browser::{Size, Yard};
 use coneyard_tests::drives::{offered, setup};

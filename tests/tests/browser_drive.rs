@@ -9,8 +9,9 @@ use std::time::{Duration, Instant};
 
 use coneyard_core::course::shipped;
 use coneyard_core::debrief::Ending;
-use coneyard_core::desk::{Mode, Verdict};
+use coneyard_core::desk::Mode;
 use coneyard_core::run::Run;
+use coneyard_core::run::Verdict;
 use coneyard_core::truck::spec;
 use coneyard_tests::browser::keyboard::{Keyboard, tap};
 use coneyard_tests::browser::mirror::Mirror;

@@ -13,7 +13,7 @@ use std::time::{Duration, Instant};
 
 use coneyard_core::desk::{Mode, Status};
 use coneyard_core::pretest::{Outcome, Part, Reason, Sitting, count, draw};
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
 use coneyard_tests::browser::keyboard::{Keyboard, tap};
 use coneyard_tests::browser::mirror::Mirror;
 use coneyard_tests::browser::{Size, Yard, coneyard, places};

@@ -12,7 +12,7 @@ use coneyard_tests::browser::stored::{dump, fill, records};
 use coneyard_tests::browser::{Size, Yard, places};
 use coneyard_tests::drives::ridden;
 use coneyard_tests::key_rider::Held;
-use coneyard_tests::yards::repo_text;
+use coneyard_tests::yards::{repo_file, repo_text};
 use serde_json::{Value, json};
 
 const STATUS: &str = "JSON.parse(coneyard.status())";
@@ -66,29 +66,48 @@ async fn what_is_driven_stands_in_the_database() {
     }
 }
 
-/// The version of the simulation that the stored database is of.
-const STORED: u32 = 2;
+/// Every database that a version of the site left, with its file's name and the version of the
+/// simulation that made its runs.
+fn stored() -> Vec<(String, Value, u32)> {
+    let folder = std::fs::read_dir(repo_file("tests/stored")).unwrap();
+    let mut names: Vec<String> =
+        folder.map(|f| f.unwrap().file_name().into_string().unwrap()).collect();
+    names.retain(|name| name.ends_with(".json"));
+    names.sort();
+    assert!(names.len() >= 2, "{names:?}");
+    let read = |name: String| {
+        let database: Value =
+            serde_json::from_str(&repo_text(&format!("tests/stored/{name}"))).unwrap();
+        let runs = records(&database, "runs");
+        let made: Vec<u64> = runs.iter().map(|(_, run)| simulation(run)).collect();
+        assert!(made.iter().all(|m| *m == made[0]), "{name}: {made:?}");
+        let made = u32::try_from(made[0]).unwrap();
+        (name, database, made)
+    };
+    names.into_iter().map(read).collect()
+}
 
-/// The stored database as one of another simulation than the one that is here: it is that by itself
-/// once the simulation has changed, and until then its numbers are made lower.
-fn of_another_simulation() -> (Value, u32) {
-    let mut database: Value =
-        serde_json::from_str(&repo_text("tests/stored/version-2.json")).unwrap();
-    if SIMULATION != STORED {
-        return (database, STORED);
+fn simulation(run: &Value) -> u64 {
+    let run: Value = serde_json::from_str(run.as_str().unwrap()).unwrap();
+    run["simulation"].as_u64().unwrap()
+}
+
+/// A database as one of another simulation than the one that is here: it is that by itself once the
+/// simulation has changed, and until then its numbers are made lower.
+fn of_another_simulation(mut database: Value, made: u32) -> (Value, u32) {
+    if made != SIMULATION {
+        return (database, made);
     }
-    let made = STORED - 1;
-    for (store, from, to) in [
-        ("runs", format!("\"simulation\":{STORED},"), format!("\"simulation\":{made},")),
-        ("drives", "{".to_owned(), format!("{{\"simulation\":{made},")),
-    ] {
+    let lower = made - 1;
+    let (from, to) = (format!("\"simulation\":{made},"), format!("\"simulation\":{lower},"));
+    for store in ["attempts", "runs", "drives"] {
         for record in database["stores"][store].as_array_mut().unwrap() {
             let text = record[1].as_str().unwrap();
             assert!(text.contains(&from), "{store}: {text:.80}");
             record[1] = json!(text.replacen(&from, &to, 1));
         }
     }
-    (database, made)
+    (database, lower)
 }
 
 async fn text_of(yard: &Yard, css: &str) -> String {
@@ -105,12 +124,69 @@ fn assert_names(said: &str, made: u32) {
 #[tokio::test(flavor = "multi_thread")]
 #[ignore = "needs Chromium and the built site: ./check runs it"]
 async fn a_database_of_an_older_version_opens_and_says_what_cannot_be_driven_again() {
-    let (database, made) = of_another_simulation();
+    for (name, database, made) in stored() {
+        println!("{name}");
+        let (database, made) = of_another_simulation(database, made);
+        opens_but_cannot_be_driven_again(&database, made).await;
+    }
+}
+
+/// Its runs are of the simulation that is here: all that can be done with what was just driven can
+/// be done with what was driven then.
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn what_an_older_version_kept_of_this_simulation_is_driven_again_and_gone_on_with() {
+    for (name, database, made) in stored() {
+        if made == SIMULATION {
+            println!("{name}");
+            opens_and_goes_on(&database).await;
+        }
+    }
+}
+
+async fn opens_and_goes_on(database: &Value) {
+    let value = |store: &str, n: usize| -> Value {
+        serde_json::from_str(records(database, store)[n].1.as_str().unwrap()).unwrap()
+    };
+    let id = |record: &Value| record["id"].as_str().unwrap().to_owned();
+    let yard = Yard::start(Size::SMALL, "en").await;
+    fill(&yard, database).await;
+    yard.open("#/path").await;
+    yard.wait_for(places::GO_ON).await;
+    // The file in which the database was filled names no icon, and the browser looked for one.
+    yard.console_errors().await;
+    assert!(!yard.has(places::UNREADABLE).await);
+    let runs: Vec<Value> = records(database, "runs").into_iter().map(|(_, r)| r.clone()).collect();
+    let judge = "await coneyard.load(); return args[0].map((run) => coneyard.judge(run));";
+    let judged = yard.script(judge, vec![json!(runs)]).await.unwrap();
+    for (n, judged) in judged.as_array().unwrap().iter().enumerate() {
+        let judged: Value = serde_json::from_str(judged.as_str().unwrap()).unwrap();
+        let kept = value("attempts", n);
+        yard.open(&format!("#/debrief/{}", id(&kept))).await;
+        yard.wait_for(places::REPRODUCES).await;
+        assert!(!yard.has(places::OTHER_SIMULATION).await);
+        assert!(yard.has(places::TO_REPLAY).await);
+        assert_eq!(judged, kept["verdict"], "it is judged as it was judged then");
+    }
+    let cut = [value("drives", 0), value("drives", 1)];
+    let cut = cut.iter().find(|d| d["place"].is_null()).unwrap();
+    yard.open(&format!("#/drive-on/{}", id(cut))).await;
+    yard.wait_for(places::DRIVING).await;
+    yard.wait_until(&format!("{STATUS}.mode === 'drive' && {STATUS}.tick > 64")).await;
+    yard.open(&format!("#/pre-test/{}", id(&value("sittings", 0)))).await;
+    yard.wait_for(places::NEXT_PART).await;
+    assert!(!yard.has(places::PRE_TEST_CANNOT_GO_ON).await);
+    assert_eq!(yard.console_errors().await, Vec::<String>::new());
+    let after = dump(&yard).await;
+    assert_eq!(records(&after, "runs"), records(database, "runs"), "no run is written over");
+}
+
+async fn opens_but_cannot_be_driven_again(database: &Value, made: u32) {
     let attempts: Vec<String> =
-        records(&database, "attempts").iter().map(|(id, _)| (*id).to_owned()).collect();
+        records(database, "attempts").iter().map(|(id, _)| (*id).to_owned()).collect();
     assert!(attempts.len() >= 5);
     let value = |store: &str, n: usize| -> Value {
-        serde_json::from_str(records(&database, store)[n].1.as_str().unwrap()).unwrap()
+        serde_json::from_str(records(database, store)[n].1.as_str().unwrap()).unwrap()
     };
     let who = |n| value("attempts", n)["who"].as_str().unwrap().to_owned();
     let nameless = (0..attempts.len()).filter(|n| who(*n).is_empty()).count();
@@ -182,7 +258,7 @@ async fn a_database_of_an_older_version_opens_and_says_what_cannot_be_driven_aga
     let mut all = attempts.clone();
     all.push("odd".to_owned());
     assert_eq!(left("attempts"), all, "nothing is lost");
-    assert_eq!(records(&after, "runs"), records(&database, "runs"), "no run is written over");
+    assert_eq!(records(&after, "runs"), records(database, "runs"), "no run is written over");
 }
 
 #[tokio::test(flavor = "multi_thread")]

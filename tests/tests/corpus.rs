@@ -1,7 +1,7 @@
 //! The labelled corpus, all of it judged: what is intended is found, and nothing else.
 
 use coneyard_core::rider::corpus::rides;
-use coneyard_core::watch::DUTIES;
+use coneyard_core::rules::DUTIES;
 use coneyard_sim::corpus::{Judged, count, judge_ride};
 use rayon::prelude::*;
 

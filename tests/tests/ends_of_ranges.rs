@@ -4,11 +4,11 @@
 
 use coneyard_core::course::{Course, shipped};
 use coneyard_core::debrief::Ending;
-use coneyard_core::desk::DriveSetup;
 use coneyard_core::finding::Severity;
 use coneyard_core::rider::{MODEL, faults};
-use coneyard_core::score::rules::{SHIPPED, SiteRules};
-use coneyard_core::watch::{DUTIES, Need, TERMS};
+use coneyard_core::rules::{DUTIES, Need, TERMS};
+use coneyard_core::rules::{SHIPPED, SiteRules};
+use coneyard_core::run::DriveSetup;
 use coneyard_sim::ride;
 use coneyard_tests::drives::setup;
 use rayon::prelude::*;

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-use coneyard_core::desk::DriveSetup;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
 use coneyard_sim::Session;
 use coneyard_tests::golden::{folders, name};

@@ -47,6 +47,11 @@ fn the_pages_know_no_engine() {
 }
 
 #[test]
+fn the_reader_knows_no_engine_and_no_pages() {
+    no_one_of("coneyard-reader", WEB, &["bevy", "rapier2d", "coneyard-sim", "leptos", "web-sys"]);
+}
+
+#[test]
 fn the_simulation_has_no_renderer() {
     no_one_of("coneyard-sim", HERE, &["bevy_render", "bevy_window", "bevy_winit", "wgpu"]);
 }
@@ -128,7 +133,7 @@ fn sources(of: &str) -> Vec<(PathBuf, String)> {
         for entry in std::fs::read_dir(&folder).expect("a folder of the repository") {
             let path = entry.expect("an entry").path();
             let name = path.file_name().and_then(|n| n.to_str()).unwrap_or("");
-            if matches!(name, "tests" | "tests.rs" | "test_support.rs") {
+            if matches!(name, "tests" | "tests.rs" | "test_support.rs" | "text_keys.rs") {
                 continue;
             }
             if path.is_dir() {
@@ -143,12 +148,12 @@ fn sources(of: &str) -> Vec<(PathBuf, String)> {
     files
 }
 
-fn names_none(of: &str) {
+fn names_none(of: &str, forbidden: &[&str]) {
     let files = sources(of);
     let found: Vec<String> = files
         .iter()
         .flat_map(|(path, text)| {
-            named(text, &FORBIDDEN)
+            named(text, forbidden)
                 .into_iter()
                 .map(move |(line, word)| format!("{}:{line}: {word}", path.display()))
         })
@@ -179,10 +184,42 @@ fn the_check_of_sources_can_fail() {
 
 #[test]
 fn core_has_no_clock_no_files_no_chance_of_its_own_and_no_map_without_an_order() {
-    names_none("src/core/src");
+    names_none("src/core/src", &FORBIDDEN);
 }
 
 #[test]
 fn the_simulation_has_none_of_them_either() {
-    names_none("src/sim/src");
+    names_none("src/sim/src", &FORBIDDEN);
+}
+
+/// What reads runs, rules and courses whole, and Fluent's files: the pages leave it to the reader and
+/// to whoever builds the site. `browser_modules.rs` looks into the modules themselves.
+const NOT_IN_PAGES: [&str; 10] = [
+    "SiteRules",
+    "SHIPPED",
+    "DUTIES",
+    "Header",
+    "class::whole",
+    "run::Run",
+    "run::coding",
+    "run::papers",
+    "fluent_syntax",
+    "Words::new",
+];
+
+#[test]
+fn the_pages_read_no_whole_files() {
+    names_none("src/shell/src", &NOT_IN_PAGES);
+}
+
+/// Each of these names something that there is: elsewhere it is used.
+#[test]
+fn what_pages_may_not_name_is_named_elsewhere() {
+    let elsewhere =
+        ["src/core/src", "src/sim/src", "src/canvas/src", "src/reader/src", "src/host/src"];
+    let elsewhere: Vec<_> = elsewhere.into_iter().flat_map(sources).collect();
+    for word in NOT_IN_PAGES {
+        let found = elsewhere.iter().any(|(_, text)| !named(text, &[word]).is_empty());
+        assert!(found, "nothing is called {word} any more: say what it is called now");
+    }
 }

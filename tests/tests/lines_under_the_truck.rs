@@ -2,8 +2,9 @@
 //! the truck driving over it, and by nothing else.
 
 use coneyard_core::controls::{ArmAsk, Controls};
-use coneyard_core::finding::{Skill, TICK_RATE};
+use coneyard_core::finding::Skill;
 use coneyard_core::math::Vec2;
+use coneyard_core::time::TICK_RATE;
 use coneyard_sim::Session;
 use coneyard_tests::yards::Floor;
 use serde_json::{Value, json};

@@ -7,9 +7,9 @@ use coneyard_core::controls::{Controls, Look, Side, TillerAsk};
 use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::Severity;
 use coneyard_core::pretest::{Part, draw};
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::rules::SiteRules;
 use coneyard_core::run::Run;
-use coneyard_core::score::SiteRules;
-use coneyard_core::score::rules::SHIPPED;
 use coneyard_sim::{Session, random_run, ride};
 use rayon::prelude::*;
 
@@ -41,7 +41,7 @@ fn parts() -> Vec<Part> {
     parts
 }
 
-fn setup(part: &Part, seed: u32, mirrored: bool) -> coneyard_core::desk::DriveSetup {
+fn setup(part: &Part, seed: u32, mirrored: bool) -> coneyard_core::run::DriveSetup {
     Part { mirrored, seed, ..part.clone() }.setup("", "", SHIPPED).expect("a part")
 }
 

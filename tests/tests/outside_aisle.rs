@@ -4,10 +4,10 @@
 //! of the outermost point about the load axle's middle, x the load axle's distance to the fork face.
 
 use coneyard_core::controls::{Controls, TillerAsk};
-use coneyard_core::desk::DriveSetup;
 use coneyard_core::math::vec2;
 use coneyard_core::moment::Touched;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::truck::spec::shipped;
 use coneyard_sim::Session;
 

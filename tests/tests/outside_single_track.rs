@@ -5,10 +5,10 @@
 //! millimetre in 20 s at 64 Hz, which no first-order scheme keeps. Two of those are written here, to
 //! show that the test tells them apart.
 
-use coneyard_core::finding::DT;
+use coneyard_core::floor::slope::Slope;
 use coneyard_core::math::{G, Pose, cos, vec2};
+use coneyard_core::time::DT;
 use coneyard_core::truck::loads::{Body, wheel_loads};
-use coneyard_core::truck::slope::Slope;
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::travel::DriveAsk;
 use coneyard_core::truck::wheels::{Twist, WheelCommand, solve};

@@ -3,10 +3,10 @@
 //! are read from its file.
 
 use coneyard_core::controls::{ArmAsk, Controls};
+use coneyard_core::floor::slope::Slope;
 use coneyard_core::math::G;
 use coneyard_core::math::vec2;
 use coneyard_core::truck::loads::{Body, wheel_loads};
-use coneyard_core::truck::slope::Slope;
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::stopping::{Footing, braking_reached, stopping_distance};
 use coneyard_core::truck::travel::plugging_most;
@@ -31,8 +31,8 @@ fn session(truck: &str, surface: &str, grade: f64, case_kg: f64) -> Session {
 
 /// What `Session` reckons with: the truck, its rider and what stands on the forks, by hand.
 fn body(spec: &TruckSpec, case_kg: f64) -> Body {
-    use coneyard_core::around::loads::underside;
     use coneyard_core::truck::loads::Carried;
+    use coneyard_core::yard::loads::underside;
     if case_kg == 0.0 {
         return Body::of(spec, &[]);
     }
@@ -209,9 +209,9 @@ fn the_stopping_distance_said_is_the_one_driven_in_every_combination() {
                         let mut session = session(truck, surface, grade, case_kg);
                         let s = spec(truck);
                         let friction = session.setting().truck.friction_on(match surface {
-                            "dry" => coneyard_core::course::Surface::Dry,
-                            "wet" => coneyard_core::course::Surface::Wet,
-                            _ => coneyard_core::course::Surface::Dusty,
+                            "dry" => coneyard_core::floor::Surface::Dry,
+                            "wet" => coneyard_core::floor::Surface::Wet,
+                            _ => coneyard_core::floor::Surface::Dusty,
                         });
                         let on = Footing { friction, grade, ahead };
                         let a = braking_reached(&s, &body(&s, case_kg), &on);
@@ -264,7 +264,7 @@ fn the_yard_says_that_distance_while_it_drives() {
             session.step(Controls { throttle, ..Controls::default() });
         }
         let m = session.moment();
-        let friction = s.friction_on(coneyard_core::course::Surface::Wet);
+        let friction = s.friction_on(coneyard_core::floor::Surface::Wet);
         let a = braking_reached(&s, &body(&s, 60.0), &Footing { friction, grade, ahead });
         let said = stopping_distance(m.truck.speed, 0.0, a);
         assert!(m.truck.speed.abs() > 0.5);

@@ -1,14 +1,14 @@
 //! Stops against published formulas: AASHTO's stopping sight distance, v^2 / 2a, and what the
 //! floor allows the drive wheel.
 
-use coneyard_core::around::loads::underside;
 use coneyard_core::controls::{ArmAsk, Controls};
-use coneyard_core::desk::DriveSetup;
 use coneyard_core::math::G;
 use coneyard_core::math::vec2;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::truck::loads::{Body, Carried, wheel_loads};
 use coneyard_core::truck::spec::shipped;
 use coneyard_core::truck::stopping::stopping_distance;
+use coneyard_core::yard::loads::underside;
 use coneyard_sim::Session;
 use coneyard_tests::yards::{empty_floor, with_a_pallet_on_the_forks};
 

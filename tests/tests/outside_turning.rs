@@ -2,9 +2,9 @@
 //! each axle, and the torque that a turn takes.
 
 use coneyard_core::controls::{Controls, TillerAsk};
+use coneyard_core::floor::slope::Slope;
 use coneyard_core::math::{DEG, G, Vec2, cos, sin, tan, vec2};
 use coneyard_core::truck::loads::{Body, wheel_loads};
-use coneyard_core::truck::slope::Slope;
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::tiller::scrub_torque;
 use coneyard_core::truck::travel::DriveAsk;

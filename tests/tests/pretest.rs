@@ -3,10 +3,11 @@
 
 use coneyard_core::course::mirror::mirrored;
 use coneyard_core::debrief::{Debrief, Ending};
-use coneyard_core::finding::{DT, Severity, Skill};
+use coneyard_core::finding::{Severity, Skill};
 use coneyard_core::pretest::{Joined, Outcome, Part, Reason, Sitting, count, draw};
 use coneyard_core::rider::MODEL;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::time::DT;
 use coneyard_sim::{judge, ride, ride_as};
 use coneyard_tests::drives::{offered, setup};
 

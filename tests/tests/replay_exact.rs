@@ -8,8 +8,8 @@
 
 use std::collections::BTreeMap;
 
-use coneyard_core::finding::TICK_RATE;
 use coneyard_core::run::Run;
+use coneyard_core::time::TICK_RATE;
 use coneyard_sim::{judge, random_run};
 use coneyard_tests::drives::{offered, setup};
 use coneyard_tests::yards::{repo_file, repo_text};

@@ -4,7 +4,7 @@
 use coneyard_core::debrief::Ending;
 use coneyard_core::finding::Severity;
 use coneyard_core::rider::{self, MODEL};
-use coneyard_core::score::rules::SiteRules;
+use coneyard_core::rules::SiteRules;
 use coneyard_sim::Session;
 use coneyard_tests::drives::setup;
 

@@ -1,12 +1,12 @@
 //! Touching is a gap of nothing: what stands a millimetre beside the truck's way is not touched, and
 //! what reaches two millimetres into it is. In the whole simulation.
 
-use coneyard_core::around::foot::PERSON_RADIUS;
 use coneyard_core::controls::{ArmAsk, Controls};
 use coneyard_core::course::CONE_RADIUS;
 use coneyard_core::math::vec2;
 use coneyard_core::moment::{Moment, Touched};
 use coneyard_core::truck::spec::shipped;
+use coneyard_core::yard::foot::PERSON_RADIUS;
 use coneyard_sim::Session;
 use coneyard_tests::yards::Floor;
 use serde_json::json;

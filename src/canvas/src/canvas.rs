@@ -6,7 +6,8 @@
 use core::cell::RefCell;
 
 use coneyard_core::controls::Controls;
-use coneyard_core::desk::{DriveSetup, Opened, Status, Timing, View};
+use coneyard_core::desk::{Opened, Status, View};
+use coneyard_core::run::{DriveSetup, Timing};
 
 use crate::dashboard;
 

@@ -4,8 +4,8 @@
 //! up; the rest is dropped, so that the yard slows instead of skipping, and the share that was
 //! kept is recorded: a slow computer must not make a test easier.
 
-use coneyard_core::desk::Timing;
-use coneyard_core::finding::DT;
+use coneyard_core::run::Timing;
+use coneyard_core::time::DT;
 
 /// So many ticks at most are made up after one picture: 94 ms, a screen at eleven pictures a
 /// second.

@@ -158,10 +158,18 @@ pub fn judge(run_text: &str) -> Result<String, JsError> {
     write(&headless::judge(run_text).map_err(thrown)?)
 }
 
-/// A scripted rider drives; gives the run file; needs no canvas.
+/// What a run file tells of itself, whichever simulation made it (`Told`); needs no canvas.
 #[wasm_bindgen]
-pub fn ride(setup_json: &str, rider: &str) -> Result<String, JsError> {
-    headless::ride(&read("the set-up", setup_json)?, rider).map_err(thrown)
+pub fn told(file: &str, run_text: &str) -> Result<String, JsError> {
+    let told = coneyard_core::class::whole::told(file, run_text);
+    write(&told.map_err(|e| thrown(e.to_string()))?)
+}
+
+/// A scripted rider drives what was driven in a run: the same course, truck, rules and seed; gives
+/// the run file; needs no canvas.
+#[wasm_bindgen]
+pub fn ride_again(run_text: &str, rider: &str) -> Result<String, JsError> {
+    headless::ride_again(run_text, rider).map_err(thrown)
 }
 
 /// Random controls drawn from the seed; gives the run file; needs no canvas.

@@ -1,7 +1,7 @@
 //! Whole drives that nobody watches: they need no canvas.
 
-use coneyard_core::desk::{DriveSetup, Verdict};
 use coneyard_core::run::Run;
+use coneyard_core::run::{DriveSetup, Verdict};
 
 /// Judges a run from its file alone.
 pub(crate) fn judge(text: &str) -> Result<Verdict, String> {
@@ -14,6 +14,12 @@ pub(crate) fn ride(setup: &DriveSetup, name: &str) -> Result<String, String> {
     // Nobody waited for this drive: it was never slower than it should have been.
     let run = coneyard_sim::ride(setup, name).map_err(|e| e.to_string())?;
     Ok(run.to_text())
+}
+
+/// A scripted rider drives what was driven in a run; gives the run file.
+pub(crate) fn ride_again(text: &str, name: &str) -> Result<String, String> {
+    let run = Run::parse("the run", text.as_bytes()).map_err(|e| e.to_string())?;
+    ride(&run.setup, name)
 }
 
 /// Random controls drawn from the seed; gives the run file.

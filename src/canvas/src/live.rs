@@ -2,10 +2,12 @@
 //! time passes, and recorded.
 
 use coneyard_core::controls::Controls;
-use coneyard_core::desk::{DriveSetup, Mode, Status, Timing};
-use coneyard_core::finding::Tick;
+use coneyard_core::desk::{Mode, Status};
+use coneyard_core::run::{DriveSetup, Timing};
 use coneyard_core::run::{Run, TICKS_MOST};
-use coneyard_sim::{Frame, Session};
+use coneyard_core::time::Tick;
+use coneyard_core::yard::frame::Frame;
+use coneyard_sim::Session;
 
 use crate::clock::Clock;
 use crate::dashboard;

@@ -4,7 +4,9 @@
 use std::sync::Arc;
 
 use coneyard_core::math::{Pose, Vec2, wrap_angle};
-use coneyard_sim::frame::{CaseFrame, ConeFrame, Frame, OtherFrame, PalletFrame, PersonFrame};
+use coneyard_core::yard::frame::{
+    CaseFrame, ConeFrame, Frame, OtherFrame, PalletFrame, PersonFrame,
+};
 
 /// The state at a share of the way from one tick to the next. What cannot lie between (a zone, a
 /// flag) is that of the nearer tick.

@@ -7,7 +7,7 @@ use coneyard_core::course::{BrakeZone, Course, StepKind};
 use coneyard_core::desk::Sight;
 use coneyard_core::math::Vec2 as Point;
 use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::Frame;
+use coneyard_core::yard::frame::Frame;
 
 use crate::palette::{DARK, DAY, Palette};
 

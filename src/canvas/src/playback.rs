@@ -4,11 +4,13 @@
 use bevy::math::Vec2;
 use coneyard_core::course::Course;
 use coneyard_core::desk::{Mode, Opened, Status, TaskStatus, Traces, TruckStatus};
-use coneyard_core::finding::{Finding, TICK_RATE, Tick};
+use coneyard_core::finding::Finding;
 use coneyard_core::math::DEG;
 use coneyard_core::run::Run;
+use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::{Frame, Session, drive_again};
+use coneyard_core::yard::frame::Frame;
+use coneyard_sim::{Session, drive_again};
 
 use crate::dashboard;
 use crate::mix::between;
@@ -188,7 +190,7 @@ impl Strip {
     fn of(
         run: &Run,
         mut see: impl FnMut(&Session),
-    ) -> Result<(Self, coneyard_core::desk::Verdict), String> {
+    ) -> Result<(Self, coneyard_core::run::Verdict), String> {
         let ticks = run.ticks() as usize + 1;
         let (mut frames, mut beats) = (Vec::with_capacity(ticks), Vec::with_capacity(ticks));
         let mut truck = None;

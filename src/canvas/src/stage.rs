@@ -26,7 +26,8 @@ use bevy::winit::{
 use wasm_bindgen::JsCast;
 
 use crate::canvas::with_canvas;
-use crate::draw::{DrawPlugin, Drawing, SinceLast, Streaks};
+use crate::draw::{DrawPlugin, Drawing, SinceLast};
+use crate::streak::Streaks;
 use crate::warm;
 
 thread_local! {

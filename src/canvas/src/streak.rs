@@ -1,10 +1,11 @@
 //! Marks that sliding wheels leave on the floor, tick by tick.
 
 use bevy::math::Vec2;
+use bevy::prelude::Resource;
 use coneyard_core::course::place::wheels;
-use coneyard_core::finding::Tick;
+use coneyard_core::time::Tick;
 use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::Frame;
+use coneyard_core::yard::frame::Frame;
 
 use crate::picture::v;
 
@@ -20,6 +21,10 @@ pub(crate) struct Streak {
     /// Width of the wheel, m.
     pub(crate) width: f32,
 }
+
+/// All streaks of what is open, in the order of their ticks.
+#[derive(Resource, Default)]
+pub(crate) struct Streaks(pub(crate) Vec<Streak>);
 
 /// What the wheels left from one tick to the next.
 pub(crate) fn streaks(before: &Frame, now: &Frame, spec: &TruckSpec) -> Vec<Streak> {

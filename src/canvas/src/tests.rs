@@ -2,13 +2,14 @@
 
 use coneyard_core::controls::{ArmAsk, Controls, Side, TillerAsk};
 use coneyard_core::course::{StepKind, shipped};
-use coneyard_core::desk::{DriveSetup, Mode, Timing};
+use coneyard_core::desk::Mode;
 use coneyard_core::math::{Pose, vec2};
 use coneyard_core::moment::{DockMoment, Moment};
+use coneyard_core::rules::SHIPPED;
 use coneyard_core::run::Run;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::run::{DriveSetup, Timing};
 use coneyard_core::truck::spec::shipped::{DOUBLE, SINGLE};
-use coneyard_sim::frame::CaseFrame;
+use coneyard_core::yard::frame::CaseFrame;
 
 use crate::dashboard;
 use crate::headless;

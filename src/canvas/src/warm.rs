@@ -7,9 +7,9 @@ use core::time::Duration;
 use bevy::platform::time::Instant;
 use coneyard_core::controls::{Controls, TillerAsk};
 use coneyard_core::course::shipped;
-use coneyard_core::desk::DriveSetup;
-use coneyard_core::finding::{TICK_RATE, Tick};
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::run::DriveSetup;
+use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::truck::spec::shipped::SINGLE;
 use coneyard_sim::Session;
 

@@ -6,8 +6,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::run::digest::Chain;
-use crate::run::state::State;
+use crate::state::State;
+use crate::state::chain::Chain;
 
 /// What the hands ask of the tiller's angle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

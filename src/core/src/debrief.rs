@@ -3,7 +3,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::finding::{Finding, Skill, Tick};
+use crate::finding::{Finding, Skill};
+use crate::time::Tick;
 
 /// How a drive ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -3,15 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::math::Vec2;
-
-/// Ticks since the start of the drive, 64 to a second.
-pub type Tick = u32;
-
-/// Ticks a second: exact in binary.
-pub const TICK_RATE: u32 = 64;
-
-/// One tick, s.
-pub const DT: f64 = 1.0 / 64.0;
+use crate::time::Tick;
 
 /// What a rider has to master.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -107,7 +99,7 @@ pub struct Finding {
     /// What the rider did just before, where that is what a trainer points at.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub before: Option<JustBefore>,
-    /// Code of the earlier fault that this one came of; see `score::causes`.
+    /// Code of the earlier fault that this one came of; see `watch::causes`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub cause: Option<String>,
 }

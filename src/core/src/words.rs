@@ -3,41 +3,53 @@
 //! The texts are in assets/lang: findings.*.ftl for what the judge says, shell.*.ftl for the
 //! pages. A key without a text comes back in brackets, so that it is seen and the tests find it.
 
+pub mod fluent;
 pub mod measure;
 pub mod pretest;
+pub mod table;
 #[cfg(test)]
 mod tests;
 
-use fluent_bundle::concurrent::FluentBundle;
-use fluent_bundle::{FluentArgs, FluentResource};
-use unic_langid::LanguageIdentifier;
-
-pub use fluent_bundle::FluentValue;
 pub use measure::Units;
+pub use table::{Table, Value};
 
 use crate::finding::{Finding, JustBefore, Severity, Skill, Unit};
 use crate::math::G;
-use crate::score::SiteRules;
+use crate::outside::BadInput;
+use crate::rules::SiteRules;
 use crate::score::certainty::Readiness;
 use measure::Shown;
 
 /// The languages that there are, by their codes.
 pub const LANGUAGES: [&str; 2] = ["en", "es"];
 
-const ENGLISH: [&str; 2] = [
-    include_str!("../../../assets/lang/findings.en.ftl"),
-    include_str!("../../../assets/lang/shell.en.ftl"),
+const ENGLISH: [(&str, &str); 2] = [
+    ("findings.en.ftl", include_str!("../../../assets/lang/findings.en.ftl")),
+    ("shell.en.ftl", include_str!("../../../assets/lang/shell.en.ftl")),
 ];
-const SPANISH: [&str; 2] = [
-    include_str!("../../../assets/lang/findings.es.ftl"),
-    include_str!("../../../assets/lang/shell.es.ftl"),
+const SPANISH: [(&str, &str); 2] = [
+    ("findings.es.ftl", include_str!("../../../assets/lang/findings.es.ftl")),
+    ("shell.es.ftl", include_str!("../../../assets/lang/shell.es.ftl")),
 ];
+
+/// The code of the language there is for a code like "es-MX"; English for one that there is not.
+fn language(code: &str) -> &'static str {
+    let base = code.split(['-', '_']).next().unwrap_or(code);
+    LANGUAGES.into_iter().find(|l| *l == base).unwrap_or(LANGUAGES[0])
+}
+
+/// The table of a language's texts, by its code in [`LANGUAGES`].
+///
+/// # Errors
+/// One sentence with file and key when a text cannot be used.
+pub fn shipped(lang: &str) -> Result<Table, BadInput> {
+    fluent::compile(if lang == "es" { &SPANISH } else { &ENGLISH })
+}
 
 /// The texts of one language.
 pub struct Words {
-    bundle: FluentBundle<FluentResource>,
+    table: Table,
     lang: &'static str,
-    decimal_mark: char,
 }
 
 /// What is said about a finding.
@@ -57,38 +69,24 @@ impl Words {
     /// The texts of a language by its code, "es" or "es-MX"; English for a language that there is
     /// not.
     pub fn new(lang: &str) -> Self {
-        let spanish = lang.split(['-', '_']).next() == Some("es");
-        let (lang, texts) = if spanish { ("es", SPANISH) } else { ("en", ENGLISH) };
-        let id: LanguageIdentifier = lang.parse().unwrap_or_default();
-        let mut bundle = FluentBundle::new_concurrent(vec![id]);
-        // The marks that isolate directions of writing are for mixed scripts; both are Latin.
-        bundle.set_use_isolating(false);
-        for text in texts {
-            // What is wrong in a text is found by the tests; the rest of it is still of use.
-            let resource = match FluentResource::try_new(text.to_owned()) {
-                Ok(resource) | Err((resource, _)) => resource,
-            };
-            bundle.add_resource_overriding(resource);
-        }
-        Self { bundle, lang, decimal_mark: if spanish { ',' } else { '.' } }
+        let lang = language(lang);
+        // What is wrong in a text is found by the tests, and when a site is built.
+        Self { table: shipped(lang).unwrap_or_default(), lang }
+    }
+
+    /// The texts of a language from a table that was read.
+    pub fn of(lang: &str, table: Table) -> Self {
+        Self { table, lang: language(lang) }
     }
 
     /// The text of a key with values put in; the key in brackets where there is none.
-    pub fn say(&self, key: &str, values: &[(&str, FluentValue<'_>)]) -> String {
-        let Some(pattern) = self.bundle.get_message(key).and_then(|m| m.value()) else {
-            return format!("[{key}]");
-        };
-        let mut args = FluentArgs::with_capacity(values.len());
-        for (name, value) in values {
-            args.set(*name, value.clone());
-        }
-        let mut trouble = Vec::new();
-        self.bundle.format_pattern(pattern, Some(&args), &mut trouble).into_owned()
+    pub fn say(&self, key: &str, values: &[(&str, Value)]) -> String {
+        self.table.say(key, values).unwrap_or_else(|| format!("[{key}]"))
     }
 
     /// Whether there is a text for a key.
     pub fn has(&self, key: &str) -> bool {
-        self.bundle.has_message(key)
+        self.table.has(key)
     }
 
     /// A number as the language writes it, with at most so many decimals.
@@ -100,7 +98,7 @@ impl Words {
         if text == "-0" {
             text.remove(0);
         }
-        text.replace('.', &self.decimal_mark.to_string())
+        if self.lang == "es" { text.replace('.', ",") } else { text }
     }
 
     /// A measured value with its unit, "9.7 km/h". Number and unit are not torn apart at the end
@@ -117,7 +115,7 @@ impl Words {
 
     /// All that is said about a finding.
     pub fn tell(&self, finding: &Finding, units: Units) -> Told {
-        let shown = |value| FluentValue::from(self.quantity(value, finding.unit, units));
+        let shown = |value| Value::from(self.quantity(value, finding.unit, units));
         let values = [("measured", shown(finding.measured)), ("limit", shown(finding.limit))];
         let part = |suffix: &str| self.say(&format!("{}{suffix}", finding.code), &values);
         let mut what = part("-what");
@@ -127,14 +125,14 @@ impl Words {
         }
         if let Some(cause) = &finding.cause {
             what.push(' ');
-            let cause = FluentValue::from(self.say(cause, &[]));
+            let cause = Value::from(self.say(cause, &[]));
             what.push_str(&self.say("because-of", &[("cause", cause)]));
         }
         Told { title: part(""), what, why: part("-why"), instead: part("-instead") }
     }
 
     fn just_before(&self, before: &JustBefore, units: Units) -> String {
-        let shown = |value, unit| FluentValue::from(self.quantity(value, unit, units));
+        let shown = |value, unit| Value::from(self.quantity(value, unit, units));
         let values = [
             ("speed", shown(before.speed, Unit::MetrePerSecond)),
             ("side", shown(before.side / G, Unit::Gravity)),
@@ -164,7 +162,7 @@ impl Words {
 
     /// The name of what a site changed in its rules, as listed in a debrief.
     pub fn changed(&self, what: &str) -> String {
-        if crate::watch::duty(what).is_some() {
+        if crate::rules::duty(what).is_some() {
             self.say(what, &[])
         } else {
             self.say(&format!("changed-{what}"), &[])

@@ -4,10 +4,11 @@ use std::fmt::Write;
 
 use coneyard_core::course::Course;
 use coneyard_core::debrief::Debrief;
-use coneyard_core::finding::{DT, Finding, Severity};
+use coneyard_core::finding::{Finding, Severity};
 use coneyard_core::run::is_slowed;
+use coneyard_core::time::DT;
 use coneyard_core::truck::spec::TruckSpec;
-use coneyard_core::words::{FluentValue, Units, Words, ending_key, severity_key, skill_key};
+use coneyard_core::words::{Units, Value, Words, ending_key, severity_key, skill_key};
 
 /// Course, truck and rider on one line.
 pub(crate) fn heading(course: &Course, truck: &TruckSpec, lang: &str, who: &str) -> String {
@@ -19,7 +20,7 @@ pub(crate) fn heading(course: &Course, truck: &TruckSpec, lang: &str, who: &str)
 
 /// That slower time was chosen, where it was.
 pub(crate) fn slowed(pace: f64, words: &Words) -> Option<String> {
-    let percent = FluentValue::from(words.number((100.0 * pace).floor(), 0));
+    let percent = Value::from(words.number((100.0 * pace).floor(), 0));
     is_slowed(pace).then(|| words.say("attempt-slowed", &[("percent", percent)]))
 }
 
@@ -55,7 +56,7 @@ pub(crate) fn debrief(debrief: &Debrief, words: &Words, units: Units) -> String 
     section(&mut text, words, units, "debrief-good", "debrief-no-good", &good);
     section(&mut text, words, units, "debrief-faults", "debrief-no-faults", &faults);
     if let Some(skill) = debrief.practise {
-        let skill = FluentValue::from(words.say(skill_key(skill), &[]));
+        let skill = Value::from(words.say(skill_key(skill), &[]));
         let _ = writeln!(text, "\n{}", words.say("debrief-practise-skill", &[("skill", skill)]));
     }
     text.truncate(text.trim_end().len());

@@ -4,13 +4,13 @@
 use std::path::PathBuf;
 
 use coneyard_core::course::Course;
-use coneyard_core::desk::Verdict;
 use coneyard_core::pretest::{MAX_BYTES, is_sitting};
 use coneyard_core::run::Run;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::words::{LANGUAGES, Units, Words};
 
 use crate::debrief_text;
+use crate::difference::difference;
 use crate::pretest::sitting;
 use coneyard::files::{read_bounded, say};
 use coneyard::trouble::Trouble;
@@ -61,22 +61,4 @@ pub(crate) fn judge(args: &Args) -> Result<(), Trouble> {
         say(debrief_text::debrief(&verdict.debrief, &words, Units::Metric));
     }
     difference(&name, &verdict).map_or(Ok(()), |sentence| Err(Trouble::Differs(sentence)))
-}
-
-/// What differs, in a sentence; None when the drive comes out as the file says.
-pub(crate) fn difference(name: &str, verdict: &Verdict) -> Option<String> {
-    if verdict.reproduces {
-        return None;
-    }
-    Some(match verdict.first_difference_s {
-        Some(second) => format!(
-            "{name}: driven again, it first differs in second {second}: the file was changed, or \
-             another version of the simulation made it"
-        ),
-        None if !verdict.debrief_agrees => format!(
-            "{name}: the drive comes out the same, but not the debrief that is claimed in it; the \
-             computed one is shown"
-        ),
-        None => format!("{name}: the drive is over before its recorded controls are"),
-    })
 }

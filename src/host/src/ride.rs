@@ -6,8 +6,9 @@ use coneyard::files::say;
 use coneyard::riding::{NewRide, ride};
 use coneyard::trouble::Trouble;
 use coneyard_core::debrief::Ending;
-use coneyard_core::finding::{DT, Severity};
+use coneyard_core::finding::Severity;
 use coneyard_core::run::Run;
+use coneyard_core::time::DT;
 
 /// Options of `coneyard ride`.
 #[derive(clap::Args)]

@@ -1,8 +1,8 @@
 //! A scripted rider drives a course without being shown.
 
-use coneyard_core::desk::DriveSetup;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
-use coneyard_core::score::rules::SHIPPED;
 
 use crate::texts;
 use crate::trouble::Trouble;

@@ -5,6 +5,7 @@
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use crate::browser;
 use crate::canvas;
 use crate::courses::{self, LibraryDesk};
 use crate::pages;
@@ -13,7 +14,7 @@ use crate::parts::keycap::KeyNames;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
 use crate::store::StoreDesk;
-use crate::words::{self, Lang, say, tr};
+use crate::words::{self, Lang, k, say, say_with, text, tr};
 
 /// Where all pages find the address.
 #[derive(Clone, Copy)]
@@ -40,10 +41,17 @@ fn route_now() -> Route {
     Route::parse(&location().hash().unwrap_or_default())
 }
 
-/// Everything.
+/// Shows everything, with the settings as they were kept.
+pub(crate) fn mount(settings: Settings) {
+    leptos::mount::mount_to_body(move || view! { <App settings /> });
+}
+
 #[component]
-pub(crate) fn App() -> impl IntoView {
-    let settings = RwSignal::new(Settings::recall());
+fn App(
+    /// As they were kept; their language is set.
+    settings: Settings,
+) -> impl IntoView {
+    let settings = RwSignal::new(settings);
     let route = RwSignal::new(route_now());
     let library = LibraryDesk(RwSignal::new(None));
     let store = StoreDesk::new();
@@ -55,11 +63,10 @@ pub(crate) fn App() -> impl IntoView {
     provide_context(KeyNames(key_names));
     leptos::task::spawn_local(async move { key_names.set(canvas::key_names().await) });
 
-    words::set_lang(settings.with_untracked(|s| Lang::from_code(&s.lang)).unwrap_or(Lang::En));
     Effect::new(move |_| {
-        let lang = settings.with(|s| Lang::from_code(&s.lang)).unwrap_or(Lang::En);
-        if words::lang() != lang {
-            words::set_lang(lang);
+        let lang = settings.with(Settings::language);
+        if words::lang_now() != lang {
+            leptos::task::spawn_local(speak(lang, settings, store));
         }
         settings.with(Settings::remember);
     });
@@ -134,7 +141,32 @@ pub(crate) fn App() -> impl IntoView {
         </main>
         <footer class="bottom">
             <p>{tr("caution-short")}</p>
+            <Made />
         </footer>
+    }
+}
+
+/// That the site was built quickly, where it was: it is larger and slower than it could be.
+#[component]
+fn Made() -> impl IntoView {
+    let quickly = browser::meta("made").as_deref() == Some("quick");
+    quickly.then(|| view! { <p class="made">{tr("made-quickly")}</p> })
+}
+
+/// Fetches another language. One that cannot be had is taken out of the settings again, and why is
+/// said.
+async fn speak(lang: Lang, settings: RwSignal<Settings>, store: StoreDesk) {
+    let fetched = words::fetch(lang).await;
+    if settings.with_untracked(Settings::language) != lang {
+        // Another one was chosen meanwhile.
+        return;
+    }
+    match fetched {
+        Ok(texts) => words::set_lang(lang, texts),
+        Err(why) => {
+            store.undone.set(Some(say_with(k("language-trouble"), vec![("why", text(why))])));
+            settings.update(|s| words::lang_now().code().clone_into(&mut s.lang));
+        }
     }
 }
 

@@ -4,7 +4,9 @@
 // The binding macro writes the unsafe calls across the border between wasm and JavaScript.
 #![allow(unsafe_code)]
 
-use coneyard_core::desk::{DriveSetup, Opened, Status, Timing, Verdict, View};
+use coneyard_core::class::Told;
+use coneyard_core::desk::{Opened, Status, View};
+use coneyard_core::run::{DriveSetup, Timing, Verdict};
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
 
@@ -54,10 +56,15 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn judge(run: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
-        pub(super) fn ride(setup: &str, rider: &str) -> Result<String, JsValue>;
+        pub(super) fn told(file: &str, run: &str) -> Result<String, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn ride_again(run: &str, rider: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn close() -> Result<(), JsValue>;
         pub(super) fn saves_data() -> bool;
+        #[wasm_bindgen(catch)]
+        pub(super) async fn words(language: &str) -> Result<JsValue, JsValue>;
+        pub(super) fn trouble(why: &str);
         #[wasm_bindgen(catch)]
         pub(super) async fn hold(name: &str) -> Result<JsValue, JsValue>;
         pub(super) fn let_go(name: &str);
@@ -191,9 +198,25 @@ pub(crate) fn judge(run: &str) -> Asked<Verdict> {
     read(js::judge(run))
 }
 
-/// A scripted rider drives, without being shown; gives the run file.
-pub(crate) fn ride(setup: &DriveSetup, rider: &str) -> Asked<String> {
-    js::ride(&write(setup)?, rider).map_err(sentence)
+/// What a run file tells of itself.
+pub(crate) fn told(file: &str, run: &str) -> Asked<Told> {
+    read(js::told(file, run))
+}
+
+/// A scripted rider drives what was driven in a run, without being shown; gives the run file.
+pub(crate) fn ride_again(run: &str, rider: &str) -> Asked<String> {
+    js::ride_again(run, rider).map_err(sentence)
+}
+
+/// The texts of a language, as the file of a table.
+pub(crate) async fn words(language: &str) -> Asked<String> {
+    let texts = js::words(language).await.map_err(sentence)?;
+    Ok(texts.as_string().unwrap_or_default())
+}
+
+/// Says on the bare page that the pages cannot be shown, and why.
+pub(crate) fn trouble(why: &str) {
+    js::trouble(why);
 }
 
 /// Closes what is open.

@@ -2,14 +2,17 @@
 
 use std::sync::Arc;
 
-use coneyard_core::course::Said;
+use coneyard_core::class;
 use coneyard_core::course::mirror::MARK;
-use coneyard_core::desk::DriveSetup;
-use coneyard_core::score::rules::{PassMarks, SHIPPED};
+use coneyard_core::outside::Said;
+use coneyard_core::reading::Terms;
+use coneyard_core::run::DriveSetup;
 use leptos::prelude::*;
 
 use crate::browser::{self, fetch_text};
-use crate::files::{self, CourseLabel};
+use crate::files::CourseLabel;
+use crate::reader;
+use crate::store::Attempt;
 use crate::words;
 
 /// A course as the pages need it: what they show of it, and its text as it was.
@@ -32,10 +35,8 @@ pub(crate) struct Library {
     pub(crate) trucks: Vec<(String, String)>,
     /// The site-rules file.
     pub(crate) rules: String,
-    /// What a pre-test asks for, by these rules.
-    pub(crate) marks: PassMarks,
-    /// What the lower end of an interval must reach to be called ready, share of one.
-    pub(crate) ready_from: f64,
+    /// What these rules ask for.
+    pub(crate) terms: Terms,
     /// Files that could not be used, one sentence each.
     pub(crate) refused: Vec<String>,
 }
@@ -54,6 +55,12 @@ impl Library {
     /// The course of this id.
     pub(crate) fn course(&self, id: &str) -> Option<&Listed> {
         self.courses.iter().find(|c| c.course.id == id)
+    }
+
+    /// The exercise for this person to practise next.
+    pub(crate) fn next(&self, attempts: &[Attempt], who: &str) -> Option<String> {
+        let ids: Vec<&str> = self.courses.iter().map(|c| c.course.id.as_str()).collect();
+        class::next_course(&ids, self.terms.pass_total, attempts, who)
     }
 
     /// The truck to drive on this course when this one is wished for.
@@ -91,24 +98,23 @@ pub(crate) async fn fetch() -> Result<Library, String> {
     let files: Vec<String> =
         serde_json::from_str(&index).map_err(|e| format!("levels/index.json: {e}"))?;
     let rules = fetch_text("levels/site-rules.json").await?;
-    let label = files::rules("levels/site-rules.json", &rules)?;
+    let terms = reader::terms(&rules).await?;
     let mut library = Library {
         courses: Vec::new(),
         parts: Vec::new(),
         trucks: Vec::new(),
         rules,
-        marks: label.marks(),
-        ready_from: label.ready_from(),
+        terms,
         refused: Vec::new(),
     };
     for file in files {
         let path = format!("levels/{file}");
         let parsed = match fetch_text(&path).await {
-            Ok(text) => files::course(&path, &text).map(|course| Listed { course, text }),
+            Ok(text) => CourseLabel::read(&path, &text).map(|course| Listed { course, text }),
             Err(e) => Err(e),
         };
         match parsed {
-            Ok(listed) if listed.course.is_part => library.parts.push(listed.course),
+            Ok(listed) if listed.course.is_part() => library.parts.push(listed.course),
             Ok(listed) => library.courses.push(listed),
             Err(e) => library.refused.push(e),
         }
@@ -152,16 +158,10 @@ impl LibraryDesk {
         .unwrap_or_else(|| id.to_owned())
     }
 
-    /// What a pre-test asks for.
-    pub(crate) fn marks(self) -> PassMarks {
-        self.find(|l| Some(l.marks)).unwrap_or_else(shipped_marks)
+    /// What the site's rules ask for; None until they are there.
+    pub(crate) fn terms(self) -> Option<Terms> {
+        self.find(|l| Some(l.terms))
     }
-}
-
-/// The marks of the rules as they ship, until the site's own have come.
-fn shipped_marks() -> PassMarks {
-    files::rules("site-rules.json", SHIPPED)
-        .map_or(PassMarks { skill: 0.0, total: 0.0 }, |rules| rules.marks())
 }
 
 /// The exercises.

@@ -16,10 +16,9 @@ mod files;
 mod pages;
 mod parts;
 mod plan;
-mod results;
+mod reader;
 mod route;
 mod settings;
-mod sittings;
 mod store;
 #[cfg(test)]
 mod text_keys;
@@ -28,9 +27,20 @@ mod timeline;
 mod canvas;
 mod words;
 
-/// Starts the pages; called once by the browser when the module has loaded.
+/// Starts the pages; called once by the browser when the module has loaded. Nothing is shown before
+/// there are texts to show.
 #[wasm_bindgen::prelude::wasm_bindgen(start)]
 pub fn start() {
     console_error_panic_hook::set_once();
-    leptos::mount::mount_to_body(app::App);
+    wasm_bindgen_futures::spawn_local(async {
+        let settings = settings::Settings::recall();
+        let lang = settings.language();
+        match words::fetch(lang).await {
+            Ok(texts) => {
+                words::set_lang(lang, texts);
+                app::mount(settings);
+            }
+            Err(why) => canvas::trouble(&why),
+        }
+    });
 }

@@ -1,7 +1,7 @@
 //! Addresses: every page has its own, behind the `#`, so that any plain file server can serve them
 //! and a page can be kept as a bookmark or sent to someone.
 
-use coneyard_core::finding::Tick;
+use coneyard_core::time::Tick;
 
 /// A page and what it shows.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -88,6 +88,11 @@ impl Settings {
         settings
     }
 
+    /// The language that is set; English for one that there is not.
+    pub(crate) fn language(&self) -> Lang {
+        Lang::from_code(&self.lang).unwrap_or(Lang::En)
+    }
+
     /// Keeps them in this browser.
     pub(crate) fn remember(&self) {
         if let Ok(text) = serde_json::to_string(self) {

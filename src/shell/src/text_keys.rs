@@ -118,6 +118,6 @@ fn is_of_a_rule(key: &str) -> bool {
         "speed-limit",
     ];
     let points = ["minor", "major", "most-by-one-code", "pass-skill", "pass-total"];
-    let of_one = coneyard_core::watch::DUTIES.iter().flat_map(|d| d.limits).any(|l| l.name == name);
+    let of_one = coneyard_core::rules::DUTIES.iter().flat_map(|d| d.limits).any(|l| l.name == name);
     of_one || of_any.contains(&name) || points.contains(&name)
 }

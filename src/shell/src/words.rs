@@ -1,12 +1,15 @@
-//! Texts in the language that is set. Reading one inside a view or an effect makes it follow the
-//! language, so that a change shows at once.
+//! Texts in the language that is set, of which only the one in use is fetched. Reading one inside a
+//! view or an effect makes it follow the language, so that a change shows at once.
 
 use std::cell::RefCell;
 
-use coneyard_core::finding::{Finding, TICK_RATE, Tick, Unit};
+use coneyard_core::finding::{Finding, Unit};
 use coneyard_core::pretest::Reason;
-use coneyard_core::words::{FluentValue, Told, Units, Words};
+use coneyard_core::time::{TICK_RATE, Tick};
+use coneyard_core::words::{Table, Told, Units, Value, Words};
 use leptos::prelude::*;
+
+use crate::canvas;
 
 /// A language the pages are written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,38 +48,44 @@ impl Lang {
 }
 
 /// A value to be put into a text.
-pub(crate) enum Arg {
-    /// As it is.
-    Text(String),
-    /// A number, which may choose the plural.
-    Number(f64),
-}
+pub(crate) type Arg = Value;
 
 /// Text as a value.
 pub(crate) fn text(value: impl Into<String>) -> Arg {
-    Arg::Text(value.into())
+    Value::Text(value.into())
 }
 
 /// A number as a value.
 pub(crate) fn number(value: impl Into<f64>) -> Arg {
-    Arg::Number(value.into())
+    Value::Number(value.into())
 }
 
 struct Voice {
     lang: ArcRwSignal<Lang>,
-    words: RefCell<(Lang, Words)>,
+    words: RefCell<Words>,
 }
 
 thread_local! {
     static VOICE: Voice = Voice {
         lang: ArcRwSignal::new(Lang::En),
-        words: RefCell::new((Lang::En, Words::new(Lang::En.code()))),
+        words: RefCell::new(Words::of(Lang::En.code(), Table::default())),
     };
 }
 
-/// Sets the language of every text.
-pub(crate) fn set_lang(lang: Lang) {
-    VOICE.with(|v| v.lang.set(lang));
+/// Fetches the texts of a language.
+///
+/// # Errors
+/// Why they are not there.
+pub(crate) async fn fetch(lang: Lang) -> Result<Table, String> {
+    Table::read(&canvas::words(lang.code()).await?)
+}
+
+/// Sets the language of every text, with its texts.
+pub(crate) fn set_lang(lang: Lang, texts: Table) {
+    VOICE.with(|v| {
+        *v.words.borrow_mut() = Words::of(lang.code(), texts);
+        v.lang.set(lang);
+    });
 }
 
 /// The language that is set; followed by the view that reads it.
@@ -84,15 +93,15 @@ pub(crate) fn lang() -> Lang {
     VOICE.with(|v| v.lang.get())
 }
 
+/// The language that is set at this moment; nothing follows it.
+pub(crate) fn lang_now() -> Lang {
+    VOICE.with(|v| v.lang.get_untracked())
+}
+
 fn with_words<T>(work: impl FnOnce(&Words) -> T) -> T {
-    let lang = lang();
-    VOICE.with(|v| {
-        let mut held = v.words.borrow_mut();
-        if held.0 != lang {
-            *held = (lang, Words::new(lang.code()));
-        }
-        work(&held.1)
-    })
+    // Read so that whoever says something follows the language.
+    lang();
+    VOICE.with(|v| work(&v.words.borrow()))
 }
 
 /// Marks a literal as a Fluent key, so that the test of keys finds it.
@@ -107,13 +116,6 @@ pub(crate) fn say(key: &str) -> String {
 
 /// The text of a key with values put in.
 pub(crate) fn say_with(key: &str, values: Vec<(&str, Arg)>) -> String {
-    let values: Vec<(&str, FluentValue<'_>)> = values
-        .into_iter()
-        .map(|(name, value)| match value {
-            Arg::Text(text) => (name, FluentValue::from(text)),
-            Arg::Number(number) => (name, FluentValue::from(number)),
-        })
-        .collect();
     with_words(|w| w.say(key, &values))
 }
 

@@ -4,14 +4,14 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use coneyard_core::course::shipped;
-use coneyard_core::desk::DriveSetup;
 use coneyard_core::finding::Severity;
 use coneyard_core::outside::BadInput;
 use coneyard_core::rider::corpus::Labelled;
+use coneyard_core::rules::DUTIES;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
-use coneyard_core::score::rules::SHIPPED;
 use coneyard_core::truck::spec;
-use coneyard_core::watch::DUTIES;
 
 use crate::{judge, ride};
 

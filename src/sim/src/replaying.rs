@@ -1,12 +1,12 @@
 //! Drives a recorded run again, and says whether it comes out the same.
 
-use coneyard_core::desk::Verdict;
-use coneyard_core::finding::TICK_RATE;
 use coneyard_core::outside::BadInput;
 use coneyard_core::run::Run;
+use coneyard_core::run::Verdict;
+use coneyard_core::time::TICK_RATE;
 
-use crate::frame::Frame;
-use crate::session::Session;
+use crate::Session;
+use coneyard_core::yard::frame::Frame;
 
 /// A run driven again.
 pub struct Replay {

@@ -1,14 +1,14 @@
 //! Whole drives without a person: for tests, for par times, and for company in a replay.
 
-use coneyard_core::desk::DriveSetup;
-use coneyard_core::finding::Tick;
 use coneyard_core::outside::BadInput;
 use coneyard_core::rider;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
+use coneyard_core::time::Tick;
 
-use crate::session::Session;
-use crate::setting::Setting;
+use crate::Session;
 use crate::wander::Wander;
+use coneyard_core::yard::Setting;
 
 /// A scripted rider, by name, drives until the drive ends, with a pace and a hand of their own
 /// from the drive's seed.

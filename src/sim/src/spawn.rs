@@ -1,4 +1,4 @@
-//! Puts truck, cones and structures into the world.
+//! Puts truck, cones, structures and all that can be pushed into the world.
 //!
 //! The order in which bodies enter Rapier's sets must be the same on every platform. Bevy visits
 //! archetypes in an order that hangs on type ids, which differ between platforms; so the plugin's
@@ -9,19 +9,20 @@
 use bevy::ecs::schedule::{Schedule, SingleThreadedExecutor};
 use bevy::prelude::*;
 use bevy_rapier2d::plugin::context::{
-    DefaultRapierContext, RapierContextSimulation, RapierRigidBodySet,
+    DefaultRapierContext, RapierContextColliders, RapierContextSimulation, RapierRigidBodySet,
 };
 use bevy_rapier2d::plugin::systems::{init_colliders, init_rigid_bodies};
 use bevy_rapier2d::prelude::{
     ActiveHooks, AdditionalMassProperties, Collider, ColliderMassProperties, CollisionGroups,
-    Damping, Friction, Group, MassProperties, RapierConfiguration, RapierRigidBodyHandle,
-    Restitution, RigidBody, Sleeping, Velocity,
+    Damping, Friction, Group, MassProperties, RapierColliderHandle, RapierConfiguration,
+    RapierRigidBodyHandle, Restitution, RigidBody, Sleeping, Velocity,
 };
+use bevy_rapier2d::rapier::dynamics::{RigidBody as RapierBody, RigidBodyHandle};
+use bevy_rapier2d::rapier::geometry::ColliderHandle;
 use bevy_rapier2d::rapier::math::{Pose as RapierPose, Rotation, Vector};
 use coneyard_core::course::{CONE_RADIUS, Structure};
 use coneyard_core::math::{Pose, Vec2 as Point, cos, sin, vec2};
-
-use crate::setting::Setting;
+use coneyard_core::yard::Setting;
 
 /// Mass of a cone, kg (typical of the trade, no source).
 const CONE_MASS: f64 = 2.0;
@@ -29,62 +30,63 @@ const CONE_MASS: f64 = 2.0;
 /// How fast a pushed cone loses its speed, 1/s: typical, no source. It matters to the picture only.
 const CONE_DAMPING: f32 = 5.0;
 
-/// The truck's body.
-#[derive(Component)]
-pub(crate) struct TruckBody;
-
-/// A cone, by its index in the course.
-#[derive(Component)]
-pub(crate) struct Cone {
-    /// Index in the course's cones.
-    pub index: u32,
-}
-
-/// The collider of a load on the forks.
-#[derive(Component)]
-pub(crate) struct CarriedLoad;
-
 /// Kinds of colliders, for what pallets let in.
-pub(crate) const TRUCK: Group = Group::GROUP_1;
+const TRUCK: Group = Group::GROUP_1;
 /// The forks.
 pub(crate) const FORKS: Group = Group::GROUP_2;
 
-/// A solid thing, by its index in the course.
-#[derive(Component)]
-pub(crate) struct Solid {
-    /// Index in the course's structures.
-    pub index: u32,
+/// The truck's body, and places for loads on its forks.
+pub(crate) struct Spawned {
+    pub(crate) truck: RigidBodyHandle,
+    pub(crate) loads: Vec<ColliderHandle>,
 }
 
-/// Builds the world: the physics context, then truck, cones and structures in the course's order.
-pub(crate) fn build(setting: &Setting) -> (World, Schedule) {
-    let mut world = World::new();
-    world.spawn((
-        RapierContextSimulation::default(),
-        RapierConfiguration { gravity: Vec2::ZERO, ..RapierConfiguration::new(1.0) },
-        DefaultRapierContext,
-    ));
-    let mut init = Schedule::default();
-    init.set_executor(SingleThreadedExecutor::new());
-    init.add_systems((init_rigid_bodies, init_colliders).chain());
+/// Fills a world.
+pub(crate) struct Spawner {
+    pub(crate) world: World,
+    /// The plugin's own systems that take in what was spawned.
+    pub(crate) init: Schedule,
+    /// Holds the physics.
+    pub(crate) context: Entity,
+}
 
-    spawn_truck(&mut world, &mut init, setting);
-    for (index, at) in setting.course.cones.iter().enumerate() {
-        spawn_cone(&mut world, &mut init, index as u32, *at);
+impl Spawner {
+    pub(crate) fn new() -> Self {
+        let mut world = World::new();
+        let physics = world.spawn((
+            RapierContextSimulation::default(),
+            RapierConfiguration { gravity: Vec2::ZERO, ..RapierConfiguration::new(1.0) },
+            DefaultRapierContext,
+        ));
+        let context = physics.id();
+        let mut init = Schedule::default();
+        // One thread: for so little work per system, handing it out costs more than doing it.
+        init.set_executor(SingleThreadedExecutor::new());
+        init.add_systems((init_rigid_bodies, init_colliders).chain());
+        Self { world, init, context }
     }
-    for (index, structure) in setting.course.structures.iter().enumerate() {
-        if structure.kind.is_solid() {
-            spawn_structure(&mut world, &mut init, index as u32, structure);
+
+    fn spawn(&mut self, bundle: impl Bundle) -> Entity {
+        let entity = self.world.spawn(bundle).id();
+        self.init.run(&mut self.world);
+        entity
+    }
+
+    fn at(&mut self, pose: Pose, bundle: impl Bundle) -> (RigidBodyHandle, ColliderHandle) {
+        spawn_at(&mut self.world, &mut self.init, pose, bundle)
+    }
+
+    pub(crate) fn body(&mut self, handle: RigidBodyHandle, change: impl FnOnce(&mut RapierBody)) {
+        if let Some(mut set) = self.world.get_mut::<RapierRigidBodySet>(self.context)
+            && let Some(body) = set.bodies.get_mut(handle)
+        {
+            change(body);
         }
     }
-    (world, init)
-}
 
-fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
-    let body = &setting.body;
-    let truck = world
-        .spawn((
-            TruckBody,
+    pub(crate) fn truck(&mut self, setting: &Setting) -> Spawned {
+        let body = &setting.body;
+        let truck = self.spawn((
             RigidBody::Dynamic,
             GlobalTransform::IDENTITY,
             Velocity::zero(),
@@ -94,19 +96,32 @@ fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
                 principal_inertia: body.yaw_inertia as f32,
             }),
             Sleeping::disabled(),
-        ))
-        .id();
-    init.run(world);
-    for (i, part) in setting.truck.outline().into_iter().enumerate() {
-        // The forks are a kind of their own: pallets let them in.
-        let kind = if i == 0 { TRUCK } else { FORKS };
-        let (low, high) = (part[0], part[2]);
-        let (half, middle) = ((high - low) * 0.5, (high + low) * 0.5);
-        let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
-            .map(|(x, y)| middle + vec2(x * half.x, y * half.y))
-            .map(|p| Vec2::new(p.x as f32, p.y as f32));
-        let Some(shape) = Collider::convex_hull(&corners) else { continue };
-        world.spawn((
+        ));
+        for (i, part) in setting.truck.outline().into_iter().enumerate() {
+            // The forks are a kind of their own: pallets let them in.
+            let kind = if i == 0 { TRUCK } else { FORKS };
+            let (low, high) = (part[0], part[2]);
+            let (half, middle) = ((high - low) * 0.5, (high + low) * 0.5);
+            let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
+                .map(|(x, y)| middle + vec2(x * half.x, y * half.y))
+                .map(|p| Vec2::new(p.x as f32, p.y as f32));
+            let Some(shape) = Collider::convex_hull(&corners) else { continue };
+            self.part(truck, shape, kind);
+        }
+        // A place for a load on the forks, given its size when there is one.
+        let mut loads = Vec::new();
+        for _ in 0..setting.truck.forks.pallets {
+            let load = self.part(truck, Collider::cuboid(0.5, 0.5), TRUCK);
+            let load = collider_of(&self.world, load);
+            self.disable(load);
+            loads.push(load);
+        }
+        put(&mut self.world, truck, setting.course.spawn);
+        Spawned { truck: body_of(&self.world, truck), loads }
+    }
+
+    fn part(&mut self, truck: Entity, shape: Collider, kind: Group) -> Entity {
+        self.spawn((
             shape,
             ColliderMassProperties::Mass(0.0),
             Friction::coefficient(0.3),
@@ -116,35 +131,19 @@ fn spawn_truck(world: &mut World, init: &mut Schedule, setting: &Setting) {
             Transform::IDENTITY,
             GlobalTransform::IDENTITY,
             ChildOf(truck),
-        ));
-        init.run(world);
+        ))
     }
-    for _ in 0..setting.truck.forks.pallets {
-        // A place for a load on the forks, given its size when there is one.
-        let load = world
-            .spawn((
-                CarriedLoad,
-                Collider::cuboid(0.5, 0.5),
-                ColliderMassProperties::Mass(0.0),
-                Friction::coefficient(0.3),
-                Restitution::coefficient(0.0),
-                CollisionGroups::new(TRUCK, Group::ALL),
-                ActiveHooks::MODIFY_SOLVER_CONTACTS,
-                Transform::IDENTITY,
-                GlobalTransform::IDENTITY,
-                ChildOf(truck),
-            ))
-            .id();
-        init.run(world);
-        crate::floor::disable_collider(world, load);
-    }
-    place(world, truck, setting.course.spawn);
-}
 
-fn spawn_cone(world: &mut World, init: &mut Schedule, index: u32, at: Point) {
-    let cone = world
-        .spawn((
-            Cone { index },
+    fn disable(&mut self, handle: ColliderHandle) {
+        if let Some(mut set) = self.world.get_mut::<RapierContextColliders>(self.context)
+            && let Some(collider) = set.colliders.get_mut(handle)
+        {
+            collider.set_enabled(false);
+        }
+    }
+
+    pub(crate) fn cone(&mut self, at: Point) -> (RigidBodyHandle, ColliderHandle) {
+        let cone = (
             RigidBody::Dynamic,
             GlobalTransform::IDENTITY,
             Velocity::zero(),
@@ -153,36 +152,101 @@ fn spawn_cone(world: &mut World, init: &mut Schedule, index: u32, at: Point) {
             ColliderMassProperties::Mass(CONE_MASS as f32),
             Friction::coefficient(0.3),
             Restitution::coefficient(0.0),
-        ))
-        .id();
-    init.run(world);
-    place(world, cone, Pose { at, heading: 0.0 });
-}
+        );
+        self.at(Pose { at, heading: 0.0 }, cone)
+    }
 
-fn spawn_structure(world: &mut World, init: &mut Schedule, index: u32, structure: &Structure) {
-    let solid = world
-        .spawn((
-            Solid { index },
-            RigidBody::Fixed,
+    /// None for what trucks go through.
+    pub(crate) fn structure(&mut self, structure: &Structure) -> Option<ColliderHandle> {
+        let solid = || {
+            (
+                RigidBody::Fixed,
+                GlobalTransform::IDENTITY,
+                Collider::cuboid(0.5 * structure.size.x as f32, 0.5 * structure.size.y as f32),
+                Friction::coefficient(0.3),
+                Restitution::coefficient(0.0),
+            )
+        };
+        structure.kind.is_solid().then(|| self.at(structure.pose, solid()).1)
+    }
+
+    /// A pallet.
+    pub(crate) fn pushed(
+        &mut self,
+        pose: Pose,
+        size: Point,
+        mass: f64,
+    ) -> (RigidBodyHandle, ColliderHandle) {
+        pushed(&mut self.world, &mut self.init, pose, size, mass)
+    }
+
+    pub(crate) fn other(&mut self, pose: Pose, size: Point) -> (RigidBodyHandle, ColliderHandle) {
+        let other = (
+            RigidBody::KinematicPositionBased,
             GlobalTransform::IDENTITY,
-            Collider::cuboid(0.5 * structure.size.x as f32, 0.5 * structure.size.y as f32),
+            Collider::cuboid(0.5 * size.x as f32, 0.5 * size.y as f32),
             Friction::coefficient(0.3),
             Restitution::coefficient(0.0),
-        ))
-        .id();
+        );
+        self.at(pose, other)
+    }
+}
+
+/// Puts something on the floor that the truck pushes, of this length and width, m, and mass, kg.
+pub(crate) fn pushed(
+    world: &mut World,
+    init: &mut Schedule,
+    pose: Pose,
+    size: Point,
+    mass: f64,
+) -> (RigidBodyHandle, ColliderHandle) {
+    let pushed = (
+        RigidBody::Dynamic,
+        GlobalTransform::IDENTITY,
+        Velocity::zero(),
+        Collider::cuboid(0.5 * size.x as f32, 0.5 * size.y as f32),
+        ColliderMassProperties::Mass(mass as f32),
+        Friction::coefficient(0.3),
+        Restitution::coefficient(0.0),
+    );
+    spawn_at(world, init, pose, pushed)
+}
+
+fn spawn_at(
+    world: &mut World,
+    init: &mut Schedule,
+    pose: Pose,
+    bundle: impl Bundle,
+) -> (RigidBodyHandle, ColliderHandle) {
+    let entity = world.spawn(bundle).id();
     init.run(world);
-    place(world, solid, structure.pose);
+    put(world, entity, pose);
+    (body_of(world, entity), collider_of(world, entity))
+}
+
+/// Every body that is spawned has its handle once the plugin's systems have run; without one, nothing
+/// would be moved by it.
+fn body_of(world: &World, entity: Entity) -> RigidBodyHandle {
+    world.get::<RapierRigidBodyHandle>(entity).map_or(RigidBodyHandle::invalid(), |h| h.0)
+}
+
+fn collider_of(world: &World, entity: Entity) -> ColliderHandle {
+    world.get::<RapierColliderHandle>(entity).map_or(ColliderHandle::invalid(), |h| h.0)
 }
 
 /// Writes a pose into Rapier's body set.
-pub(crate) fn place(world: &mut World, entity: Entity, pose: Pose) {
-    let Some(handle) = world.get::<RapierRigidBodyHandle>(entity).map(|h| h.0) else { return };
+fn put(world: &mut World, entity: Entity, pose: Pose) {
+    let handle = body_of(world, entity);
     let mut sets = world.query::<&mut RapierRigidBodySet>();
     let Ok(mut set) = sets.single_mut(world) else { return };
     if let Some(body) = set.bodies.get_mut(handle) {
-        let rotation =
-            Rotation::from_cos_sin_unchecked(cos(pose.heading) as f32, sin(pose.heading) as f32);
-        let at = Vector::new(pose.at.x as f32, pose.at.y as f32);
-        body.set_position(RapierPose::from_parts(at, rotation), true);
+        body.set_position(rapier_pose(pose), true);
     }
+}
+
+/// A pose in Rapier's own form.
+pub(crate) fn rapier_pose(pose: Pose) -> RapierPose {
+    let rotation =
+        Rotation::from_cos_sin_unchecked(cos(pose.heading) as f32, sin(pose.heading) as f32);
+    RapierPose::from_parts(Vector::new(pose.at.x as f32, pose.at.y as f32), rotation)
 }

@@ -1,12 +1,13 @@
 //! `coneyard-workshop spread`: how alike the draws are, shown by one rider who takes many of them.
 
 use coneyard_core::debrief::{Debrief, Ending};
-use coneyard_core::finding::{DT, Severity};
+use coneyard_core::finding::Severity;
 use coneyard_core::outside::BadInput;
 use coneyard_core::pretest::draw;
 use coneyard_core::rider::MODEL;
+use coneyard_core::rules::SHIPPED;
 use coneyard_core::score::points::SKILLS;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::time::DT;
 use coneyard_core::words::{Words, skill_key};
 use coneyard_sim::ride_as;
 

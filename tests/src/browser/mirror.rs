@@ -2,8 +2,9 @@
 //! the truck is) is known exactly, since both compute the same bits.
 
 use coneyard_core::controls::Controls;
-use coneyard_core::desk::{DriveSetup, Status};
+use coneyard_core::desk::Status;
 use coneyard_core::moment::Moment;
+use coneyard_core::run::DriveSetup;
 use coneyard_sim::Session;
 use serde_json::Value;
 

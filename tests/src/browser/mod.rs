@@ -22,7 +22,7 @@ use tempfile::TempDir;
 use processes::{Driver, Process};
 use vendor::Vendor;
 
-pub use processes::{coneyard, project_folder, target_folder};
+pub use processes::{coneyard, project_folder, site, target_folder};
 
 /// Longest wait for something that must come: far more than a slow machine needs.
 const PATIENCE: Duration = Duration::from_secs(120);

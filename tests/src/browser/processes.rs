@@ -88,8 +88,8 @@ pub fn coneyard() -> Command {
     command
 }
 
-/// Serves the built site on a free port; returns the address.
-pub(crate) fn start_server() -> (Process, String) {
+/// The folder of the built site.
+pub fn site() -> PathBuf {
     let site = std::env::var_os("CONEYARD_SITE")
         .map_or_else(|| project_folder().join("dist"), PathBuf::from);
     assert!(
@@ -97,8 +97,13 @@ pub(crate) fn start_server() -> (Process, String) {
         "there is no built site in {}: run `coneyard-workshop build --dev`, or ./check for all",
         site.display()
     );
+    site
+}
+
+/// Serves the built site on a free port; returns the address.
+pub(crate) fn start_server() -> (Process, String) {
     let mut command = coneyard();
-    command.args(["serve", "--port", "0", "--dist"]).arg(site);
+    command.args(["serve", "--port", "0", "--dist"]).arg(site());
     start(command, |line| {
         let from = line.find("http://")?;
         line[from..].split_whitespace().next().map(str::to_owned)

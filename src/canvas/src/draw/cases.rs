@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
-use coneyard_sim::frame::CaseFrame;
+use coneyard_core::yard::frame::CaseFrame;
 
 use super::ink::{Ink, turned};
 use super::{Layer, Painter, Scene, Scenery, Shown, v};

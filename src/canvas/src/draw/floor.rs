@@ -2,7 +2,8 @@
 //! otherwise. A patch is told by its pattern, not by its colour alone.
 
 use bevy::math::Vec2;
-use coneyard_core::course::{Course, Patch, Surface};
+use coneyard_core::course::Course;
+use coneyard_core::floor::{Patch, Surface};
 
 use super::ink::Ink;
 use super::{outline, v};

@@ -3,10 +3,10 @@
 
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
+use coneyard_core::course::step_out::REACTION_S;
 use coneyard_core::math::{Vec2 as Point, cos, sin, vec2};
-use coneyard_core::people::step_out::REACTION_S;
 use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::frame::Frame;
+use coneyard_core::yard::frame::Frame;
 
 use super::ink::Ink;
 use super::{Layer, Painter, Scene, Scenery, Shown, v};

@@ -6,6 +6,7 @@ use bevy::prelude::*;
 use coneyard_core::course::{Course, Gate, Line, LineKind, StopBox};
 use coneyard_core::moment::DockMoment;
 
+use super::chevron::chevron;
 use super::ink::{Ink, turned};
 use super::{Layer, Painter, Scene, Scenery, Shown, outline, places, v};
 use crate::palette::{Colour, Palette};
@@ -78,20 +79,6 @@ fn due_gate(ink: &mut Ink, g: &Gate, p: &Palette) {
     for ahead in [-0.55, -0.2, 0.55] {
         chevron(ink, middle + way * ahead, way, out, size, 0.09, p.gate_due);
     }
-}
-
-/// An open arrow head with its point at `tip`.
-pub(super) fn chevron(
-    ink: &mut Ink,
-    tip: Vec2,
-    way: Vec2,
-    out: Vec2,
-    size: f32,
-    width: f32,
-    colour: Colour,
-) {
-    let back = tip - way * size * 0.7;
-    ink.run(&[back + out * size, tip, back - out * size], width, colour);
 }
 
 fn line(ink: &mut Ink, l: &Line, due: bool, p: &Palette) {

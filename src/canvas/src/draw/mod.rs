@@ -1,8 +1,10 @@
 //! Draws what stands in the yard. It reads a `Scene` (what never moves) and a `Shown` (this
 //! picture's state, between two ticks) and writes nothing back.
 
+mod arm;
 mod camera;
 mod cases;
+mod chevron;
 mod cones;
 mod digits;
 mod floor;
@@ -35,7 +37,6 @@ use self::paint::{Paint, Paints};
 use crate::picture::{Scene, Shown, Which, v};
 
 pub(crate) use self::quality::SinceLast;
-pub(crate) use self::tyre::Streaks;
 
 /// What is drawn over what: the z of each thing, in drawing order.
 #[derive(Clone, Copy)]

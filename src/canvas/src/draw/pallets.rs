@@ -5,7 +5,7 @@
 use bevy::prelude::*;
 use coneyard_core::load::pallet::PalletLoad;
 use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::frame::{Frame, PalletFrame};
+use coneyard_core::yard::frame::{Frame, PalletFrame};
 
 use super::ink::{Ink, turned};
 use super::{Layer, Painter, Scene, Scenery, Shown, v};

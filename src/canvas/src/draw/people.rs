@@ -3,8 +3,8 @@
 
 use bevy::prelude::*;
 use coneyard_core::desk::Sight;
-use coneyard_core::finding::TICK_RATE;
-use coneyard_sim::frame::PersonFrame;
+use coneyard_core::time::TICK_RATE;
+use coneyard_core::yard::frame::PersonFrame;
 
 use super::{Layer, Painter, Scenery, Shown, person, v};
 use crate::palette::Palette;

@@ -6,8 +6,8 @@ use coneyard_core::course::Course;
 use coneyard_core::course::warehouse::{Bay, Dock, DockCheck, PICK_REACH_M, PickStop};
 use coneyard_core::moment::DockMoment;
 
+use super::chevron::chevron;
 use super::ink::{Ink, turned};
-use super::marks::chevron;
 use super::{digits, v};
 use crate::palette::Palette;
 use crate::picture::Due;

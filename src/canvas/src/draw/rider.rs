@@ -5,10 +5,10 @@ use bevy::prelude::*;
 use coneyard_core::controls::Side;
 use coneyard_core::truck::arm::ArmZone;
 use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::frame::Frame;
+use coneyard_core::yard::frame::Frame;
 
 use super::ink::Ink;
-use super::{Layer, Painter, Scene, Shown, Which, truck};
+use super::{Layer, Painter, Scene, Shown, Which, arm};
 use crate::palette::Palette;
 
 /// A part of the rider.
@@ -123,7 +123,7 @@ impl Posture {
             spec.geometry.platform_x_m as f32 - if low { 0.14 } else { 0.09 },
             -to + 2.0 * to * eased,
         );
-        let grips = truck::grips_on_truck(frame, spec);
+        let grips = arm::grips_on_truck(frame, spec);
         let steer = frame.steer as f32;
         // Both hands stay on the tiller unless it has been let go and stands upright.
         let let_go = frame.arm_zone == ArmZone::UpperBrake;

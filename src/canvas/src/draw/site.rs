@@ -2,8 +2,9 @@
 //! plates and the signs at blind spots. Each has a shape of its own, whatever its colour.
 
 use bevy::math::Vec2;
-use coneyard_core::course::warehouse::{BlindSpot, Crossing, Dock, Ramp};
+use coneyard_core::course::warehouse::{BlindSpot, Crossing, Dock};
 use coneyard_core::course::{Course, Line, LineKind};
+use coneyard_core::floor::Ramp;
 
 use super::floor::scatter;
 use super::ink::Ink;

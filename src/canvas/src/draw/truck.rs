@@ -7,8 +7,9 @@
 use bevy::prelude::*;
 use coneyard_core::truck::arm::ArmZone;
 use coneyard_core::truck::spec::TruckSpec;
-use coneyard_sim::frame::Frame;
+use coneyard_core::yard::frame::Frame;
 
+use super::arm::arm_reach;
 use super::{Layer, Painter, Scene, Scenery, Shown, Which, rider, truck_shapes as shapes, v};
 use crate::palette::Palette;
 
@@ -37,9 +38,6 @@ enum Kind {
     Plugging,
     Horn,
 }
-
-/// What the arm still shows from above when it stands upright, m.
-const UPRIGHT_REACH: f32 = 0.09;
 
 /// Puts up a truck.
 pub(super) fn put(
@@ -156,18 +154,6 @@ fn local(kind: Kind, frame: &Frame, spec: &TruckSpec) -> Transform {
         Kind::Zone(_) => column_sign(spec),
         _ => Transform::default(),
     }
-}
-
-/// How far the arm's end is from the column as seen from above, m.
-fn arm_reach(frame: &Frame, spec: &TruckSpec) -> f32 {
-    let length = spec.geometry.tiller_length_m as f32;
-    (length * (frame.arm as f32).sin()).max(UPRIGHT_REACH)
-}
-
-/// Middle of the grips, body frame: opposite to where the drive wheel points.
-pub(super) fn grips_on_truck(frame: &Frame, spec: &TruckSpec) -> Vec2 {
-    let away = -Vec2::from_angle(frame.steer as f32);
-    Vec2::new(spec.geometry.wheelbase_m as f32, 0.0) + away * arm_reach(frame, spec)
 }
 
 /// The zone's sign lies on the hood ahead of the column, where the arm never covers it.

@@ -5,14 +5,10 @@ use bevy::prelude::*;
 
 use super::ink::Ink;
 use super::{Layer, Painter, Scene, Scenery, Shown};
-use crate::streak::Streak;
+use crate::streak::Streaks;
 
 /// Older streaks fade from the floor when there are more than this.
 const MOST: usize = 3_000;
-
-/// All streaks of what is open, in the order of their ticks.
-#[derive(Resource, Default)]
-pub(crate) struct Streaks(pub(crate) Vec<Streak>);
 
 /// The picture of the streaks, with the first and the last that it holds.
 #[derive(Component)]

@@ -3,19 +3,14 @@
 
 use serde::Deserialize;
 
-use super::bounded::{List, Map};
 use crate::controls::Side;
 use crate::course::warehouse::DockCheck;
-use crate::course::{BrakeZone, LineKind, PartOf, StructureKind, Surface, Travel};
+use crate::course::{BrakeZone, LineKind, PartOf, StructureKind, Travel};
 use crate::finding::Skill;
+use crate::floor::Surface;
 use crate::load::pallet::LoadFile;
-
-/// A point, m, east then north.
-pub(crate) type Point = [f64; 2];
-/// A polygon's corners.
-pub(crate) type Outline = List<Point, 256>;
-/// A sentence by language code.
-pub(crate) type SaidFile = Map<String, String, 12>;
+use crate::outside::bounded::{List, Map};
+use crate::outside::values::{Outline, Point, SaidFile};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -1,24 +1,17 @@
 //! The course file: what stands in the yard and what is to be driven there.
 //!
 //! This file holds the types after parsing; they cannot hold a wrong value. `parse` reads the
-//! JSON at the border, `check` says what a course asks for that cannot be driven, `progress`
-//! follows the task while it is driven. Lengths in metres, speeds in m/s, angles in radians (the
+//! JSON at the border, `check` says what a course asks for that cannot be driven. Lengths in metres, speeds in m/s, angles in radians (the
 //! file has degrees), positions in the yard frame: x east, y north.
 
-pub(crate) mod bounded;
 pub mod check;
-mod check_loads;
-mod check_others;
-pub mod dubins;
 pub(crate) mod file;
-pub mod geometry;
-pub mod handling;
 pub mod mirror;
 pub(crate) mod parse;
 mod parse_warehouse;
 pub mod place;
-pub mod progress;
 pub mod shipped;
+pub mod step_out;
 #[cfg(test)]
 mod tests;
 pub mod warehouse;
@@ -32,10 +25,9 @@ use serde::{Deserialize, Serialize};
 use crate::controls::Side;
 use crate::course::warehouse::Warehouse;
 use crate::finding::Skill;
+use crate::floor::{Patch, Surface};
 use crate::math::{Pose, Vec2};
-
-/// A sentence in every language the file has, by language code ("en", "es").
-pub type Said = BTreeMap<String, String>;
+use crate::outside::Said;
 
 /// A course, ready to be driven.
 #[derive(Clone, Debug, PartialEq)]
@@ -96,29 +88,6 @@ pub struct Course {
 pub enum PartOf {
     /// The pre-test; lists of exercises leave it out.
     Pretest,
-}
-
-/// Kinds of floor; the truck specification says how each one grips.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Surface {
-    /// Sealed concrete, dry.
-    Dry,
-    /// Wet.
-    Wet,
-    /// Dusty.
-    Dusty,
-    /// A steel dock plate.
-    Plate,
-}
-
-/// A polygon of different floor.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Patch {
-    /// What it is.
-    pub surface: Surface,
-    /// Its outline, counter-clockwise or clockwise, not closed by repetition.
-    pub area: Vec<Vec2>,
 }
 
 /// An area that wheels may be in: a polygon, less its holes.

@@ -1,17 +1,20 @@
 //! Reads loads, people, other trucks and the rest of the warehouse from a course file.
 
-use super::bounded::List;
 use super::file::{
     AtTheEndFile, CrossingFile, DockFile, OtherFile, PalletFile, RampFile, SetsOffFile, StandsFile,
     WalkerFile,
 };
-use super::parse::{Wrong, each, ends, find, name, no_twins, outline, point, pose, within, wrong};
 use crate::course::file::{BoxFile, GateFile, PickStopFile};
 use crate::course::warehouse::{
-    Bay, BlindSpot, Crossing, Dock, OtherTruck, Pallet, PickStop, Ramp, SetsOff, Walker, Warehouse,
+    Bay, BlindSpot, Crossing, Dock, OtherTruck, Pallet, PickStop, SetsOff, Walker, Warehouse,
 };
+use crate::floor::Ramp;
 use crate::load::pallet::{LoadFile, PalletLoad};
 use crate::math::{DEG, Vec2, vec2};
+use crate::outside::bounded::List;
+use crate::outside::values::{
+    Wrong, each, ends, find, name, no_twins, outline, point, pose, within, wrong,
+};
 use crate::people::walk::{AtTheEnd, HoldBack, Route, Waypoint};
 
 /// The warehouse's part of a course file.

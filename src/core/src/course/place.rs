@@ -1,10 +1,11 @@
 //! Where on the floor the truck is: inside the lanes or not, under which limit, on what surface.
 
-use crate::course::geometry::in_polygon;
-use crate::course::{Course, Lane, Surface};
+use crate::course::{Course, Lane};
+use crate::floor::Surface;
+use crate::floor::slope::Slope;
+use crate::geometry::in_polygon;
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::Place;
-use crate::truck::slope::Slope;
 use crate::truck::spec::TruckSpec;
 use crate::truck::stopping::Footing;
 
@@ -90,7 +91,8 @@ pub fn footing(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::course::{Patch, Zone};
+    use crate::course::Zone;
+    use crate::floor::Patch;
     use crate::truck::spec::shipped;
 
     fn square(x: f64, y: f64, half: f64) -> Vec<Vec2> {

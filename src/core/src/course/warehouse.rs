@@ -3,6 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::floor::Ramp;
 use crate::load::pallet::PalletLoad;
 use crate::math::{Pose, Vec2};
 use crate::people::walk::{HoldBack, Route};
@@ -134,17 +135,6 @@ pub struct Crossing {
     pub id: String,
     /// Outline.
     pub area: Vec<Vec2>,
-}
-
-/// A slope.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Ramp {
-    /// Outline.
-    pub area: Vec<Vec2>,
-    /// Unit vector uphill, yard frame.
-    pub uphill: Vec2,
-    /// Rise over way along the floor.
-    pub grade: f64,
 }
 
 /// What has to be checked at a dock.

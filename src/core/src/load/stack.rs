@@ -3,12 +3,12 @@
 //! cases, and what rocks. Sliding in the plane is without turning: a pallet keeps its heading on
 //! the forks.
 
-use crate::finding::DT;
 use crate::load::column::Report;
 use crate::load::event::{LoadEvent, Stop};
 use crate::load::motion::{Forks, Motion};
 use crate::load::standing::{Ahead, Standing};
 use crate::state;
+use crate::time::DT;
 use crate::truck::loads::Carried;
 
 /// Events of one tick for which room is kept.

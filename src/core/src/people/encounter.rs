@@ -4,7 +4,7 @@
 //! Time to collision is the time until two users meet if both keep their speed and their path;
 //! there is none when they do not close in.
 
-use crate::course::geometry::{distance_to_polygon, edges, in_polygon};
+use crate::geometry::{distance_to_polygon, edges, in_polygon};
 use crate::math::Vec2;
 
 /// Someone or something round that moves, yard frame.

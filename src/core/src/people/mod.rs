@@ -4,5 +4,5 @@
 
 pub mod encounter;
 pub mod pace;
-pub mod step_out;
+
 pub mod walk;

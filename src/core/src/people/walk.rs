@@ -3,11 +3,11 @@
 use rand_chacha::ChaCha8Rng;
 
 use crate::dice::{Stream, dice};
-use crate::finding::DT;
 use crate::math::Vec2;
 use crate::people::pace::{Paces, share};
 use crate::sight::polygon::{Segment, clear_line};
 use crate::state;
+use crate::time::DT;
 
 /// A place on a route.
 #[derive(Clone, Copy, Debug, PartialEq)]

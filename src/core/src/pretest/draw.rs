@@ -5,9 +5,9 @@ use rand_chacha::rand_core::{Rng, SeedableRng};
 use serde::{Deserialize, Serialize};
 
 use crate::course::mirror::mirrored;
-use crate::desk::DriveSetup;
 use crate::outside::BadInput;
 use crate::pretest::courses::text;
+use crate::run::DriveSetup;
 use crate::truck::spec::shipped;
 
 /// Version of the draw: raised whenever the same word and seat give other parts, or a course of a
@@ -17,8 +17,8 @@ pub const DRAW: u32 = 2;
 /// Longest word of a class, characters.
 pub const LONGEST_WORD: usize = 40;
 
-/// The truck of all parts.
-const TRUCK: &str = "single";
+/// Id of the truck of all parts.
+pub const TRUCK: &str = "single";
 
 /// One part of the sitting.
 #[derive(Clone, Copy)]
@@ -73,6 +73,16 @@ pub fn class_word(given: &str) -> Result<String, BadInput> {
 /// Number of parts in a sitting.
 pub fn count() -> usize {
     SLOTS.iter().map(|s| if let Slot::BothWays(_) = s { 2 } else { 1 }).sum()
+}
+
+/// Id of the course of a part, numbered from 0, as it is driven on either side: it is the same for
+/// every class and seat. None when there is no such part.
+pub fn course_of(part: usize) -> Option<&'static str> {
+    let twice = SLOTS.iter().flat_map(|slot| match slot {
+        Slot::Once(course) => [Some(*course), None],
+        Slot::BothWays(course) => [Some(*course), Some(*course)],
+    });
+    twice.flatten().nth(part)
 }
 
 /// The parts for a seat. The class's word decides the sides of the first seat; every next seat has

@@ -8,10 +8,11 @@
 use serde::{Deserialize, Serialize};
 
 use crate::debrief::{Debrief, Ending, SkillResult};
-use crate::finding::{Severity, Skill, Tick};
+use crate::finding::{Severity, Skill};
 use crate::pretest::draw::count;
-use crate::score::SiteRules;
+use crate::rules::SiteRules;
 use crate::score::points;
+use crate::time::Tick;
 
 /// The least share of the time on the wall that a computer may simulate, by the site rules: less
 /// makes a drive easier or harder than it is.

@@ -16,7 +16,7 @@ mod sitting;
 #[cfg(test)]
 mod tests;
 
-pub use draw::{DRAW, LONGEST_WORD, Part, class_word, count, draw};
+pub use draw::{DRAW, LONGEST_WORD, Part, TRUCK, class_word, count, course_of, draw};
 pub use file::{FORMAT, MAX_BYTES, is_sitting};
 pub use joined::{ASKED, Joined, Outcome, Reason, join, pauses_most, time_ratio_least};
 pub use sitting::Sitting;

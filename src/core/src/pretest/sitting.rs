@@ -1,12 +1,12 @@
 //! A sitting: who takes it, and the parts that were driven. A part cannot be lost, repeated or
 //! exchanged: runs are kept in the order of the parts, and each must be a drive of its part.
 
-use crate::desk::DriveSetup;
 use crate::outside::BadInput;
 use crate::pretest::draw::{Part, class_word, draw};
 use crate::pretest::joined::{Joined, join};
+use crate::rules::SiteRules;
+use crate::run::DriveSetup;
 use crate::run::Run;
-use crate::score::SiteRules;
 
 /// Longest name of a person, characters.
 const LONGEST_NAME: usize = 100;

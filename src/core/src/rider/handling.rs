@@ -1,12 +1,12 @@
 //! What a rider does standing: forks, pallets, picking on foot, checks at a dock.
 
-use super::plan::End;
-use crate::around::loads::{CARRIES_ABOVE_M, ENTRY_LOW_M};
+use super::route::End;
 use crate::controls::{Controls, Look};
 use crate::course::{Course, StepKind};
-use crate::finding::{TICK_RATE, Tick};
 use crate::math::{Vec2, wrap_angle};
 use crate::moment::Moment;
+use crate::time::{TICK_RATE, Tick};
+use crate::yard::loads::{CARRIES_ABOVE_M, ENTRY_LOW_M};
 
 /// Fork height for travelling over lowered, m.
 const TRAVEL_M: f64 = 0.035;

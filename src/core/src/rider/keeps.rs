@@ -2,7 +2,7 @@
 //! habits give, the habit follows. Under the shipped rules every habit stays as it is.
 
 use super::habits::Habits;
-use crate::score::SiteRules;
+use crate::rules::SiteRules;
 
 /// Time that the arm takes from the hand into its upper brake zone, s, with some to spare.
 const ARM_S: f64 = 0.4;
@@ -24,7 +24,7 @@ impl Habits {
 
         let (throttle, within) =
             (rule("throttle-snatched", "throttle"), rule("throttle-snatched", "within"));
-        let ticks = within * f64::from(crate::finding::TICK_RATE);
+        let ticks = within * f64::from(crate::time::TICK_RATE);
         least(&mut self.throttle_rise, USED * 100.0 * (throttle - DEAD_BAND) / ticks.max(1.0));
 
         least(&mut self.steps_below, 0.85 * rule("stepped-across-moving", "speed"));

@@ -14,6 +14,7 @@ mod hands;
 mod keeps;
 mod model;
 mod plan;
+mod route;
 mod slip;
 mod speed;
 #[cfg(test)]
@@ -24,7 +25,7 @@ mod wits;
 use crate::controls::Controls;
 use crate::course::Course;
 use crate::moment::Moment;
-use crate::score::SiteRules;
+use crate::rules::SiteRules;
 use crate::truck::spec::TruckSpec;
 
 /// Somebody who drives.

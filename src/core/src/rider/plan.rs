@@ -2,16 +2,16 @@
 
 use core::f64::consts::PI;
 
-use super::habits::{Habits, Swerve};
+use super::habits::Swerve;
+use super::route::{End, Ground, Met, Plan};
 use super::speed;
 use super::track::{STEP, Sample, follow, guide_points};
-use crate::course::dubins::{Way, shortest, widest};
-use crate::course::geometry::{crossing, distance_to_segment, in_polygon};
 use crate::course::place::in_lanes;
-use crate::course::{Course, Line, LineKind, StepKind, Travel};
+use crate::course::{Line, LineKind, StepKind, Travel};
+use crate::geometry::dubins::{Way, shortest, widest};
+use crate::geometry::{crossing, distance_to_segment, in_polygon};
 use crate::math::{DEG, Pose, Vec2, atan, cos, sin, tan, vec2, wrap_angle};
 use crate::moment::{TaskMoment, WayKind};
-use crate::truck::spec::TruckSpec;
 
 /// Widest arc that is looked for, m.
 const WIDEST: f64 = 14.0;
@@ -33,84 +33,6 @@ const REACH: f64 = 1.6;
 const ALONG_AISLE: f64 = 20.0 * DEG;
 /// Farther than this nobody plans ahead, m.
 const FAR: f64 = 1500.0;
-
-/// Why a track ends.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum End {
-    /// The leading end at the mark.
-    Mark,
-    /// In the box.
-    Box,
-    /// The emergency signal should have come before.
-    Signal,
-    /// Only to be farther back.
-    BackedUp,
-    /// No more to do in this direction.
-    Gate,
-    /// Where something is handled standing: a pallet, a place to pick from.
-    Handling,
-}
-
-/// A way to drive, from rest to rest.
-#[derive(Clone, Debug)]
-pub(super) struct Plan {
-    /// The load axle's track with its speeds.
-    pub(super) samples: Vec<Sample>,
-    /// 1 power unit first, -1 forks first.
-    pub(super) direction: f64,
-    /// Why it ends.
-    pub(super) end: End,
-    /// Where to step across, in order.
-    pub(super) crossings: Vec<speed::Crossing>,
-    /// Lines that the leading end will go over, in order.
-    pub(super) lines: Vec<Met>,
-    /// Crossings by their index in the course, and the way of the axle when the truck comes onto
-    /// them, m.
-    pub(super) walks: Vec<(u32, f64)>,
-}
-
-/// A line across the way that is met.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Met {
-    /// What it asks for.
-    pub(super) kind: WayKind,
-    /// Index in the course's lines, or in its blind spots.
-    pub(super) index: u32,
-    /// Way of the axle along the track when the leading end is over the line, m.
-    pub(super) s: f64,
-}
-
-impl Plan {
-    /// The track at a way along it, m, between samples.
-    pub(super) fn sample_at(&self, s: f64) -> Sample {
-        let samples = &self.samples;
-        let after = samples.partition_point(|p| p.s < s).clamp(1, samples.len() - 1);
-        let (a, b) = (&samples[after - 1], &samples[after]);
-        let share = ((s - a.s) / (b.s - a.s).max(1e-9)).clamp(0.0, 1.0);
-        let mix = |x: f64, y: f64| x + share * (y - x);
-        let turn = wrap_angle(b.axle.heading - a.axle.heading);
-        Sample {
-            axle: Pose {
-                at: a.axle.at + (b.axle.at - a.axle.at) * share,
-                heading: a.axle.heading + share * turn,
-            },
-            curvature: mix(a.curvature, b.curvature),
-            s,
-            guide: a.guide,
-            speed: mix(a.speed, b.speed),
-        }
-    }
-}
-
-/// What is needed to plan.
-#[derive(Clone, Copy)]
-pub(super) struct Ground<'a> {
-    pub(super) course: &'a Course,
-    pub(super) truck: &'a TruckSpec,
-    pub(super) habits: &'a Habits,
-    /// Speed limit where no zone has its own, m/s.
-    pub(super) speed_limit: f64,
-}
 
 impl Ground<'_> {
     fn drawbar(&self) -> f64 {
@@ -405,14 +327,6 @@ impl Ground<'_> {
         let middle = direction * 0.5 * (g.nose_x_m + g.fork_tips_x_m);
         let at = stop_box.at + Vec2::from_angle(motion) * (self.drawbar() - middle);
         Pose { at, heading: motion }
-    }
-
-    /// Speed at which an emergency stop is approached, m/s.
-    pub(super) fn trigger_speed(&self, step: &StepKind) -> Option<f64> {
-        match step {
-            StepKind::EmergencyStop { min_speed_mps, .. } => Some(1.25 * min_speed_mps),
-            _ => None,
-        }
     }
 
     /// Way behind the trigger line on which the signal must have come, m.

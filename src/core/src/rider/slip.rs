@@ -3,9 +3,9 @@
 
 use super::Rider;
 use crate::controls::Controls;
-use crate::finding::{DT, Tick};
 use crate::math::Vec2;
 use crate::moment::Moment;
+use crate::time::{DT, Tick};
 
 /// A slip. SI units.
 #[derive(Clone, Copy, Debug)]

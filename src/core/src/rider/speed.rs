@@ -1,12 +1,13 @@
 //! How fast along a track: limits, turns, stepping across, and room to slow down for each.
 
 use super::habits::{Habits, Stepping};
-use super::plan::{End, Ground, Met};
+use super::route::{Crossing, End, Ground, Met};
 use super::track::{Sample, steer_for};
 use crate::controls::Side;
-use crate::course::geometry::in_polygon;
+use crate::course::StepKind;
 use crate::course::place::{limit_at, surface_at};
-use crate::course::{StepKind, Surface};
+use crate::floor::Surface;
+use crate::geometry::in_polygon;
 use crate::math::{DEG, vec2};
 use crate::moment::WayKind;
 use crate::truck::spec::TruckSpec;
@@ -39,15 +40,6 @@ const NEAR_LINE: f64 = 0.6;
 const NEAR_BLIND: f64 = 2.0;
 /// Fastest driven forks first, m/s.
 const FORKS_FIRST: f64 = 1.2;
-
-/// A place to step across.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Crossing {
-    /// Along the track, m; 0 before moving off.
-    pub(super) s: f64,
-    /// To this side.
-    pub(super) to: Side,
-}
 
 /// Where the rider steps across: half-way between a turn to one side and a turn to the other.
 pub(super) fn crossings(samples: &[Sample], direction: f64, truck: &TruckSpec) -> Vec<Crossing> {

@@ -5,7 +5,7 @@
 //! after it like a trailer on a drawbar; it always points to the guide. So its track needs no
 //! jump of the drive wheel, though the guide's path is made of arcs.
 
-use crate::course::dubins::Way;
+use crate::geometry::dubins::Way;
 use crate::math::{Pose, Vec2, atan, cos, sin, tan, wrap_angle};
 use crate::truck::spec::TruckSpec;
 

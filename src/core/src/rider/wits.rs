@@ -3,13 +3,13 @@
 //! the horn, and whether only the arm can stop the truck in time.
 
 use super::habits::Habits;
-use super::plan::{Met, Plan};
+use super::route::{Met, Plan};
 use crate::controls::Look;
 use crate::course::Course;
-use crate::course::geometry::distance_to_polygon;
-use crate::finding::{DT, TICK_RATE, Tick};
+use crate::geometry::distance_to_polygon;
 use crate::math::{Vec2, vec2};
 use crate::moment::{Moment, OtherMoment, PersonMoment, WayKind};
+use crate::time::{DT, TICK_RATE, Tick};
 
 /// Slowing down for what is seen ahead, m/s^2.
 const SLOWING: f64 = 0.6;

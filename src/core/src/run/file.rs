@@ -19,12 +19,12 @@
 use serde::{Deserialize, Serialize};
 
 use crate::debrief::Debrief;
-use crate::desk::DriveSetup;
-use crate::finding::{TICK_RATE, Tick};
 use crate::outside::{BadInput, read_json};
+use crate::run::DriveSetup;
 use crate::run::coding::{decode, encode, pack, unpack};
-use crate::run::digest::{of_text, read_all};
 use crate::run::{FULL_PACE, Run, TICKS_MOST};
+use crate::state::chain::{of_text, read_all};
+use crate::time::{TICK_RATE, Tick};
 
 /// Version of the file format.
 pub const FORMAT: u32 = 1;
@@ -36,7 +36,7 @@ pub const SIMULATION: u32 = 3;
 pub const MAX_BYTES: usize = 8 * 1024 * 1024;
 
 /// Largest text inside, bytes.
-const TEXT_MOST: usize = 1024 * 1024;
+pub(super) const TEXT_MOST: usize = 1024 * 1024;
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

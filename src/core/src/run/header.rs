@@ -4,9 +4,9 @@
 use serde::Deserialize;
 
 use crate::debrief::Debrief;
-use crate::finding::Tick;
 use crate::outside::{BadInput, read_json};
 use crate::run::file::{FORMAT, MAX_BYTES, SIMULATION, Versions, full_pace, times, version};
+use crate::time::Tick;
 
 /// The head of a run file.
 #[derive(Clone, Debug, PartialEq)]

@@ -2,22 +2,28 @@
 //!
 //! What was driven (setup), what the rider did (controls), what the simulation was at every second
 //! (digests), and what is claimed of it (the debrief). `file` is its form on disk, `header` what can be
-//! told of it without driving it, `coding` the compact form of the controls, `digest` the chain of
-//! state digests, `state` what goes into it.
+//! told of it without driving it, `papers` the texts that travel in it, `coding` the compact form of the
+//! controls, `setup` what was driven, `timing` how real time went by, `verdict` what driving it again
+//! comes to.
 
 pub mod coding;
-pub mod digest;
 pub mod file;
 pub mod header;
-pub mod state;
+pub mod papers;
+mod setup;
 #[cfg(test)]
 mod tests;
+mod timing;
+mod verdict;
+
+pub use setup::DriveSetup;
+pub use timing::Timing;
+pub use verdict::Verdict;
 
 use crate::controls::Controls;
 use crate::debrief::Debrief;
-use crate::desk::DriveSetup;
-use crate::finding::{TICK_RATE, Tick};
-use crate::run::digest::Digest;
+use crate::state::chain::Digest;
+use crate::time::{TICK_RATE, Tick};
 
 /// Longest drive that can be recorded, ticks: two hours.
 pub const TICKS_MOST: Tick = 2 * 3600 * TICK_RATE;

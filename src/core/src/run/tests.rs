@@ -7,9 +7,9 @@ use super::header::Header;
 use super::{Run, record};
 use crate::controls::Controls;
 use crate::debrief::{Debrief, Ending};
-use crate::desk::DriveSetup;
-use crate::run::digest::Digest;
-use crate::score::rules::SHIPPED;
+use crate::rules::SHIPPED;
+use crate::run::DriveSetup;
+use crate::state::chain::Digest;
 
 /// Half a second of standing still.
 fn run() -> Run {

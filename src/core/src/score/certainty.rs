@@ -9,8 +9,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::debrief::Debrief;
 use crate::finding::Skill;
+use crate::rules::SiteRules;
 use crate::score::points::SKILLS;
-use crate::score::rules::SiteRules;
 
 /// The 0.975 quantile of the standard normal distribution.
 pub const Z_95: f64 = 1.959963984540054;

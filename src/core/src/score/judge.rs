@@ -4,12 +4,14 @@ use std::collections::BTreeMap;
 
 use crate::course::Course;
 use crate::debrief::{Debrief, Ending};
-use crate::finding::{Finding, Skill, Tick};
+use crate::finding::{Finding, Skill};
 use crate::moment::Moment;
+use crate::rules::SiteRules;
+use crate::score::exposure::Exposure;
 use crate::score::points;
-use crate::score::rules::SiteRules;
+use crate::time::Tick;
 use crate::truck::spec::TruckSpec;
-use crate::watch::{DUTIES, Exposure, Report, Watcher};
+use crate::watch::{Report, Watcher, watched};
 
 /// Judges one drive.
 pub struct Judge {
@@ -25,10 +27,9 @@ impl Judge {
     /// A judge for a drive on this course with this truck by these rules.
     pub fn new(course: &Course, rules: &SiteRules, truck: &TruckSpec) -> Self {
         let neutral = truck.travel.throttle_dead_band;
-        let watchers = DUTIES
-            .iter()
-            .filter(|d| rules.rules[d.code].on && (course.traffic || !d.in_traffic))
-            .map(|d| (d.watcher)(rules.yardstick(d, neutral)))
+        let watchers = watched()
+            .filter(|(d, _)| rules.rules[d.code].on && (course.traffic || !d.in_traffic))
+            .map(|(d, made)| made(rules.yardstick(d, neutral)))
             .collect();
         let exposure = Exposure::new(rules, rules.common(neutral), course.traffic);
         Self {

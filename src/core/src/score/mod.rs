@@ -1,19 +1,14 @@
-//! Scoring: the site rules, the judge, the points, and how sure they are.
+//! Scoring: the judge, what there was to show, the points, and how sure they are.
 //!
 //! A debrief is a pure function of the Moments of a drive, its course, the truck and the rules.
 
-pub mod causes;
 pub mod certainty;
-mod file;
+mod exposure;
 mod judge;
-mod names;
-mod own;
 pub mod points;
-pub mod rules;
 #[cfg(test)]
 mod tests;
 
+pub use exposure::Exposure;
 pub use judge::Judge;
-pub use own::SiteZone;
 pub use points::passes;
-pub use rules::SiteRules;

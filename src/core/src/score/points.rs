@@ -9,9 +9,9 @@ use std::collections::BTreeMap;
 
 use crate::debrief::{Debrief, Ending, SkillResult};
 use crate::finding::{Finding, Severity, Skill};
-use crate::score::causes;
-use crate::score::rules::SiteRules;
+use crate::rules::SiteRules;
 use crate::watch::Chance;
+use crate::watch::causes;
 
 /// All skills, in their order.
 pub const SKILLS: [Skill; 8] = [

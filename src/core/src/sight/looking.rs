@@ -3,10 +3,10 @@
 use core::f64::consts::{FRAC_PI_2, PI};
 
 use crate::controls::{Look, Side};
-use crate::finding::Tick;
 use crate::math::{Vec2, vec2};
 use crate::sight::polygon::{Field, HALF_FIELD, View};
 use crate::state;
+use crate::time::Tick;
 
 /// Ticks that a turn of the head takes: 0.25 s (typical of people, from memory, no source).
 pub const GLANCE_TICKS: u32 = 16;

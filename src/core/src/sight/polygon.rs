@@ -2,7 +2,7 @@
 //! something opaque, the edge of the floor or the edge of the field of view. The sweep that finds it
 //! is in `sweep`; here is what it takes in and what can be asked of it.
 
-use crate::course::geometry::{distance_to_polygon, edges};
+use crate::geometry::{distance_to_polygon, edges};
 use crate::math::{Vec2, vec2};
 use crate::sight::sweep::{Sweep, key};
 

@@ -7,7 +7,7 @@ use rand_chacha::rand_core::{Rng, SeedableRng};
 use super::looking::{Disc, GLANCE_TICKS, Head, Sighting, clear_distance};
 use super::polygon::{Field, HALF_FIELD, Segment, View, add_facing, clear_line, view};
 use crate::controls::{Look, Side};
-use crate::course::geometry::{distance_to_outline, edges, in_polygon, rectangle, signed_area};
+use crate::geometry::{distance_to_outline, edges, in_polygon, rectangle, signed_area};
 use crate::math::{DEG, Pose, Vec2, cos, sin, vec2};
 
 const FLOOR: (Vec2, Vec2) = (vec2(0.0, 0.0), vec2(30.0, 20.0));

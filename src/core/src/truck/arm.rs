@@ -7,10 +7,10 @@
 use serde::{Deserialize, Serialize};
 
 use crate::controls::ArmAsk;
-use crate::finding::DT;
-use crate::run::digest::Chain;
-use crate::run::state::State;
 use crate::state;
+use crate::state::State;
+use crate::state::chain::Chain;
+use crate::time::DT;
 use crate::truck::spec::ArmSpec;
 
 /// The parts of the arm's arc.

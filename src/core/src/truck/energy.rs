@@ -4,11 +4,11 @@
 use proptest::prelude::*;
 
 use crate::controls::{ArmAsk, Controls, Side, TillerAsk};
-use crate::finding::DT;
+use crate::floor::slope::Slope;
 use crate::math::{DEG, G, Vec2, tan, vec2};
+use crate::time::DT;
 use crate::truck::loads::{Body, Carried, wheel_loads};
 use crate::truck::rig::Rig;
-use crate::truck::slope::Slope;
 use crate::truck::spec::{TruckSpec, shipped};
 use crate::truck::tiller::Tiller;
 use crate::truck::wheels::{Twist, WheelCommand, solve};

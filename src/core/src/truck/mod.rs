@@ -1,13 +1,12 @@
 //! The truck: what its maker decided (`spec`), what the rider's hands reach (`arm`, `tiller`,
 //! `stance` in `rig`), what the controller asks of the motor (`travel`), what the floor allows
-//! (`wheels`) and a slope adds (`slope`), how far a stop takes (`stopping`), and the forks. Body frame: origin on the load axle, +x to the power unit, +y left.
+//! (`wheels`), how far a stop takes (`stopping`), and the forks. Body frame: origin on the load axle, +x to the power unit, +y left.
 
 pub mod arm;
 #[cfg(test)]
 mod energy;
 pub mod loads;
 pub mod rig;
-pub mod slope;
 pub mod spec;
 pub mod stopping;
 pub mod tiller;

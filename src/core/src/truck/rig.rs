@@ -1,8 +1,8 @@
 //! The rig: everything between the rider's hands and the wheels, one tick at a time.
 
 use crate::controls::{ArmAsk, Controls, Side};
-use crate::finding::DT;
 use crate::state;
+use crate::time::DT;
 use crate::truck::arm::Arm;
 use crate::truck::spec::TruckSpec;
 use crate::truck::tiller::Tiller;

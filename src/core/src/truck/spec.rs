@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use crate::course::Surface;
+use crate::floor::Surface;
 use crate::math::{DEG, Vec2, vec2};
 use crate::outside::{BadInput, read_json};
 

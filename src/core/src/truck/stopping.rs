@@ -59,10 +59,10 @@ pub fn stopping_distance(speed: f64, reaction_s: f64, deceleration: f64) -> f64 
 #[cfg(test)]
 pub(crate) mod driven {
     use super::*;
-    use crate::finding::DT;
+    use crate::floor::slope::Slope;
     use crate::math::vec2;
+    use crate::time::DT;
     use crate::truck::loads::{Carried, wheel_loads};
-    use crate::truck::slope::Slope;
     use crate::truck::travel::DriveAsk;
     use crate::truck::wheels::{Twist, WheelCommand, solve};
 
@@ -101,7 +101,7 @@ pub(crate) mod driven {
 mod tests {
     use super::driven::{driven_to_rest, pallet};
     use super::*;
-    use crate::course::Surface;
+    use crate::floor::Surface;
     use crate::truck::spec::shipped;
 
     const SURFACES: [Surface; 3] = [Surface::Dry, Surface::Wet, Surface::Dusty];

@@ -8,9 +8,9 @@
 //! right; small corrections about the middle are free from either side.
 
 use crate::controls::{Side, TillerAsk};
-use crate::finding::DT;
 use crate::math::DEG;
 use crate::state;
+use crate::time::DT;
 use crate::truck::spec::TruckSpec;
 
 /// The tiller's state.

@@ -7,9 +7,9 @@
 //! past zero speed the truck drives off the other way, which is what a beginner forgets. The arm
 //! in a brake zone cuts traction and applies the service brake, whatever the throttle says.
 
-use crate::finding::DT;
 use crate::math::{G, exp};
 use crate::state;
+use crate::time::DT;
 use crate::truck::arm::ArmZone;
 use crate::truck::spec::TruckSpec;
 

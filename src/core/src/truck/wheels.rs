@@ -11,11 +11,11 @@
 //! would cost or feed energy in every turn. The two load wheels share one row, since a sideways
 //! impulse at either has the same arm about the centre of mass.
 
-use crate::finding::DT;
+use crate::floor::slope::Slope;
 use crate::math::{Vec2, vec2};
 use crate::state;
+use crate::time::DT;
 use crate::truck::loads::{Body, WheelLoads};
-use crate::truck::slope::Slope;
 use crate::truck::spec::TruckSpec;
 use crate::truck::travel::DriveAsk;
 

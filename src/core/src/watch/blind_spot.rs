@@ -2,8 +2,9 @@
 
 use crate::finding::Unit;
 use crate::moment::{Moment, WayKind};
+use crate::rules::Yardstick;
 use crate::watch::lines::Lines;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 /// Distances from the hidden place at which the horn last sounded, m: in time, and too late.
 #[derive(Default)]

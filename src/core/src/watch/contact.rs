@@ -2,9 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::finding::{Tick, Unit};
+use crate::finding::Unit;
 use crate::moment::{Moment, Touched};
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::time::Tick;
+use crate::watch::{Handle, Report, Watcher};
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Kind {

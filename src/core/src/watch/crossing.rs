@@ -2,11 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use crate::finding::{DT, Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::{over, ticks};
+use crate::time::{DT, Tick};
 use crate::watch::entries::Entries;
-use crate::watch::yardstick::{over, ticks};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct NotGiven {
     y: Yardstick,

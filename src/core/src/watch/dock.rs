@@ -4,10 +4,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::finding::Unit;
 use crate::moment::{DockMoment, Moment};
+use crate::rules::Yardstick;
 use crate::watch::entries::Entries;
 use crate::watch::spell::Seen;
 use crate::watch::spells::Spells;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 /// Checks that were left out.
 fn left_out(d: &DockMoment) -> u32 {

@@ -4,12 +4,14 @@
 //! A stop without the arm before the time is up is not late; it used the other brake.
 
 use crate::course::BrakeZone;
-use crate::finding::{DT, Tick, Unit};
+use crate::finding::Unit;
 use crate::math::Vec2;
 use crate::moment::{CourseEvent, Moment};
+use crate::rules::Yardstick;
+use crate::time::{DT, Tick};
 use crate::truck::arm::ArmZone;
 use crate::watch::surprise::{Surprises, Who, brakes};
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::watch::{Handle, Report, Watcher};
 
 #[derive(Clone, Copy)]
 struct Signal {

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::finding::Tick;
+use crate::time::Tick;
 
 /// Follows what the truck is on. Where a drive begins it has not come.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Entries {
+pub(crate) struct Entries {
     last_on: BTreeMap<u32, Tick>,
     began: bool,
 }
@@ -14,7 +14,7 @@ pub(super) struct Entries {
 impl Entries {
     /// Looks at one tick: indices that the truck has just come onto. Off for less than
     /// `again_after` ticks is not off.
-    pub(super) fn see(
+    pub(crate) fn see(
         &mut self,
         tick: Tick,
         again_after: Tick,

@@ -2,11 +2,13 @@
 //! it.
 
 use crate::course::Travel;
-use crate::finding::{DT, Tick, Unit};
+use crate::finding::Unit;
 use crate::math::Vec2;
 use crate::moment::Moment;
-use crate::watch::yardstick::over;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::rules::over;
+use crate::time::{DT, Tick};
+use crate::watch::{Handle, Report, Watcher};
 
 struct Stretch {
     from: Tick,

@@ -1,10 +1,12 @@
 //! Travelling with the forks low.
 
-use crate::finding::{DT, Tick, Unit};
+use crate::finding::Unit;
 use crate::math::Vec2;
 use crate::moment::Moment;
-use crate::watch::yardstick::over;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::rules::over;
+use crate::time::{DT, Tick};
+use crate::watch::{Handle, Report, Watcher};
 
 struct High {
     from: Tick,

@@ -2,7 +2,8 @@
 
 use crate::finding::Unit;
 use crate::moment::{CourseEvent, Moment};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::watch::{Report, Watcher};
 
 struct Gates {
     y: Yardstick,

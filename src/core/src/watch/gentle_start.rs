@@ -2,13 +2,15 @@
 
 use std::collections::VecDeque;
 
-use crate::finding::{Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::{over, ticks};
+use crate::time::Tick;
 use crate::watch::rest::{Change, Rest};
 use crate::watch::throttle::at_the_motor;
-use crate::watch::yardstick::{over, ticks};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct GentleStart {
     y: Yardstick,

@@ -5,10 +5,11 @@ use std::collections::BTreeMap;
 use crate::finding::Unit;
 use crate::math::DEG;
 use crate::moment::{CourseEvent, Moment};
+use crate::rules::Yardstick;
+use crate::rules::over;
 use crate::watch::spell::{Seen, Spell};
 use crate::watch::spells::Spells;
-use crate::watch::yardstick::over;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct OverCapacity {
     y: Yardstick,

@@ -1,10 +1,12 @@
 //! The horn before moving off where others are about.
 
-use crate::finding::{Tick, Unit};
+use crate::finding::Unit;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::seconds;
+use crate::time::Tick;
 use crate::watch::rest::{Change, Rest};
-use crate::watch::yardstick::seconds;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct Horn {
     y: Yardstick,

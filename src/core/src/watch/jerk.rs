@@ -2,11 +2,13 @@
 
 use std::collections::VecDeque;
 
-use crate::finding::{Tick, Unit};
+use crate::finding::Unit;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::{over, seconds, ticks};
+use crate::time::Tick;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::yardstick::{over, seconds, ticks};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct Jerk {
     y: Yardstick,

@@ -3,10 +3,12 @@
 //! The one watcher that asks what the others found. Some faults are sure only a while after they
 //! began, so a lap is praised a little later, and once more looked at when the drive ends.
 
-use crate::finding::{Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::moment::{CourseEvent, Moment};
-use crate::watch::yardstick::{seconds, ticks};
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::rules::{seconds, ticks};
+use crate::time::Tick;
+use crate::watch::{Handle, Report, Watcher};
 
 struct CleanLap {
     y: Yardstick,
@@ -65,8 +67,8 @@ impl Watcher for CleanLap {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::rules::{Duty, duty};
     use crate::watch::test_support::{Drive, watch_all};
-    use crate::watch::{Duty, duty};
 
     fn laps(d: &Drive) -> Vec<(Tick, Tick)> {
         let duties: Vec<&Duty> = ["left-the-lane", "forks-first-travel", "clean-lap"]
@@ -102,8 +104,9 @@ mod tests {
         let found = watch_all(&duties, &two_laps());
         assert_eq!((found[0].measured, found[1].measured), (1.5625, 1.5469));
         // Two seconds after the first lap, not a tick earlier.
-        let rules = crate::score::SiteRules::shipped();
-        let mut watcher = (duties[0].watcher)(rules.yardstick(duties[0], 0.05));
+        let rules = crate::rules::SiteRules::shipped();
+        let mut watcher =
+            crate::watch::watcher(duties[0], rules.yardstick(duties[0], 0.05)).expect("watched");
         let mut out = Report::default();
         let praised = two_laps().0.iter().position(|m| {
             watcher.see(m, &mut out);

@@ -1,10 +1,12 @@
 //! Leaving the truck: forks down, neutral, power off, and out of the way.
 
-use crate::finding::{Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::time::Tick;
 use crate::watch::rest::Rest;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct Unattended {
     y: Yardstick,

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::finding::{DT, Tick};
 use crate::moment::{Moment, WayKind};
+use crate::time::{DT, Tick};
 
 /// A line that is no longer told of is forgotten after so many metres: a truck that stands has no
 /// leading end, one that drives away has left it.

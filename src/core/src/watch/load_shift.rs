@@ -2,11 +2,13 @@
 
 use std::collections::VecDeque;
 
-use crate::finding::{Finding, JustBefore, TICK_RATE, Tick, Unit};
+use crate::finding::{Finding, JustBefore, Unit};
 use crate::load::event::Happened;
 use crate::moment::Moment;
-use crate::watch::yardstick::ticks;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::rules::ticks;
+use crate::time::{TICK_RATE, Tick};
+use crate::watch::{Handle, Report, Watcher};
 
 /// Tells when something comes off.
 #[derive(Clone, Debug, Default)]
@@ -159,7 +161,7 @@ mod tests {
     use crate::finding::Severity;
     use crate::load::event::{Leaving, LoadEvent};
     use crate::math::Vec2;
-    use crate::watch::duty;
+    use crate::rules::duty;
     use crate::watch::test_support::{Drive, watch, watch_all};
 
     /// So much has slid in these ticks, and so many cases have come off by now.

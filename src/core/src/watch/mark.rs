@@ -1,11 +1,13 @@
 //! A clean plugged stop at a mark: near enough, by the throttle alone, and without running back.
 
-use crate::finding::{DT, Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::moment::{CourseEvent, Moment};
+use crate::rules::Yardstick;
+use crate::rules::over;
+use crate::time::{DT, Tick};
 use crate::truck::arm::ArmZone;
 use crate::watch::throttle::{asked, at_the_motor};
-use crate::watch::yardstick::over;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct CleanPlug {
     y: Yardstick,

@@ -2,12 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use crate::finding::{Finding, Severity, Tick, Unit};
+use crate::finding::{Finding, Severity, Unit};
 use crate::math::Vec2;
 use crate::moment::{Moment, PersonMoment};
+use crate::rules::Yardstick;
+use crate::rules::ticks;
+use crate::time::Tick;
 use crate::watch::struck::Touching;
-use crate::watch::yardstick::ticks;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::watch::{Handle, Report, Watcher};
 
 /// How near it was: by time, which is told before room, or by room.
 #[derive(Clone, Copy)]
@@ -118,7 +120,7 @@ impl Watcher for NearMiss {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::watch::duty;
+    use crate::rules::duty;
     use crate::watch::test_support::{Drive, person, watch, watch_all};
 
     fn time(d: Drive, ticks: u32, left: f64) -> Drive {

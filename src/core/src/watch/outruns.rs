@@ -2,9 +2,10 @@
 
 use crate::finding::Unit;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::over;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::yardstick::over;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct Outruns {
     y: Yardstick,

@@ -5,12 +5,14 @@
 //! that the step asks for does what was asked.
 
 use crate::course::Travel;
-use crate::finding::{DT, Tick, Unit};
+use crate::finding::Unit;
 use crate::math::Vec2;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::over;
+use crate::time::{DT, Tick};
 use crate::watch::throttle::asked;
-use crate::watch::yardstick::over;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::watch::{Handle, Report, Watcher};
 
 #[derive(Clone, Copy)]
 enum State {

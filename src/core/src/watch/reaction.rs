@@ -1,13 +1,15 @@
 //! The first second after a surprise: what came first, and how soon the brake.
 
-use crate::finding::{Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::math::{DEG, Vec2};
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::{seconds, ticks};
+use crate::time::Tick;
 use crate::truck::arm::ArmZone;
 use crate::watch::surprise::{Surprises, brakes};
 use crate::watch::throttle::asked;
-use crate::watch::yardstick::{seconds, ticks};
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::watch::{Handle, Report, Watcher};
 
 /// The state of a truck when something came into sight.
 #[derive(Clone, Copy)]

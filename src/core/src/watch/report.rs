@@ -4,9 +4,10 @@
 //! the dashboard shows it at once. Numbers are kept to four decimals: short decimals survive the
 //! way through JSON to the last bit, and no rule needs more.
 
-use crate::finding::{Finding, JustBefore, Severity, Skill, Tick};
+use crate::finding::{Finding, JustBefore, Severity, Skill};
 use crate::math::vec2;
-use crate::score::causes;
+use crate::time::Tick;
+use crate::watch::causes;
 
 /// Names a finding that may still go on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,12 +1,12 @@
 //! Rest and motion: when the truck moves off from rest, and when it comes to rest.
 
-use crate::finding::Tick;
 use crate::moment::Moment;
-use crate::watch::Common;
+use crate::rules::Common;
+use crate::time::Tick;
 
 /// What a tick did to rest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Change {
+pub(crate) enum Change {
     /// Nothing.
     None,
     /// It stood, and now moves.
@@ -18,7 +18,7 @@ pub(super) enum Change {
 /// Follows rest. A drive begins at rest. Passing through zero speed, as when plugging over into
 /// the other direction, is no rest: it takes time.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Rest {
+pub(crate) struct Rest {
     speed: f64,
     hold: Tick,
     still_since: Option<Tick>,
@@ -27,17 +27,17 @@ pub(super) struct Rest {
 
 impl Rest {
     /// At rest.
-    pub(super) fn new(common: &Common) -> Self {
+    pub(crate) fn new(common: &Common) -> Self {
         Self { speed: common.rest_speed, hold: common.rest_for, still_since: None, at_rest: true }
     }
 
     /// Whether it is at rest after the last tick seen.
-    pub(super) fn at_rest(&self) -> bool {
+    pub(crate) fn at_rest(&self) -> bool {
         self.at_rest
     }
 
     /// Looks at one tick.
-    pub(super) fn see(&mut self, m: &Moment) -> Change {
+    pub(crate) fn see(&mut self, m: &Moment) -> Change {
         if m.truck.speed.abs() > self.speed {
             self.still_since = None;
             if self.at_rest {
@@ -58,7 +58,7 @@ impl Rest {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::score::SiteRules;
+    use crate::rules::SiteRules;
     use crate::watch::test_support::Drive;
 
     fn changes(drive: &Drive) -> Vec<(Tick, Change)> {

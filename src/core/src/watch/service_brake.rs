@@ -1,10 +1,12 @@
 //! The arm's brake zones are for emergencies and for standing; an ordinary stop is plugged.
 
-use crate::finding::{Tick, Unit};
+use crate::finding::Unit;
 use crate::moment::Moment;
+use crate::rules::{Called, Yardstick};
+use crate::time::Tick;
 use crate::truck::arm::ArmZone;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::{Called, Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct ServiceBrake {
     y: Yardstick,

@@ -1,10 +1,12 @@
 //! A spell: something wrong that lasts. It becomes a finding when it has lasted longer than it
 //! may, and what comes again soon after belongs to the same finding.
 
-use crate::finding::{DT, Finding, Severity, Tick, Unit};
+use crate::finding::{Finding, Severity, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
-use crate::watch::{Handle, Report, Yardstick};
+use crate::rules::Yardstick;
+use crate::time::{DT, Tick};
+use crate::watch::{Handle, Report};
 
 /// What is wrong in this tick.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -4,23 +4,24 @@ use std::collections::BTreeMap;
 
 use crate::finding::Unit;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::watch::Report;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::{Report, Yardstick};
 
 /// One spell for each index.
-pub(super) struct Spells {
+pub(crate) struct Spells {
     fresh: Spell,
     of: BTreeMap<u32, Spell>,
 }
 
 impl Spells {
     /// Nothing wrong yet; each may last for this many seconds.
-    pub(super) fn new(unit: Unit, may_last_s: f64) -> Self {
+    pub(crate) fn new(unit: Unit, may_last_s: f64) -> Self {
         Self { fresh: Spell::new(unit, may_last_s), of: BTreeMap::new() }
     }
 
     /// Looks at one tick: what is wrong in it, by index.
-    pub(super) fn see(
+    pub(crate) fn see(
         &mut self,
         m: &Moment,
         y: &Yardstick,

@@ -1,11 +1,13 @@
 //! The stance: the body's weight turns the tiller, and feet are moved only when the truck stands.
 
-use crate::finding::{DT, Tick, Unit};
+use crate::finding::Unit;
 use crate::math::Vec2;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::over;
+use crate::time::{DT, Tick};
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::yardstick::over;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::watch::{Handle, Report, Watcher};
 
 struct Turn {
     from: Tick,

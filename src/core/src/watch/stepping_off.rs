@@ -2,8 +2,9 @@
 
 use crate::finding::Unit;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct SteppedOff {
     y: Yardstick,

@@ -2,11 +2,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::finding::{Tick, Unit};
+use crate::finding::Unit;
 use crate::moment::Moment;
+use crate::rules::{Common, Yardstick};
+use crate::time::Tick;
 use crate::watch::spell::Seen;
 use crate::watch::spells::Spells;
-use crate::watch::{Common, Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 /// Who is being touched by a truck that moved. Who walks into one that stands is not struck.
 #[derive(Clone, Debug, Default)]

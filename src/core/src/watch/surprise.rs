@@ -2,14 +2,14 @@
 
 use std::collections::BTreeSet;
 
-use crate::finding::Tick;
 use crate::moment::Moment;
+use crate::rules::Common;
+use crate::time::Tick;
 use crate::truck::arm::ArmZone;
-use crate::watch::Common;
 
 /// What surprises.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Who {
+pub(crate) enum Who {
     /// Someone on foot.
     Person(u32),
     /// Another truck.
@@ -18,27 +18,27 @@ pub(super) enum Who {
 
 /// One surprise.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Surprise {
+pub(crate) struct Surprise {
     /// What it is.
-    pub(super) who: Who,
+    pub(crate) who: Who,
     /// First tick in which the rider could see it.
-    pub(super) since: Tick,
+    pub(crate) since: Tick,
     /// How far it is from truck and load, m.
-    pub(super) gap: f64,
+    pub(crate) gap: f64,
     /// Whether the truck moves: one that stands has nothing to do.
-    pub(super) moving: bool,
+    pub(crate) moving: bool,
 }
 
 /// Finds surprises, each once.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Surprises {
+pub(crate) struct Surprises {
     known: BTreeSet<(Who, Tick)>,
 }
 
 impl Surprises {
     /// What surprises in this tick. Another truck does only when it set off no longer than
     /// `fresh` ticks ago: one that has driven for a while is traffic.
-    pub(super) fn see(&mut self, m: &Moment, common: &Common, fresh: Tick) -> Vec<Surprise> {
+    pub(crate) fn see(&mut self, m: &Moment, common: &Common, fresh: Tick) -> Vec<Surprise> {
         let people = m.people.iter().filter_map(|p| {
             Some((Who::Person(p.person), p.stepped_out?, p.seen_since?, p.gap, true))
         });
@@ -57,7 +57,7 @@ impl Surprises {
 }
 
 /// The rider brakes: with the arm, or by throttle against the motion.
-pub(super) fn brakes(m: &Moment) -> bool {
+pub(crate) fn brakes(m: &Moment) -> bool {
     m.truck.arm_zone != ArmZone::Driving || m.truck.plugging
 }
 
@@ -65,7 +65,7 @@ pub(super) fn brakes(m: &Moment) -> bool {
 mod tests {
     use super::*;
     use crate::moment::{OtherMoment, PersonMoment};
-    use crate::score::SiteRules;
+    use crate::rules::SiteRules;
     use crate::watch::test_support::{Drive, other, person};
 
     fn seen(d: &Drive) -> Vec<(Tick, Tick)> {

@@ -2,8 +2,9 @@
 
 use crate::finding::Unit;
 use crate::moment::{CourseEvent, Moment};
-use crate::watch::yardstick::seconds;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::rules::seconds;
+use crate::watch::{Report, Watcher};
 
 struct FullTask {
     y: Yardstick,

@@ -2,15 +2,17 @@
 //! differs from a truck that stands still.
 
 use crate::controls::Controls;
-use crate::course::{Surface, Travel};
+use crate::course::Travel;
 use crate::finding::Finding;
+use crate::floor::Surface;
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::{
     CourseEvent, Moment, OtherMoment, PersonMoment, Place, SightMoment, TaskMoment, TruckMoment,
     WayKind, WayMoment,
 };
-use crate::score::rules::SiteRules;
-use crate::watch::{Duty, Report, duty};
+use crate::rules::SiteRules;
+use crate::rules::{Duty, duty};
+use crate::watch::{Report, watcher};
 
 /// A truck at rest in a step that asks for power unit first.
 pub(crate) fn still(tick: u32) -> Moment {
@@ -125,7 +127,7 @@ pub(crate) fn watch_all(duties: &[&Duty], drive: &Drive) -> Vec<Finding> {
     let rules = SiteRules::shipped();
     let mut out = Report::default();
     let mut watchers: Vec<_> =
-        duties.iter().map(|d| (d.watcher)(rules.yardstick(d, 0.05))).collect();
+        duties.iter().filter_map(|d| watcher(d, rules.yardstick(d, 0.05))).collect();
     for m in &drive.0 {
         watchers.iter_mut().for_each(|w| w.see(m, &mut out));
     }

@@ -3,11 +3,13 @@
 //! What counts is the throttle that reaches the motor: with the arm in a brake zone that is none.
 //! Throttle against the motion is plugging and has its own rules.
 
-use crate::finding::{DT, Tick, Unit};
+use crate::finding::Unit;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::time::{DT, Tick};
 use crate::truck::arm::ArmZone;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 /// What the throttle asks for, share of one, positive power unit first: none without the key or
 /// the rider.

@@ -2,7 +2,8 @@
 
 use crate::finding::Unit;
 use crate::moment::Moment;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::watch::{Report, Watcher};
 
 struct Tipping {
     y: Yardstick,

@@ -2,12 +2,14 @@
 //! before the eyes.
 
 use crate::course::Travel;
-use crate::finding::{DT, Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::over;
+use crate::time::{DT, Tick};
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::yardstick::over;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::watch::{Handle, Report, Watcher};
 
 /// Metres driven while something is wrong; a finding from more than a limit on.
 #[derive(Default)]

@@ -5,9 +5,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::finding::Unit;
 use crate::math::Vec2;
 use crate::moment::{Moment, OtherMoment};
+use crate::rules::Yardstick;
 use crate::watch::spell::Seen;
 use crate::watch::spells::Spells;
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 /// What is worst is the shortest way.
 fn short(ahead: f64, limit: f64, y: &Yardstick) -> Seen {

@@ -4,11 +4,13 @@
 //! own. What counts here is motion after it has stood with nobody aboard. Another truck that
 //! pushes it is not the rider's doing.
 
-use crate::finding::{DT, Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::math::Vec2;
 use crate::moment::{Moment, Touched};
-use crate::watch::yardstick::over;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::rules::Yardstick;
+use crate::rules::over;
+use crate::time::{DT, Tick};
+use crate::watch::{Handle, Report, Watcher};
 
 /// One time off the platform, from when the truck has stood.
 #[derive(Default)]

@@ -1,10 +1,11 @@
 //! Slowing down on wet floor.
 
-use crate::course::Surface;
 use crate::finding::Unit;
+use crate::floor::Surface;
 use crate::moment::Moment;
+use crate::rules::Yardstick;
 use crate::watch::spell::{Seen, Spell};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct Wet {
     y: Yardstick,

@@ -5,14 +5,16 @@
 use core::f64::consts::FRAC_PI_2;
 
 use crate::controls::Look;
-use crate::finding::{DT, Finding, Tick, Unit};
+use crate::finding::{Finding, Unit};
 use crate::math::{Vec2, wrap_angle};
 use crate::moment::Moment;
+use crate::rules::Yardstick;
+use crate::rules::over;
+use crate::time::{DT, Tick};
 use crate::watch::plugging::asked_way;
 use crate::watch::rest::{Change, Rest};
 use crate::watch::throttle::at_the_motor;
-use crate::watch::yardstick::over;
-use crate::watch::{Handle, Report, Watcher, Yardstick};
+use crate::watch::{Handle, Report, Watcher};
 
 struct Going {
     way: f64,

@@ -2,12 +2,14 @@
 
 use std::collections::VecDeque;
 
-use crate::finding::{Tick, Unit};
+use crate::finding::Unit;
 use crate::math::{DEG, wrap_angle};
 use crate::moment::{Moment, WayKind};
+use crate::rules::Yardstick;
+use crate::rules::{over, ticks};
+use crate::time::Tick;
 use crate::watch::lines::Lines;
-use crate::watch::yardstick::{over, ticks};
-use crate::watch::{Report, Watcher, Yardstick};
+use crate::watch::{Report, Watcher};
 
 struct YieldLine {
     y: Yardstick,

@@ -1,6 +1,6 @@
 //! Words for how a pre-test came out.
 
-use super::{FluentValue, Words, ending_key, skill_key};
+use super::{Value, Words, ending_key, skill_key};
 use crate::pretest::{Outcome, Reason};
 
 /// Key of the word for how a sitting came out.
@@ -15,16 +15,16 @@ pub fn outcome_key(outcome: Outcome) -> &'static str {
 impl Words {
     /// Why a sitting is not passed, in a sentence.
     pub fn reason(&self, reason: &Reason) -> String {
-        let number = |value: f64, decimals| FluentValue::from(self.number(value, decimals));
-        let part = |part: &usize| ("part", FluentValue::from(self.number(*part as f64 + 1.0, 0)));
-        let skill = |skill| ("skill", FluentValue::from(self.say(skill_key(skill), &[])));
+        let number = |value: f64, decimals| Value::from(self.number(value, decimals));
+        let part = |part: &usize| ("part", Value::from(self.number(*part as f64 + 1.0, 0)));
+        let skill = |skill| ("skill", Value::from(self.say(skill_key(skill), &[])));
         match reason {
             Reason::Critical { part: p, code } => {
-                let what = FluentValue::from(self.say(code, &[]));
+                let what = Value::from(self.say(code, &[]));
                 self.say("pretest-why-critical", &[part(p), ("what", what)])
             }
             Reason::NotDone { part: p, ending } => {
-                let ending = FluentValue::from(self.say(ending_key(*ending), &[]));
+                let ending = Value::from(self.say(ending_key(*ending), &[]));
                 self.say("pretest-why-not-done", &[part(p), ("ending", ending)])
             }
             Reason::SkillBelow { skill: s, points, limit } => self.say(

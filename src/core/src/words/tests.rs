@@ -3,12 +3,15 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource};
+
 use super::*;
 use crate::finding::Unit;
 use crate::math::vec2;
+use crate::rules::{CHANGED_NOTES, CHANGED_POINTS, CHANGED_ZONES};
+use crate::rules::{DUTIES, TERMS};
 use crate::score::points::SKILLS;
-use crate::score::rules::{CHANGED_NOTES, CHANGED_POINTS, CHANGED_ZONES};
-use crate::watch::{DUTIES, TERMS};
 
 /// Keys of a file with their texts.
 fn messages(text: &str) -> BTreeMap<String, String> {
@@ -139,7 +142,7 @@ fn a_fault_that_came_of_another_says_so() {
 
 #[test]
 fn the_findings_texts_are_all_there_and_none_is_unused() {
-    for (lang, text) in [("en", ENGLISH[0]), ("es", SPANISH[0])] {
+    for (lang, text) in [("en", ENGLISH[0].1), ("es", SPANISH[0].1)] {
         let there: BTreeSet<String> = messages(text).into_keys().collect();
         let missing: Vec<_> = expected().difference(&there).cloned().collect();
         let unused: Vec<_> = there.difference(&expected()).cloned().collect();
@@ -150,7 +153,7 @@ fn the_findings_texts_are_all_there_and_none_is_unused() {
 
 #[test]
 fn both_languages_have_the_same_keys_with_the_same_values() {
-    for (en, es) in ENGLISH.iter().zip(SPANISH) {
+    for ((_, en), (_, es)) in ENGLISH.into_iter().zip(SPANISH) {
         let (en, es) = (messages(en), messages(es));
         assert_eq!(en.keys().collect::<Vec<_>>(), es.keys().collect::<Vec<_>>());
         for (key, text) in &en {
@@ -173,25 +176,68 @@ fn how_a_drive_ended_is_among_the_pages_texts() {
 
 #[test]
 fn no_key_stands_in_two_files() {
-    for [findings, shell] in [ENGLISH, SPANISH] {
+    for [(_, findings), (_, shell)] in [ENGLISH, SPANISH] {
         let (findings, shell) = (messages(findings), messages(shell));
         let both: Vec<_> = findings.keys().filter(|k| shell.contains_key(*k)).collect();
         assert!(both.is_empty(), "{both:?}");
     }
 }
 
+/// All texts of a language as the reference library for Fluent says them.
+fn reference(lang: &str) -> FluentBundle<FluentResource> {
+    let mut bundle = FluentBundle::new_concurrent(vec![lang.parse().unwrap()]);
+    bundle.set_use_isolating(false);
+    for (file, text) in if lang == "es" { SPANISH } else { ENGLISH } {
+        let resource = FluentResource::try_new(text.to_owned());
+        bundle.add_resource(resource.unwrap_or_else(|(_, e)| panic!("{file}: {e:?}"))).unwrap();
+    }
+    bundle
+}
+
+/// Every text, with texts and with numbers that choose in it, is said as Fluent says it.
 #[test]
-fn every_text_is_read_without_trouble() {
-    for text in ENGLISH.iter().chain(&SPANISH) {
-        if let Err((_, errors)) = FluentResource::try_new((*text).to_owned()) {
-            panic!("{errors:?}");
+fn a_table_says_what_fluent_says() {
+    let numbers = [0.0, 1.0, 2.0, 7.0, 1.5, 0.25, -1.0, 1e6, 123_456.789];
+    for lang in LANGUAGES {
+        let (bundle, table) = (reference(lang), shipped(lang).unwrap());
+        let mut tried = 0;
+        for (_, text) in if lang == "es" { SPANISH } else { ENGLISH } {
+            for (key, text) in messages(text) {
+                let pattern = bundle.get_message(&key).and_then(|m| m.value()).unwrap();
+                let names = values(&text);
+                let as_text = names.iter().map(|n| (*n, Value::from(format!("<{n} ábc>"))));
+                let mut given: Vec<Vec<(&str, Value)>> = vec![as_text.collect(), vec![]];
+                given.extend(numbers.map(|n| names.iter().map(|name| (*name, n.into())).collect()));
+                for given in given {
+                    let mut args = FluentArgs::new();
+                    for (name, value) in &given {
+                        match value {
+                            Value::Text(text) => args.set(*name, text.as_str()),
+                            Value::Number(number) => args.set(*name, *number),
+                        }
+                    }
+                    let by_fluent = bundle.format_pattern(pattern, Some(&args), &mut vec![]);
+                    assert_eq!(table.say(&key, &given).unwrap(), by_fluent, "{lang} {key}");
+                    tried += 1;
+                }
+            }
         }
+        assert!(tried > 5_000, "{tried}");
+    }
+}
+
+/// What a browser fetches is all of it.
+#[test]
+fn a_table_read_from_its_file_is_the_same() {
+    for lang in LANGUAGES {
+        let table = shipped(lang).unwrap();
+        assert_eq!(Table::read(&table.to_text()), Ok(table));
     }
 }
 
 #[test]
 fn what_happened_tells_the_measured_value_and_the_limit_of_a_fault_with_limits() {
-    let texts = messages(ENGLISH[0]);
+    let texts = messages(ENGLISH[0].1);
     for duty in DUTIES {
         let told = values(&texts[&format!("{}-what", duty.code)]);
         if !duty.limits.is_empty() && duty.code != "clean-lap" {

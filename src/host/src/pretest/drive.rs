@@ -1,8 +1,8 @@
 //! `coneyard pretest drive`: a scripted rider takes a whole sitting.
 
-use coneyard_core::finding::DT;
 use coneyard_core::pretest::Sitting;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::time::DT;
 use coneyard_core::words::Words;
 use coneyard_core::words::pretest::outcome_key;
 use coneyard_sim::ride_as;

@@ -2,16 +2,16 @@
 
 use std::fmt::Write;
 
-use coneyard_core::desk::Verdict;
-use coneyard_core::finding::DT;
 use coneyard_core::outside::BadInput;
 use coneyard_core::pretest::{Joined, Part, Sitting, join};
-use coneyard_core::score::SiteRules;
+use coneyard_core::rules::SiteRules;
+use coneyard_core::run::Verdict;
+use coneyard_core::time::DT;
 use coneyard_core::words::pretest::outcome_key;
 use coneyard_core::words::{Words, ending_key, skill_key};
 use serde::Serialize;
 
-use crate::judge::difference;
+use crate::difference::difference;
 use coneyard::files::say;
 use coneyard::trouble::Trouble;
 

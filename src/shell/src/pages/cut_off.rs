@@ -6,12 +6,12 @@ use leptos::prelude::*;
 use crate::app::go;
 use crate::canvas;
 use crate::courses::said;
-use crate::files;
+use crate::files::CourseLabel;
 use crate::pages::drive::other_simulation;
 use crate::parts::press::{Delete, Press};
 use crate::parts::when::{Length, Moment};
 use crate::route::Route;
-use crate::store::{Attempt, CutDrive, Drive, Store, use_store};
+use crate::store::{Attempt, CutDrive, Drive, Store, cut_drive, use_store};
 use crate::words::{k, say, say_with, text};
 
 /// All of them; nothing when there is none.
@@ -55,7 +55,7 @@ fn CutOffRun(
     trouble: RwSignal<Option<String>>,
 ) -> impl IntoView {
     let store = use_store();
-    let title = files::course(&drive.drive.course, &drive.drive.setup.course)
+    let title = CourseLabel::read(&drive.drive.course, &drive.drive.setup.course)
         .map_or_else(|_| drive.drive.course.clone(), |c| said(&c.title));
     let at = drive.drive.setup.started.clone();
     let ticks = drive.ticks();
@@ -139,13 +139,14 @@ async fn judge_as_it_is(drive: Drive) -> Result<(Attempt, String), String> {
 
 async fn judge_held(drive: Drive) -> Result<(Attempt, String), String> {
     // It may have been driven on since the list was read.
-    let cut = Store::open().await?.drive(&drive.id).await?;
-    let cut = cut.ok_or_else(|| say(k("drive-not-kept")))?;
+    let store = Store::open().await?;
+    let cut = cut_drive(&store, &drive.id).await?.ok_or_else(|| say(k("drive-not-kept")))?;
     canvas::load().await?;
     canvas::drive_on(&cut.drive.setup, &cut.pairs, &cut.timing)?;
     let run = canvas::finish()?;
     let verdict = canvas::judge(&run)?;
     canvas::close()?;
-    let attempt = Attempt::of(cut.drive.id, &cut.drive.course, &run, verdict, false)?;
+    let told = canvas::told(&cut.drive.course, &run)?;
+    let attempt = Attempt::new(cut.drive.id, told, verdict, false);
     Ok((attempt, run))
 }

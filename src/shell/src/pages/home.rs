@@ -7,7 +7,6 @@ use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::pages::drive::ThreeKeys;
 use crate::parts::people::{LanguageField, UnitsField, WhoField};
-use crate::results::next_course;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::use_store;
@@ -25,7 +24,7 @@ fn next_drive() -> Memo<Option<(Route, String)>> {
             return None;
         }
         library.find(|library| {
-            let id = store.attempts.with(|all| next_course(library, all, &who))?;
+            let id = store.attempts.with(|all| library.next(all, &who))?;
             let course = &library.course(&id)?.course;
             let truck = Library::truck_for(course, &wished);
             let title = said(&course.title);

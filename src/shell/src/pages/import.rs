@@ -2,6 +2,7 @@
 //! the others.
 
 use coneyard_core::pretest;
+use coneyard_core::reading::{CameIn, Question};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
@@ -9,8 +10,8 @@ use wasm_bindgen_futures::JsFuture;
 use crate::app::go;
 use crate::browser::new_id;
 use crate::canvas;
+use crate::reader;
 use crate::route::Route;
-use crate::sittings;
 use crate::store::{Attempt, Place, StoreDesk, Taken, use_store};
 use crate::words::{k, say, say_with, text, tr};
 
@@ -58,14 +59,6 @@ pub(crate) fn Import() -> impl IntoView {
     }
 }
 
-/// The same drive: a file that comes in twice, or comes back, is not another attempt.
-fn same_run(a: &Attempt, b: &Attempt) -> bool {
-    a.started == b.started
-        && a.who == b.who
-        && a.verdict.final_digest == b.verdict.final_digest
-        && a.verdict.reproduces == b.verdict.reproduces
-}
-
 /// Reads, judges and keeps what came in; gives the page that tells of it.
 async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Route, String> {
     let name = file.name();
@@ -78,13 +71,14 @@ async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Route, Strin
     let whole = JsFuture::from(blob.text()).await.map_err(canvas::sentence)?;
     let whole = whole.as_string().unwrap_or_default();
     canvas::load().await?;
-    if pretest::is_sitting(whole.as_bytes()) {
-        return sitting(store, &name, &whole).await;
+    let came = Question::CameIn { file: name.clone(), text: whole.clone(), id: new_id() };
+    if let CameIn::Sitting(taken, runs) = reader::ask(&came).await? {
+        return sitting(store, &name, taken, runs).await;
     }
     let attempt = judged(&name, &whole)?;
     let known = store
         .attempts
-        .with_untracked(|all| all.iter().find(|a| same_run(a, &attempt)).map(|a| a.id.clone()));
+        .with_untracked(|all| all.iter().find(|a| a.is_same_run(&attempt)).map(|a| a.id.clone()));
     let id = known.clone().unwrap_or_else(|| attempt.id.clone());
     if known.is_none() {
         store.keep(attempt, whole).await;
@@ -94,12 +88,17 @@ async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Route, Strin
 
 /// The attempt that a run comes to.
 fn judged(name: &str, run: &str) -> Result<Attempt, String> {
-    Attempt::of(new_id(), name, run, canvas::judge(run)?, true)
+    let verdict = canvas::judge(run)?;
+    Ok(Attempt::new(new_id(), canvas::told(name, run)?, verdict, true))
 }
 
 /// Keeps a pre-test with its parts; all of them are judged before the first is kept.
-async fn sitting(store: StoreDesk, name: &str, whole: &str) -> Result<Route, String> {
-    let (taken, runs) = sittings::read(name, whole, new_id())?;
+async fn sitting(
+    store: StoreDesk,
+    name: &str,
+    taken: Taken,
+    runs: Vec<String>,
+) -> Result<Route, String> {
     let mut parts = Vec::new();
     for (part, run) in runs.into_iter().enumerate() {
         let mut attempt = judged(&format!("{name}, part {}", part + 1), &run)?;
@@ -112,7 +111,7 @@ async fn sitting(store: StoreDesk, name: &str, whole: &str) -> Result<Route, Str
         is_same(known) == is_same(&taken)
             && known.pauses == taken.pauses
             && driven.len() == parts.len()
-            && driven.iter().zip(&parts).all(|(a, (b, _))| same_run(a, b))
+            && driven.iter().zip(&parts).all(|(a, (b, _))| a.is_same_run(b))
     };
     let known =
         store.sittings.with_untracked(|all| all.iter().find(|t| same(t)).map(|t| t.id.clone()));

@@ -1,7 +1,8 @@
 //! The path: the exercises in teaching order, what was cut off, and runs that come in as files.
 
+use coneyard_core::class::{Standing, standing};
 use coneyard_core::debrief::Ending;
-use coneyard_core::score::rules::PassMarks;
+use coneyard_core::reading::Terms;
 use leptos::prelude::*;
 
 use crate::canvas;
@@ -10,7 +11,6 @@ use crate::files::CourseLabel;
 use crate::parts::notes::marks_text;
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Length, Moment};
-use crate::results::{Standing, next_course, standing};
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
@@ -57,7 +57,7 @@ pub(crate) fn Path() -> impl IntoView {
                 let who = settings.with(|s| s.who.clone());
                 let wished = settings.with(|s| s.truck.clone());
                 let attempts = store.attempts.get();
-                let next = next_course(library, &attempts, &who);
+                let next = library.next(&attempts, &who);
                 let cards = library
                     .courses
                     .iter()
@@ -101,7 +101,7 @@ pub(crate) fn Path() -> impl IntoView {
     }
 }
 
-fn result(attempt: &Attempt, marks: PassMarks) -> impl IntoView + use<> {
+fn result(attempt: &Attempt, terms: Option<Terms>) -> impl IntoView + use<> {
     let debrief = &attempt.verdict.debrief;
     let points = debrief.total.map_or_else(
         || say(k("points-not-shown")),
@@ -110,7 +110,7 @@ fn result(attempt: &Attempt, marks: PassMarks) -> impl IntoView + use<> {
                 k("path-points"),
                 vec![
                     ("points", text(steady_number(p, 0))),
-                    ("word", text(say(points_word(p, marks)))),
+                    ("word", text(terms.map_or_else(String::new, |t| say(points_word(p, t))))),
                 ],
             )
         },
@@ -150,7 +150,7 @@ fn Exercise(
             }
         })
         .collect_view();
-    let best = standing.best.as_ref().map(|a| result(a, use_library().marks()));
+    let best = standing.best.as_ref().map(|a| result(a, use_library().terms()));
     let last = standing.last.as_ref().map(|a| {
         let href = Route::Debrief(a.id.clone()).href();
         let at = a.started.clone();

@@ -1,5 +1,6 @@
 //! Attempts over time: a small plot for each skill, and the same numbers as a table.
 
+use coneyard_core::class::shares;
 use coneyard_core::finding::Skill;
 use coneyard_core::score::certainty::readiness;
 use coneyard_core::score::points::SKILLS;
@@ -10,7 +11,6 @@ use crate::courses::use_library;
 use crate::parts::notes::marks_text;
 use crate::parts::share::{ShareBar, clean_text, share_text};
 use crate::parts::when::Moment;
-use crate::results::shares;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
@@ -115,7 +115,7 @@ pub(crate) fn Progress() -> impl IntoView {
 fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
     let library = use_library();
     let rows = move || {
-        let ready_from = library.find(|l| Some(l.ready_from)).unwrap_or(1.0);
+        let ready_from = library.terms().map_or(1.0, |t| t.ready_from);
         attempts
             .with(|all| shares(all))
             .into_iter()
@@ -176,8 +176,10 @@ fn CourseChoice(course: RwSignal<String>) -> impl IntoView {
 #[component]
 fn Plot(skill: Option<Skill>, points: Vec<f64>) -> impl IntoView {
     let name = skill.map_or(k("progress-total"), skill_key);
-    let marks = use_library().marks();
-    let line_at = if skill.is_some() { marks.skill } else { marks.total };
+    let asked = use_library().terms().map(|terms| {
+        let y = y_of(if skill.is_some() { terms.pass_skill } else { terms.pass_total });
+        view! { <line class="asked" x1=LEFT x2=WIDTH y1=y y2=y /> }
+    });
     let places = places(&points);
     let path: String = places
         .iter()
@@ -207,7 +209,7 @@ fn Plot(skill: Option<Skill>, points: Vec<f64>) -> impl IntoView {
                         }
                     })
                     .collect_view()}
-                <line class="asked" x1=LEFT x2=WIDTH y1=y_of(line_at) y2=y_of(line_at) />
+                {asked}
                 <path class="line" d=path />
                 {dots}
             </svg>

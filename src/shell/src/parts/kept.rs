@@ -1,6 +1,7 @@
 //! What cannot be read, what was not done and what is not kept, said above every page until it is
 //! mended. What is not kept can be saved as a file.
 
+use coneyard_core::class::run_file_name;
 use leptos::prelude::*;
 
 use super::press::Press;
@@ -8,7 +9,6 @@ use crate::browser::save_file;
 use crate::canvas;
 use crate::courses::use_library;
 use crate::parts::when::Moment;
-use crate::results::run_file_name;
 use crate::route::Route;
 use crate::store::{Attempt, Loose, use_store};
 use crate::words::{k, number, say_with, text};

@@ -1,6 +1,6 @@
 //! Times and lengths of time: shown in the language's way, told to machines in ISO 8601.
 
-use coneyard_core::finding::{TICK_RATE, Tick};
+use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
 use crate::browser::date_text;

@@ -1,7 +1,8 @@
 //! What is drawn of a course. Like all that the pages read of a file it is only what they show:
 //! the yard has driven the course, so it has checked it in full.
 
-use coneyard_core::course::{LineKind, StructureKind, Surface};
+use coneyard_core::course::{LineKind, StructureKind};
+use coneyard_core::floor::Surface;
 use coneyard_core::math::{DEG, Pose, Vec2};
 use serde::Deserialize;
 
@@ -96,7 +97,7 @@ pub(super) struct Area {
 
 fn corners(middle: Vec2, heading_deg: f64, length: f64, width: f64) -> [Vec2; 4] {
     let pose = Pose { at: middle, heading: heading_deg * DEG };
-    coneyard_core::course::geometry::rectangle(pose, Vec2 { x: length, y: width })
+    coneyard_core::geometry::rectangle(pose, Vec2 { x: length, y: width })
 }
 
 impl Structure {
@@ -125,8 +126,8 @@ impl Ground {
 
 #[cfg(test)]
 mod tests {
-    use coneyard_core::course::geometry::rectangle;
     use coneyard_core::course::{Course, shipped};
+    use coneyard_core::geometry::rectangle;
 
     use super::*;
 

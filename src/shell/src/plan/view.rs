@@ -1,8 +1,9 @@
 //! The plan as a drawing: floor, lanes and areas below, then structures, lines and cones, then the
 //! path driven, and the findings on top.
 
-use coneyard_core::course::{CONE_RADIUS, LineKind, StructureKind, Surface};
+use coneyard_core::course::{CONE_RADIUS, LineKind, StructureKind};
 use coneyard_core::finding::{Severity, Unit};
+use coneyard_core::floor::Surface;
 use coneyard_core::math::{Vec2, vec2};
 use coneyard_core::words::Units;
 use leptos::prelude::*;

@@ -48,30 +48,16 @@ pub(super) fn newer(stored: Vec<Taken>, loose: &[Loose<Taken>]) -> Vec<Taken> {
 
 #[cfg(test)]
 mod tests {
+    use coneyard_core::class::contract;
+
     use super::*;
 
     fn attempt(id: &str, started: &str) -> Attempt {
-        let text = format!(
-            r#"{{"id":"{id}","course":"straight","truck":"single","who":"","started":"{started}",
-            "imported":false,"verdict":{{"reproduces":true,"first_difference_s":null,
-            "debrief_agrees":true,"final_digest":"","debrief":{{"ending":"done","ticks":1,
-            "total":null,"skills":[],"findings":[],"practise":null,"changed_rules":[]}}}}}}"#
-        );
-        serde_json::from_str(&text).unwrap()
+        Attempt { started: started.into(), ..contract::attempt(id) }
     }
 
     fn taken(id: &str, pauses: u32) -> Taken {
-        Taken {
-            id: id.into(),
-            class_word: "heron".into(),
-            seat: 1,
-            who: String::new(),
-            started: String::new(),
-            rules: String::new(),
-            pauses,
-            given_up: false,
-            imported: false,
-        }
+        Taken { pauses, ..contract::taken(id) }
     }
 
     #[test]

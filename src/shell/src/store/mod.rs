@@ -3,15 +3,21 @@
 
 mod database;
 mod loose;
-mod records;
 mod sittings;
 mod transaction;
 
-pub(crate) use database::{PartSoFar, Store};
+pub(crate) use coneyard_core::class::{
+    Attempt, CutDrive, Drive, Keeper, PartSoFar, Piece, Place, Taken,
+};
+pub(crate) use database::Store;
 pub(crate) use loose::Loose;
-pub(crate) use records::{Attempt, CutDrive, Drive, Piece, Place, Taken};
 
+use coneyard_core::class::{Found, Listed, cut_drives, drive, drives_of};
 use leptos::prelude::*;
+
+use crate::canvas;
+use crate::files;
+use crate::words::{k, say};
 
 /// Time after which drives that are being driven are looked at once more.
 const LOOK_AGAIN: std::time::Duration = std::time::Duration::from_secs(3);
@@ -80,8 +86,8 @@ impl StoreDesk {
         let mut others = false;
         let read = async {
             let store = Store::open().await?;
-            let attempts = store.attempts().await?;
-            let cut = store.cut_drives(&attempts.all).await?;
+            let attempts = attempts(&store).await?;
+            let cut = cut_drives(&store, &attempts.all, &canvas::held().await).await?;
             Ok::<_, String>((attempts, cut, store.sittings().await?))
         };
         let read = read.await;
@@ -164,6 +170,38 @@ impl StoreDesk {
     pub(crate) fn attempt(self, id: &str) -> Option<Attempt> {
         self.attempts.with(|all| all.iter().find(|a| a.id == id).cloned())
     }
+}
+
+/// Finished attempts, oldest first. One from before the simulation was kept learns it from its run
+/// file, once.
+async fn attempts(store: &Store) -> Result<Listed<Attempt>, String> {
+    let mut read = store.attempts().await?;
+    for attempt in read.all.iter_mut().filter(|a| a.simulation.is_none()) {
+        let Some(run) = store.run(&attempt.id).await? else { continue };
+        let Ok(simulation) = files::simulation_of(&attempt.id, &run) else { continue };
+        attempt.simulation = Some(simulation);
+        // What cannot be kept now is learned again the next time.
+        let _ = store.amend(attempt).await;
+    }
+    read.all.sort_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
+    Ok(read)
+}
+
+/// What was driven of this drive; None when there is no such drive.
+///
+/// # Errors
+/// A sentence when it cannot be read.
+pub(crate) async fn cut_drive(store: &Store, id: &str) -> Result<Option<CutDrive>, String> {
+    match drive(store, id).await? {
+        Found::Nothing => Ok(None),
+        Found::Cut(cut) => Ok(Some(cut)),
+        Found::Unreadable => Err(say(k("drive-unreadable"))),
+    }
+}
+
+/// Names of the drives of this pre-test that are not finished.
+async fn unfinished(store: &Store, sitting: &str) -> Result<Vec<String>, String> {
+    Ok(drives_of(store, sitting).await?.into_iter().map(|drive| drive.id).collect())
 }
 
 /// What was driven, as signals.

@@ -1,9 +1,9 @@
 //! What the pages keep of pre-tests.
 
+use coneyard_core::class::driven;
 use leptos::prelude::*;
 
-use super::{Attempt, CutDrive, Place, Store, StoreDesk, Taken, loose};
-use crate::sittings::driven;
+use super::{Attempt, CutDrive, Keeper, Place, Store, StoreDesk, Taken, loose, unfinished};
 
 impl StoreDesk {
     /// The pre-test of this id.
@@ -45,8 +45,8 @@ impl StoreDesk {
         self.keep_sitting(sitting).await;
         let dropped = async {
             let store = Store::open().await?;
-            for drive in store.drives_of(&id).await? {
-                store.drop_drive(&drive.id).await?;
+            for drive in unfinished(&store, &id).await? {
+                store.drop_drive(&drive).await?;
             }
             Ok(())
         };
@@ -63,7 +63,7 @@ impl StoreDesk {
         self.loose.update(|all| all.retain(|l| !parts.contains(&l.record.0.id)));
         let forgotten = async {
             let store = Store::open().await?;
-            let drives = store.drives_of(id).await?;
+            let drives = unfinished(&store, id).await?;
             store.forget_sitting(id, &parts, &drives).await
         };
         self.settled(forgotten.await).await;

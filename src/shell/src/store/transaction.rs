@@ -33,14 +33,16 @@ impl Writing {
     }
 
     /// Writes a record, in place of one that is there.
-    pub(super) fn put(&self, store: &str, key: &str, value: &JsValue) -> Result<(), String> {
-        self.store(store)?.put(value, Some(&JsValue::from_str(key))).map(drop).map_err(said)
+    pub(super) fn put(&self, store: &str, key: &str, text: &str) -> Result<(), String> {
+        let value = JsValue::from_str(text);
+        self.store(store)?.put(&value, Some(&JsValue::from_str(key))).map(drop).map_err(said)
     }
 
     /// Writes a record that is not there yet; one that is there is left as it is, and all of this
     /// fails.
-    pub(super) fn add(&self, store: &str, key: &str, value: &JsValue) -> Result<(), String> {
-        self.store(store)?.add(value, Some(&JsValue::from_str(key))).map(drop).map_err(said)
+    pub(super) fn add(&self, store: &str, key: &str, text: &str) -> Result<(), String> {
+        let value = JsValue::from_str(text);
+        self.store(store)?.add(&value, Some(&JsValue::from_str(key))).map(drop).map_err(said)
     }
 
     /// Deletes a record; one that is not there is no trouble.

@@ -1,7 +1,8 @@
 //! Findings as marks: a shape by severity, its name for who points at it or reads it aloud.
 //! Marks that would lie on each other are put on lines of their own.
 
-use coneyard_core::finding::{Finding, Tick};
+use coneyard_core::finding::Finding;
+use coneyard_core::time::Tick;
 use leptos::prelude::*;
 
 use super::scale::Scale;

@@ -7,7 +7,8 @@ mod scale;
 mod traces;
 
 use coneyard_core::desk::Traces;
-use coneyard_core::finding::{Finding, TICK_RATE, Tick};
+use coneyard_core::finding::Finding;
+use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::words::Units;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::prelude::*;

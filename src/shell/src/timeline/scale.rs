@@ -1,6 +1,6 @@
 //! Ticks along the width.
 
-use coneyard_core::finding::{TICK_RATE, Tick};
+use coneyard_core::time::{TICK_RATE, Tick};
 
 /// From tick 0 at the left edge to the last at the right.
 #[derive(Clone, Copy, Debug)]

@@ -1,7 +1,8 @@
 //! Traces: one value over the whole run, drawn as a line.
 
 use coneyard_core::desk::Traces;
-use coneyard_core::finding::{Tick, Unit};
+use coneyard_core::finding::Unit;
+use coneyard_core::time::Tick;
 use coneyard_core::words::Units;
 use leptos::prelude::*;
 

@@ -4,8 +4,8 @@
 //! goods; pallets that can be pushed and cones stand along it, and people walk to and fro between
 //! the rows behind.
 
-use coneyard_core::desk::DriveSetup;
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::rules::SHIPPED;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::truck::spec::shipped;
 use serde_json::{Value, json};
 

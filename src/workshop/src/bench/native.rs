@@ -4,10 +4,10 @@ use std::time::{Duration, Instant};
 
 use coneyard_core::controls::Controls;
 use coneyard_core::course::shipped;
-use coneyard_core::desk::DriveSetup;
-use coneyard_core::finding::DT;
 use coneyard_core::rider::MODEL;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
+use coneyard_core::time::DT;
 use coneyard_sim::Session;
 use serde_json::Value;
 

@@ -1,7 +1,7 @@
 //! `coneyard-workshop build`: makes the site that browsers load, in `dist/`.
 //!
-//! Compile the two browser crates, bind them to JavaScript, put them together with what lies in
-//! `web/`, `levels/` and `assets/`, compress everything, and only then swap the new folder in: a
+//! Compile the browser crates, bind them to JavaScript, put them together with the texts and what
+//! lies in `web/`, `levels/` and `assets/`, compress everything, and only then swap the new folder in: a
 //! build that fails leaves the old site as it was. What did not change is not done again: cargo
 //! sees to that for the compiling, a store of results by content for the rest.
 
@@ -12,6 +12,7 @@ mod pages;
 pub(crate) mod sizes;
 mod store;
 mod swap;
+mod texts;
 
 use std::path::PathBuf;
 use std::time::Instant;
@@ -39,6 +40,41 @@ pub(crate) struct SiteFile {
     pub(crate) content: Vec<u8>,
 }
 
+/// The modules that browsers load, in the order in which they do; packages are called so after
+/// "coneyard-".
+const MODULES: [&str; 3] = ["shell", "reader", "canvas"];
+
+/// Modules that one call of cargo compiles.
+struct Batch {
+    /// The modules, as in [`MODULES`].
+    modules: &'static [&'static str],
+    /// What people call them.
+    called: &'static str,
+    profile: &'static str,
+    /// Settings of cargo's.
+    settings: &'static [&'static str],
+}
+
+/// What people should load. Only the size of what is loaded before anything is seen counts; it has
+/// a profile of its own. The reader goes with it, so that what both are made of is compiled once.
+const SMALL: &[Batch] = &[
+    Batch {
+        modules: &["shell", "reader"],
+        called: "pages and reader",
+        profile: "pages",
+        settings: &[compile::ERASED],
+    },
+    Batch { modules: &["canvas"], called: "canvas", profile: "web", settings: &[] },
+];
+
+/// What is built quickly: all at once and alike, so that nothing is compiled twice.
+const QUICK: &[Batch] = &[Batch {
+    modules: &MODULES,
+    called: "pages, reader and canvas",
+    profile: "web-dev",
+    settings: &[compile::ERASED],
+}];
+
 /// Builds the site and prints what it weighs.
 ///
 /// # Errors
@@ -46,21 +82,29 @@ pub(crate) struct SiteFile {
 pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
     let project = project_folder()?;
     let dist = args.dist.clone().unwrap_or_else(|| project.join("dist"));
-    let profile = if args.dev { "web-dev" } else { "web" };
-    let mut steps = Steps::new(6);
+    let batches = if args.dev { QUICK } else { SMALL };
+    let mut steps = Steps::new(batches.len() + 4);
 
     compile::wasm_target_is_there(&project)?;
-    let shell = steps
-        .take("compile the pages", || compile::compile(&project, "coneyard-shell", profile))?;
-    let canvas = steps
-        .take("compile the canvas", || compile::compile(&project, "coneyard-canvas", profile))?;
-    let store = store::Store::open(&canvas, profile)?;
-    let bound = steps.take("bind both to JavaScript", || {
-        let mut bound = bindings::bind("shell", &shell, &store)?;
-        bound.extend(bindings::bind("canvas", &canvas, &store)?);
+    let mut compiled = Vec::new();
+    for batch in batches {
+        compiled.extend(steps.take(&format!("compile {}", batch.called), || {
+            compile::compile(&project, batch.modules, batch.profile, batch.settings)
+        })?);
+    }
+    let (Some(canvas), Some(last)) = (compiled.last(), batches.last()) else {
+        return Err(Trouble::Here("there is no module to build".to_owned()));
+    };
+    let store = store::Store::open(canvas, last.profile)?;
+    let bound = steps.take("bind them to JavaScript", || {
+        let mut bound = texts::tables()?;
+        for (module, file) in MODULES.iter().zip(&compiled) {
+            bound.extend(bindings::bind(module, file, &store)?);
+        }
         Ok(bound)
     })?;
-    let site = steps.take("put the pages together", || pages::gather(&project, bound))?;
+    let made = if args.dev { pages::QUICK } else { pages::SMALL };
+    let site = steps.take("put the pages together", || pages::gather(&project, bound, made))?;
     let packed = steps.take("compress", || pack::pack(site, args.dev, &store))?;
     steps.take("swap the new site in", || swap::swap_in(&packed, &dist))?;
     store.sweep();
@@ -72,12 +116,12 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
 
 /// Announces each step with its number, and says how long it took.
 struct Steps {
-    next: u32,
-    count: u32,
+    next: usize,
+    count: usize,
 }
 
 impl Steps {
-    fn new(count: u32) -> Self {
+    fn new(count: usize) -> Self {
         Self { next: 1, count }
     }
 

@@ -26,7 +26,8 @@ impl Weight {
 }
 
 /// The parts of the site, in the order in which a browser meets them.
-pub(crate) const PARTS: [&str; 5] = ["pages", "shell", "canvas", "levels", "assets"];
+pub(crate) const PARTS: [&str; 7] =
+    ["pages", "shell", "words", "reader", "canvas", "levels", "assets"];
 
 /// The part that a file belongs to, as an index into [`PARTS`].
 pub(crate) fn part_of(path: &str) -> usize {
@@ -35,10 +36,12 @@ pub(crate) fn part_of(path: &str) -> usize {
             && carries_digest(path)
     };
     match path {
-        _ if path.starts_with("levels/") => 3,
-        _ if path.starts_with("assets/") => 4,
+        _ if path.starts_with("levels/") => 5,
+        _ if path.starts_with("assets/") => 6,
         _ if bound("shell") => 1,
-        _ if bound("canvas") => 2,
+        _ if path.starts_with("words-") && carries_digest(path) => 2,
+        _ if bound("reader") => 3,
+        _ if bound("canvas") => 4,
         _ => 0,
     }
 }
@@ -94,6 +97,8 @@ mod tests {
             ("glue-0123456789ab.js", "pages"),
             ("shell_bg-0123456789ab.wasm", "shell"),
             ("canvas-0123456789ab.js", "canvas"),
+            ("reader_bg-0123456789ab.wasm", "reader"),
+            ("words-en-0123456789ab.txt", "words"),
             ("canvas-notes.txt", "pages"),
             ("levels/canvas-0123456789ab.js", "levels"),
         ];

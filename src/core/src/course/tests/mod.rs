@@ -1,7 +1,6 @@
-//! The course as files and as a task.
+//! The course as files.
 
 mod checks;
 mod files;
-mod task;
 mod warehouse_checks;
 mod warehouse_files;

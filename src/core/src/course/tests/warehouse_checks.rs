@@ -54,7 +54,7 @@ fn a_step_out_inside_the_stopping_distance_is_refused() {
     let mut laden = c.clone();
     (laden.warehouse.loads, laden.warehouse.pallets) =
         (wet.warehouse.loads.clone(), wet.warehouse.pallets.clone());
-    laden.surface = crate::course::Surface::Wet;
+    laden.surface = crate::floor::Surface::Wet;
     assert!(says(&laden)[0].contains("someone steps out 5.80 m ahead"));
     laden.zones = parse("figure-eight").zones;
     laden.zones[0].limit_mps = 1.2;
@@ -342,7 +342,7 @@ fn who_steps_out_in_a_shipped_course_is_hidden_before() {
                 }
                 let mut opaque = Vec::new();
                 for s in c.structures.iter().filter(|s| s.kind.is_opaque()) {
-                    let outline = crate::course::geometry::rectangle(s.pose, s.size);
+                    let outline = crate::geometry::rectangle(s.pose, s.size);
                     add_facing(&outline, eye, &mut opaque);
                 }
                 assert!(!clear_line(eye, stands, &opaque), "{name}, people[{i}], {metres} m");
@@ -361,7 +361,7 @@ fn the_checks_of_the_shipped_dock_are_in_sight_from_the_way() {
         let eye = gate.middle() + gate.direction() * past;
         let mut opaque = Vec::new();
         for s in c.structures.iter().filter(|s| s.kind.is_opaque()) {
-            add_facing(&crate::course::geometry::rectangle(s.pose, s.size), eye, &mut opaque);
+            add_facing(&crate::geometry::rectangle(s.pose, s.size), eye, &mut opaque);
         }
         for (what, at) in &c.warehouse.docks[0].checks {
             let away = (*at - eye).length();

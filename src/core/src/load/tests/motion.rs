@@ -1,11 +1,11 @@
 //! What a thing on the forks feels, against paths of points in the yard.
 
 use super::forks;
-use crate::finding::DT;
 use crate::load::friction::Friction;
 use crate::load::motion::Motion;
 use crate::load::slide::Slide;
 use crate::math::{Vec2, vec2};
+use crate::time::DT;
 
 #[test]
 fn acceleration_of_a_point_is_that_of_its_path() {

@@ -3,9 +3,9 @@
 //! formula and the impact ratio in his notation are from memory; the values below are of the full
 //! equation, computed independently by bisection on an adaptive integration to 1e-9 s.
 
-use crate::finding::DT;
 use crate::load::rock::{Block, Lean};
 use crate::math::G;
+use crate::time::DT;
 
 /// Width, height (m), a (m/s^2), R, alpha, p, true uplift a, critical t1 of the full equation (s).
 #[allow(clippy::type_complexity)] // a table as it is published

@@ -3,10 +3,10 @@
 //! from memory; the values below were computed independently with an adaptive integrator, and
 //! agree with it to 1e-13 m.
 
-use crate::finding::DT;
 use crate::load::friction::Friction;
 use crate::load::slide::Slide;
 use crate::math::{G, Vec2, vec2};
+use crate::time::DT;
 
 /// mu_k, a (m/s^2), t1 (s), d (m), slip ends at (s), peak slip speed (m/s); g = 9.80665.
 const ROWS: [(f64, f64, f64, f64, f64, f64); 4] = [

@@ -3,7 +3,6 @@
 use proptest::prelude::*;
 
 use super::{FORTY, at_backrest, forks, load, wrapped};
-use crate::finding::DT;
 use crate::load::event::{Happened, LoadEvent, Way};
 use crate::load::motion::Motion;
 use crate::load::pallet::PalletLoad;
@@ -11,6 +10,7 @@ use crate::load::rock::{Block, Lean};
 use crate::load::stack::Stack;
 use crate::load::standing::Standing;
 use crate::math::{G, vec2};
+use crate::time::DT;
 
 fn side(a: f64, fork_height: f64) -> Motion {
     Motion { acceleration: vec2(0.0, a), fork_height, ..Motion::default() }

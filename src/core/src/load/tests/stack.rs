@@ -1,12 +1,12 @@
 //! Loads on the forks: sliding, the backrest, two pallets.
 
 use super::{FORTY, at_backrest, forks, load, wrapped};
-use crate::finding::DT;
 use crate::load::event::{Happened, Interface, LoadEvent, Stop};
 use crate::load::motion::Motion;
 use crate::load::stack::Stack;
 use crate::load::standing::Standing;
 use crate::math::{G, Vec2, vec2};
+use crate::time::DT;
 
 fn straight(along: f64) -> Motion {
     Motion { acceleration: vec2(along, 0.0), ..Motion::default() }

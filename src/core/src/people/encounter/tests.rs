@@ -1,7 +1,7 @@
 //! Encounters worked by hand, and the first touch found by trying.
 
 use super::*;
-use crate::course::geometry::rectangle;
+use crate::geometry::rectangle;
 use crate::math::{Pose, sin, vec2};
 use proptest::prelude::*;
 

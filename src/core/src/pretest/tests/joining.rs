@@ -4,7 +4,7 @@ use super::debrief;
 use crate::debrief::{Debrief, Ending};
 use crate::finding::{Severity, Skill};
 use crate::pretest::{Joined, Outcome, Reason, count, join};
-use crate::score::SiteRules;
+use crate::rules::SiteRules;
 
 /// All parts clean but the first ones, which are these.
 fn joined(first: &[Debrief], parts: usize, ratio: f64, pauses: u32) -> Joined {

@@ -2,7 +2,7 @@
 
 use super::run;
 use crate::pretest::{MAX_BYTES, Outcome, Reason, Sitting, count};
-use crate::score::rules::SHIPPED;
+use crate::rules::SHIPPED;
 
 const STARTED: &str = "2026-01-05T08:00:00Z";
 
@@ -41,7 +41,7 @@ fn a_run_that_is_not_of_the_part_that_is_due_is_refused() {
     assert_eq!(twice, "the run: part 2 is driven already; part 3 is due");
     let early = s.done(4, run(setup.clone())).unwrap_err().to_string();
     assert_eq!(early, "the run: part 5 cannot come before part 3, which is due");
-    let mut refused = |place: &str, change: fn(&mut crate::desk::DriveSetup)| {
+    let mut refused = |place: &str, change: fn(&mut crate::run::DriveSetup)| {
         let mut other = setup.clone();
         change(&mut other);
         let bad = s.done(2, run(other)).unwrap_err();

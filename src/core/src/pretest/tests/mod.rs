@@ -5,12 +5,12 @@ mod joining;
 mod keeping;
 
 use crate::debrief::{Debrief, Ending, SkillResult};
-use crate::desk::DriveSetup;
 use crate::finding::{Finding, Severity, Unit};
 use crate::math::vec2;
+use crate::run::DriveSetup;
 use crate::run::Run;
-use crate::run::digest::Digest;
 use crate::score::points::SKILLS;
+use crate::state::chain::Digest;
 
 /// A debrief in which every skill had two opportunities, and these findings.
 fn debrief(findings: &[(&str, Severity)]) -> Debrief {

@@ -1,4 +1,4 @@
-//! At exactly the limit is within it, and no rounding decides otherwise (`watch::yardstick::over`).
+//! At exactly the limit is within it, and no rounding decides otherwise (`rules::over`).
 //!
 //! These are the limits that a computed value is held against: a sum over the way, a product, a
 //! quotient, an angle in other units. What is read as it is has its test beside its watcher.

@@ -4,12 +4,14 @@
 use super::judging::{course, judged, plain_drive};
 use crate::controls::Side;
 use crate::course::place::place;
-use crate::course::{Surface, shipped as courses};
+use crate::course::shipped as courses;
 use crate::debrief::{Debrief, Ending};
 use crate::finding::{Finding, Severity, Skill};
+use crate::floor::Surface;
 use crate::math::{G, vec2};
 use crate::moment::{BodyGap, Contact, CrossingMoment, Moment, PersonMoment, Touched, WayKind};
-use crate::score::{Judge, SiteRules};
+use crate::rules::SiteRules;
+use crate::score::Judge;
 use crate::truck::arm::ArmZone;
 use crate::truck::spec::shipped as trucks;
 use crate::watch::test_support::{Drive, other, person, watch, way};

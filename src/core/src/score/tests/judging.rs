@@ -7,8 +7,8 @@ use crate::debrief::{Debrief, Ending, SkillResult};
 use crate::finding::{Finding, Severity, Skill, Unit};
 use crate::math::vec2;
 use crate::moment::{Contact, CourseEvent, Moment, Touched};
+use crate::rules::SiteRules;
 use crate::score::points::{self, SKILLS, by_skill, practise, total};
-use crate::score::rules::SiteRules;
 use crate::score::{Judge, passes};
 use crate::truck::spec::shipped as trucks;
 use crate::watch::Chance;
@@ -262,7 +262,7 @@ fn a_rule_that_is_off_finds_nothing_and_a_skill_without_rules_is_not_shown() {
     let without = judged(&course(), &rules, &silent, Ending::Done);
     assert!(without.findings.iter().all(|f| f.code != "no-horn-moving-off"));
     assert_eq!(without.skills[5].points, None);
-    let of_the_skill = crate::watch::DUTIES
+    let of_the_skill = crate::rules::DUTIES
         .iter()
         .map(|d| d.code)
         .filter(|code| rules.rules[*code].skill == Skill::RightOfWay);

@@ -2,13 +2,13 @@
 
 use serde_json::{Value, json};
 
-use super::judging::{course, judged};
-use super::reading::{parse, refusal, schema};
 use crate::course::place::place;
 use crate::course::shipped as courses;
 use crate::debrief::Ending;
 use crate::math::{Pose, vec2};
-use crate::score::rules::SiteRules;
+use crate::rules::SiteRules;
+use crate::rules::tests::reading::{parse, refusal, schema};
+use crate::score::tests::judging::{course, judged};
 use crate::truck::spec::shipped as trucks;
 use crate::watch::test_support::Drive;
 use crate::words::Words;
@@ -203,7 +203,7 @@ fn schema_and_reader_agree_on_zones_and_notes() {
         assert_eq!(parse(&file).is_ok(), good, "reader: {file}");
     }
     // Every code may have a note.
-    for d in crate::watch::DUTIES {
+    for d in crate::rules::DUTIES {
         let file = json!({ "format": 1, "notes": { d.code: { "en": "x" } } });
         assert!(schema.is_valid(&file) && parse(&file).is_ok(), "{}", d.code);
     }

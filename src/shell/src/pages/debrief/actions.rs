@@ -1,12 +1,12 @@
 //! What can be done with a finished attempt: replay, again, save, print, delete.
 
+use coneyard_core::class::run_file_name;
 use leptos::prelude::*;
 
 use crate::app::go;
 use crate::browser::save_file;
 use crate::canvas;
 use crate::parts::press::{Delete, Press};
-use crate::results::run_file_name;
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text, tr};

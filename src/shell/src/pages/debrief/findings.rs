@@ -1,11 +1,12 @@
 //! The findings of a debrief: first what went well, then each fault with what was measured, why it
 //! matters, what to do instead, and the rule it comes from.
 
-use coneyard_core::finding::{Finding, Severity, TICK_RATE, Unit};
+use coneyard_core::finding::{Finding, Severity, Unit};
+use coneyard_core::reading::RulesShown;
+use coneyard_core::time::TICK_RATE;
 use coneyard_core::words::{Units, severity_key};
 use leptos::prelude::*;
 
-use crate::files::RulesLabel;
 use crate::parts::finding;
 use crate::parts::when::iso_length;
 use crate::route::Route;
@@ -77,7 +78,7 @@ pub(crate) fn by_code<T>(all: Vec<T>, finding: fn(&T) -> &Finding) -> Vec<Vec<T>
 pub(super) fn Faults(
     faults: Vec<Finding>,
     id: String,
-    rules: RwSignal<Option<RulesLabel>>,
+    rules: RwSignal<Option<RulesShown>>,
 ) -> impl IntoView {
     let items = by_code(faults, |f| f)
         .into_iter()
@@ -101,9 +102,9 @@ pub(crate) fn measured_text(f: &Finding, units: Units) -> Option<String> {
 }
 
 /// The rule that a finding comes from, and what the site wants said beside it.
-pub(crate) fn citation_text(rules: &RulesLabel, code: &str) -> Option<String> {
-    let rule = rules.citation(code)?;
-    let note = rules.note(code, lang().code()).map(|n| format!(" {n}")).unwrap_or_default();
+pub(crate) fn citation_text(rules: &RulesShown, code: &str) -> Option<String> {
+    let rule = rules.citations.get(code)?;
+    let note = rule.note(lang().code()).map(|n| format!(" {n}")).unwrap_or_default();
     let cited = text(source(&rule.source));
     Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
 }
@@ -112,7 +113,7 @@ pub(crate) fn citation_text(rules: &RulesLabel, code: &str) -> Option<String> {
 fn fault(
     group: Vec<Finding>,
     id: &str,
-    rules: RwSignal<Option<RulesLabel>>,
+    rules: RwSignal<Option<RulesShown>>,
 ) -> Option<impl IntoView + use<>> {
     let settings = use_settings();
     let gravest = group.iter().map(|f| f.severity).max()?;

@@ -6,16 +6,16 @@ pub(crate) mod findings;
 
 use coneyard_core::debrief::{Debrief as Words, Ending};
 use coneyard_core::finding::Severity;
+use coneyard_core::reading::{Question, RulesShown, RunShown};
 use coneyard_core::words::{ending_key, skill_key};
 use leptos::prelude::*;
 
 use super::path::truck_name;
 use crate::courses::{Library, said, use_library};
-use crate::files::{self, RulesLabel};
 use crate::parts::notes::Notes;
 use crate::parts::skillbar::{SkillBar, points_word};
 use crate::parts::when::{Length, Moment};
-use crate::results::next_course;
+use crate::reader;
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
 use crate::words::{changed, k, number, say, say_with, steady_number, text, tr};
@@ -35,7 +35,7 @@ pub(crate) fn Debrief(id: String) -> impl IntoView {
 }
 
 /// The rules the run was judged by, which travel in its file.
-fn rules_of(attempt: &Attempt) -> RwSignal<Option<RulesLabel>> {
+fn rules_of(attempt: &Attempt) -> RwSignal<Option<RulesShown>> {
     let store = use_store();
     let rules = RwSignal::new(None);
     let id = attempt.id.clone();
@@ -43,9 +43,9 @@ fn rules_of(attempt: &Attempt) -> RwSignal<Option<RulesLabel>> {
         let Ok(Some(text)) = store.run(&id).await else {
             return;
         };
-        let read = files::setup_of_run(&id, &text).and_then(|s| files::rules(&id, &s.rules));
+        let shown: Result<RunShown, _> = reader::ask(&Question::Run(id, text, vec![])).await;
         // A run without readable rules has been refused before it was kept.
-        rules.try_set(read.ok());
+        rules.try_set(shown.ok().map(|run| run.rules));
     });
     rules
 }
@@ -84,8 +84,8 @@ fn Told(attempt: Attempt) -> impl IntoView {
     let (shown, unshown): (Vec<_>, Vec<_>) =
         debrief.skills.iter().cloned().partition(|s| s.points.is_some());
     let skills = move || {
-        let marks = library.marks();
-        let row = |result| view! { <SkillBar result marks /> };
+        let terms = library.terms();
+        let row = |result| view! { <SkillBar result terms /> };
         shown.iter().cloned().map(row).collect_view()
     };
     let not_shown = move || {
@@ -133,7 +133,8 @@ fn Total(debrief: Words) -> impl IntoView {
     move || {
         let total = debrief.total.map(|p| {
             // Points of a part say little of the whole: no word of praise for it.
-            let word = done.then(|| say(points_word(p, library.marks())));
+            let terms = library.terms().filter(|_| done);
+            let word = terms.map(|terms| say(points_word(p, terms)));
             view! {
                 <p class="total">
                     <span class="big">{steady_number(p, 0)}</span>
@@ -184,7 +185,7 @@ fn Next(attempt: Attempt) -> impl IntoView {
     let store = use_store();
     move || {
         let (title, href) = library.find(|library| {
-            let next = store.attempts.with(|all| next_course(library, all, &attempt.who))?;
+            let next = store.attempts.with(|all| library.next(all, &attempt.who))?;
             let course = &library.course(&next)?.course;
             let truck = Library::truck_for(course, &attempt.truck);
             Some((said(&course.title), Route::Drive { course: next, truck }.href()))

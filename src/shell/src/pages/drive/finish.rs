@@ -66,7 +66,8 @@ async fn judged(desk: Desk) -> Result<String, String> {
     let drive = session::with(desk, |s| s.drive.clone()).ok_or_else(|| say(k("drive-not-kept")))?;
     let run = canvas::finish()?;
     let verdict = canvas::judge(&run)?;
-    let mut attempt = Attempt::of(drive.id.clone(), &drive.course, &run, verdict, false)?;
+    let told = canvas::told(&drive.course, &run)?;
+    let mut attempt = Attempt::new(drive.id.clone(), told, verdict, false);
     attempt.place = drive.place;
     desk.store.keep(attempt, run).await;
     canvas::let_go(&drive.id);

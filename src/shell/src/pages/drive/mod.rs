@@ -10,19 +10,22 @@ mod view;
 
 use std::sync::Arc;
 
-use coneyard_core::course::Said;
 use coneyard_core::desk::Status;
-use coneyard_core::finding::{Finding, Tick};
+use coneyard_core::finding::Finding;
+use coneyard_core::outside::Said;
+use coneyard_core::reading::Terms;
 use coneyard_core::run::file::SIMULATION;
+use coneyard_core::time::Tick;
 use leptos::prelude::*;
 
 use crate::app::{go, go_instead};
 use crate::canvas;
 use crate::courses::{Library, said, use_library};
-use crate::files;
+use crate::files::CourseLabel;
+use crate::reader;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
-use crate::store::{Drive, Place, Store, StoreDesk, use_store};
+use crate::store::{Drive, Keeper, Place, Store, StoreDesk, cut_drive, use_store};
 use crate::words::{k, number, say, say_with};
 pub(crate) use part::Part;
 use session::Session;
@@ -67,6 +70,8 @@ pub(crate) struct Desk {
     pub(crate) leaving: RwSignal<bool>,
     /// The sentences of the course's steps.
     pub(crate) steps: RwSignal<Vec<Said>>,
+    /// What the rules of this drive ask for and allow.
+    pub(crate) terms: RwSignal<Option<Terms>>,
     /// Begins the same exercise again.
     pub(crate) restart: Callback<()>,
     /// Settings.
@@ -91,6 +96,7 @@ impl Desk {
             keep_trouble: RwSignal::new(None),
             leaving: RwSignal::new(false),
             steps: RwSignal::new(Vec::new()),
+            terms: RwSignal::new(None),
             restart,
             settings: use_settings(),
             store: use_store(),
@@ -177,14 +183,7 @@ fn prepare(
     let setup =
         library.setup(&course, &truck, &who).ok_or_else(|| say(k("drive-no-such-course")))?;
     settings.update(|s| s.truck.clone_from(&truck));
-    Ok(Drive {
-        id: crate::browser::new_id(),
-        course,
-        truck,
-        place: None,
-        simulation: SIMULATION,
-        setup,
-    })
+    Ok(Drive::new(crate::browser::new_id(), course, truck, None, setup))
 }
 
 /// A drive that was cut off, driven on from where it was.
@@ -199,7 +198,7 @@ pub(crate) fn CutOff(id: String) -> impl IntoView {
     let desk = Desk::new(again, None);
     leptos::task::spawn_local(async move {
         let found = match Store::open().await {
-            Ok(store) => store.drive(&id).await,
+            Ok(store) => cut_drive(&store, &id).await,
             Err(e) => Err(e),
         };
         match found {
@@ -240,8 +239,10 @@ async fn begin(desk: Desk, how: Begin) {
 }
 
 async fn try_begin(desk: Desk, drive: Drive, go_on: bool) -> Result<(), String> {
-    let course = files::course(&drive.course, &drive.setup.course)?;
-    if desk.steps.try_set(course.steps).is_some() {
+    let course = CourseLabel::read(&drive.course, &drive.setup.course)?;
+    let steps = course.steps.into_iter().map(|step| step.say).collect();
+    let terms = reader::terms(&drive.setup.rules).await?;
+    if desk.steps.try_set(steps).is_some() || desk.terms.try_set(Some(terms)).is_some() {
         // The person has left the page meanwhile.
         return Ok(());
     }
@@ -265,7 +266,7 @@ async fn open(desk: Desk, drive: Drive, go_on: bool) -> Result<bool, String> {
     let store = Store::open().await;
     let driven = match (&store, go_on) {
         (Ok(store), true) => {
-            let found = store.drive(&drive.id).await?;
+            let found = cut_drive(store, &drive.id).await?;
             Some(found.ok_or_else(|| say(k("drive-not-kept")))?)
         }
         (Err(e), true) => return Err(e.clone()),

@@ -3,14 +3,16 @@
 
 use std::time::Duration;
 
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::class::{is_open, other_simulation, part};
+use coneyard_core::reading::{Begun, Question};
 use leptos::prelude::*;
 
 use super::{Begin, Desk, Phase, begin, session};
 use crate::app::go_instead;
 use crate::browser;
+use crate::canvas;
+use crate::reader;
 use crate::route::Route;
-use crate::sittings;
 use crate::store::{CutDrive, PartSoFar, Place, Store, Taken};
 use crate::words::{k, say};
 
@@ -33,13 +35,13 @@ impl Desk {
 
     /// It may be paused once more. A drive for practice always may.
     pub(crate) fn pause_left(self) -> bool {
-        !self.is_part() || self.taken().is_some_and(|t| t.pauses < sittings::pauses_most(&t.rules))
+        let most = self.terms.with(|terms| terms.map_or(0, |t| t.pauses_most));
+        !self.is_part() || self.taken().is_some_and(|t| t.pauses < most)
     }
 
     /// A computer that simulates less than this share of the time on the wall is too slow.
     pub(crate) fn time_ratio_least(self) -> f64 {
-        let taken = self.taken();
-        sittings::time_ratio_least(taken.as_ref().map_or(SHIPPED, |t| &t.rules))
+        self.terms.with(|terms| terms.map_or(0.0, |t| t.time_ratio_least))
     }
 
     /// The person asks for a pause, or to go on. In a pre-test the one pause is counted as it is
@@ -105,20 +107,20 @@ pub(crate) fn Part(sitting: String, part: usize) -> impl IntoView {
             return;
         };
         // Nothing is driven twice, and nothing out of its turn: the sitting's page says what is due.
-        if due != place.part || !sittings::is_open(&taken, due) {
+        if due != place.part || !is_open(&taken, due) {
             go_instead(&Route::Sitting(place.sitting));
             return;
         }
         // What was driven of it before cannot be joined with what would be driven now.
         let driven = untrack(|| desk.store.driven(&place.sitting));
-        if let Some(made) = sittings::other_simulation(&driven) {
+        if let Some(made) = other_simulation(&driven) {
             desk.phase.set(Phase::Trouble(super::other_simulation(made)));
             return;
         }
         leptos::task::spawn_local(async move {
             match so_far(&place).await {
                 Ok(Some(cut)) => begin(desk, Begin::On(cut.drive)).await,
-                Ok(None) => match sittings::drive(&taken, place.part) {
+                Ok(None) => match fresh(taken, place.part).await {
                     Ok(drive) => begin(desk, Begin::Fresh(drive)).await,
                     Err(e) => trouble(desk, e),
                 },
@@ -127,6 +129,12 @@ pub(crate) fn Part(sitting: String, part: usize) -> impl IntoView {
         });
     });
     view! { <DriveView desk /> }
+}
+
+/// The drive of a part, from its start.
+async fn fresh(sitting: Taken, part: usize) -> Result<Begun, String> {
+    let (id, now) = (browser::new_id(), browser::now());
+    reader::ask(&Question::Part { sitting, part, id, now }).await
 }
 
 fn trouble(desk: Desk, why: String) {
@@ -139,9 +147,10 @@ async fn so_far(place: &Place) -> Result<Option<CutDrive>, String> {
         return Ok(None);
     };
     for _ in 0..ASKED {
-        match store.part(place).await? {
+        match part(&store, place, &canvas::held().await).await? {
             PartSoFar::Nothing => return Ok(None),
             PartSoFar::Cut(cut) => return Ok(Some(cut)),
+            PartSoFar::Unreadable => return Err(say(k("drive-unreadable"))),
             PartSoFar::Elsewhere => browser::wait(ASK_AGAIN).await,
         }
     }

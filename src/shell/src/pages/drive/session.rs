@@ -4,7 +4,8 @@
 use std::rc::Rc;
 
 use coneyard_core::desk::{Status, View};
-use coneyard_core::finding::{Finding, TICK_RATE, Tick};
+use coneyard_core::finding::Finding;
+use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
 use super::{Desk, Phase, finish};
@@ -15,7 +16,7 @@ use crate::devices::gamepad::{self, PadAsk};
 use crate::devices::hands::Hands;
 use crate::parts::dash::STANDING_MPS;
 use crate::settings::Settings;
-use crate::store::{Drive, Piece, Store};
+use crate::store::{Drive, Keeper, Piece, Store};
 
 /// Milliseconds from one look at the yard's status to the next.
 const STATUS_MS: f64 = 60.0;
@@ -229,7 +230,7 @@ pub(crate) fn keep_now(desk: Desk) {
         let store = s.store.clone()?;
         s.writing = true;
         let pairs = std::mem::take(&mut s.pending);
-        Some((store, s.drive.id.clone(), s.piece, Piece { pairs, timing: Some(timing) }))
+        Some((store, s.drive.id.clone(), s.piece, Piece::new(pairs, timing)))
     });
     let Some(Some((store, id, n, piece))) = job else {
         return;

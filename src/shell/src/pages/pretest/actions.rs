@@ -1,13 +1,15 @@
 //! What can be done with a sitting: save it as a file, give it up, delete it.
 
+use coneyard_core::class::sitting_file_name;
+use coneyard_core::reading::Question;
 use leptos::prelude::*;
 
 use crate::app::go;
 use crate::browser::save_file;
 use crate::canvas;
 use crate::parts::press::{Delete, Press};
+use crate::reader;
 use crate::route::Route;
-use crate::sittings;
 use crate::store::{Attempt, StoreDesk, Taken, use_store};
 use crate::words::{k, say, say_with, text, tr};
 
@@ -17,7 +19,7 @@ async fn file(store: StoreDesk, taken: &Taken, driven: &[Attempt]) -> Result<Str
     for part in driven {
         runs.push(store.run(&part.id).await?.ok_or_else(|| say(k("run-not-there")))?);
     }
-    sittings::file(taken, &runs)
+    reader::ask(&Question::SittingFile(taken.clone(), runs)).await
 }
 
 /// Hands the sitting out as a file.
@@ -30,7 +32,7 @@ pub(super) fn Save(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
         leptos::task::spawn_local(async move {
             let (taken, driven) = all.get_value();
             let saved = file(store, &taken, &driven).await.and_then(|text| {
-                save_file(&sittings::file_name(&taken), &text).map_err(canvas::sentence)
+                save_file(&sitting_file_name(&taken), &text).map_err(canvas::sentence)
             });
             trouble.try_set(saved.err());
         });

@@ -1,7 +1,7 @@
 //! What the pre-test is, and its start: who, the class's word, the seat.
 
 use coneyard_core::pretest::{LONGEST_WORD, class_word, count};
-use coneyard_core::score::rules::SHIPPED;
+use coneyard_core::reading::Terms;
 use leptos::prelude::*;
 
 use super::offered::{OpenSittings, PastSittings};
@@ -15,7 +15,6 @@ use crate::parts::people::WhoField;
 use crate::parts::press::Press;
 use crate::route::Route;
 use crate::settings::use_settings;
-use crate::sittings;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, tr};
 
@@ -64,20 +63,20 @@ fn WhatItIs() -> impl IntoView {
         let (minutes, parts) = (number(MINUTES), number(count() as f64));
         say_with(k("pretest-how"), vec![("minutes", minutes), ("parts", parts)])
     };
-    let rules = move || library.find(|l| Some(l.rules.clone())).unwrap_or_else(|| SHIPPED.into());
-    let pauses = move || {
-        let pauses = number(sittings::pauses_most(&rules()));
-        say_with(k("pretest-pauses"), vec![("pauses", pauses)])
+    // What the site's rules say, once they are there.
+    let line = move |said: fn(Terms) -> String| {
+        move || library.terms().map(|terms| view! { <li>{said(terms)}</li> })
     };
-    let passes = move || {
-        let marks = library.marks();
-        let values = vec![("skill", number(marks.skill)), ("total", number(marks.total))];
-        say_with(k("pretest-passes"), values)
-    };
-    let slow = move || {
-        let percent = number(100.0 * sittings::time_ratio_least(&rules()));
+    let pauses =
+        line(|terms| say_with(k("pretest-pauses"), vec![("pauses", number(terms.pauses_most))]));
+    let passes = line(|terms| {
+        let (skill, total) = (number(terms.pass_skill), number(terms.pass_total));
+        say_with(k("pretest-passes"), vec![("skill", skill), ("total", total)])
+    });
+    let slow = line(|terms| {
+        let percent = number(100.0 * terms.time_ratio_least);
         say_with(k("pretest-slow"), vec![("percent", percent)])
-    };
+    });
     view! {
         <section class="card" aria-labelledby="what-title">
             <h2 id="what-title">{tr("pretest-what")}</h2>
@@ -85,10 +84,10 @@ fn WhatItIs() -> impl IntoView {
                 <li>{how}</li>
                 <li>{tr("pretest-once")}</li>
                 <li>{tr("pretest-no-helps")}</li>
-                <li>{pauses}</li>
-                <li>{passes}</li>
+                {pauses}
+                {passes}
                 <li>{tr("pretest-cut-off")}</li>
-                <li>{slow}</li>
+                {slow}
             </ul>
             <details>
                 <summary>{tr("pretest-parts")}</summary>
@@ -119,6 +118,7 @@ fn Start() -> impl IntoView {
             return;
         };
         let taken = Taken {
+            version: Taken::FORM,
             id: browser::new_id(),
             class_word,
             seat,

@@ -7,6 +7,7 @@ mod parts;
 mod result;
 mod sheet;
 
+use coneyard_core::class::is_open;
 use coneyard_core::pretest::count;
 use leptos::prelude::*;
 
@@ -14,7 +15,6 @@ pub(crate) use begin::PreTest;
 pub(crate) use offered::OpenSittings;
 
 use crate::parts::when::Moment;
-use crate::sittings::is_open;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, text, tr};
 

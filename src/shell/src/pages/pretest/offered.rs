@@ -1,12 +1,12 @@
 //! Pre-tests that were begun and are not at their end, offered wherever people come in, and those
 //! that are.
 
+use coneyard_core::class::is_open;
 use coneyard_core::pretest::count;
 use leptos::prelude::*;
 
 use super::Headline;
 use crate::route::Route;
-use crate::sittings::is_open;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say_with, tr};
 

@@ -1,6 +1,7 @@
 //! A sitting on its way: the parts with what is done, and one button to go on.
 
-use coneyard_core::pretest::{Part, draw};
+use coneyard_core::class::other_simulation;
+use coneyard_core::pretest::{count, course_of};
 use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
@@ -11,16 +12,15 @@ use crate::canvas;
 use crate::courses::{LibraryDesk, use_library};
 use crate::pages::path::ending_word;
 use crate::parts::when::Length;
+use crate::reader;
 use crate::route::Route;
-use crate::sittings;
 use crate::store::{Attempt, Place, Taken, use_store};
 use crate::words::{k, number, say, say_with, text, tr};
 
 /// What people call a part. The second of two on the same course is driven the other way round.
-pub(super) fn part_title(library: LibraryDesk, parts: &[Part], n: usize) -> String {
-    let course = |n: usize| parts.get(n).map(|p| p.course.as_str());
-    let title = library.title(course(n).unwrap_or_default());
-    if n > 0 && course(n) == course(n - 1) {
+pub(super) fn part_title(library: LibraryDesk, n: usize) -> String {
+    let title = library.title(course_of(n).unwrap_or_default());
+    if n > 0 && course_of(n) == course_of(n - 1) {
         say_with(k("pretest-other-way"), vec![("title", text(title))])
     } else {
         title
@@ -32,10 +32,8 @@ pub(super) fn part_title(library: LibraryDesk, parts: &[Part], n: usize) -> Stri
 pub(super) fn Names() -> impl IntoView {
     let library = use_library();
     move || {
-        let parts = draw("", 0);
-        let names = (0..parts.len())
-            .map(|n| view! { <li>{part_title(library, &parts, n)}</li> })
-            .collect_view();
+        let names =
+            (0..count()).map(|n| view! { <li>{part_title(library, n)}</li> }).collect_view();
         view! { <ol class="plain numbered">{names}</ol> }
     }
 }
@@ -62,7 +60,7 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
     let due = driven.len();
     let place = Place { sitting: taken.id.clone(), part: due };
     let go_on = Route::Part { sitting: place.sitting.clone(), part: due }.href();
-    let under = sittings::other_simulation(&driven);
+    let under = other_simulation(&driven);
     let cut = Memo::new(move |_| store.cut_part(&place).map(|cut| cut.drive.simulation));
     let is_cut = Memo::new(move |_| cut.get().is_some());
     // Parts that are driven, or the one that was cut off, may be of another simulation.
@@ -75,13 +73,14 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
             (false, _) => say_with(k("pretest-next-part"), part),
         }
     };
-    let least = sittings::time_ratio_least(&taken.rules);
-    let pauses_left = sittings::pauses_most(&taken.rules).saturating_sub(taken.pauses);
-    let pauses = move || say_with(k("pretest-pauses-left"), vec![("pauses", number(pauses_left))]);
-    let parts = sittings::parts(&taken);
-    let rows = (0..parts.len())
+    let terms = reader::terms_signal(taken.rules.clone());
+    let taken_pauses = taken.pauses;
+    let pauses = move || {
+        let left = terms.get()?.pauses_most.saturating_sub(taken_pauses);
+        Some(say_with(k("pretest-pauses-left"), vec![("pauses", number(left))]))
+    };
+    let rows = (0..count())
         .map(|n| {
-            let parts = parts.clone();
             let attempt = driven.get(n).cloned();
             let (mark, class) = match (n < due, n == due) {
                 (true, _) => ("✓", "part driven"),
@@ -92,8 +91,8 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
                 (Some(attempt), _) => {
                     let how = say(ending_word(attempt.verdict.debrief.ending));
                     let said = say_with(k("pretest-part-driven"), vec![("ending", text(how))]);
-                    let slow =
-                        slow_text(attempt, least).map(|s| format!(" · ▲ {s}")).unwrap_or_default();
+                    let slow = terms.get().and_then(|t| slow_text(attempt, t.time_ratio_least));
+                    let slow = slow.map(|s| format!(" · ▲ {s}")).unwrap_or_default();
                     let ticks = attempt.verdict.debrief.ticks;
                     view! {
                         {said}
@@ -112,7 +111,7 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
                     <span class="mark" aria-hidden="true">
                         {mark}
                     </span>
-                    <span class="title">{move || part_title(library, &parts, n)}</span>
+                    <span class="title">{move || part_title(library, n)}</span>
                     <span class="state">{state}</span>
                 </li>
             }

@@ -1,16 +1,18 @@
 //! What a pre-test came to, on the screen as it is printed.
 
-use coneyard_core::pretest::Joined;
+use coneyard_core::class::is_open;
+use coneyard_core::reading::{Question, SittingShown};
 use leptos::prelude::*;
 
 use super::actions::{Forget, Save};
 use super::{KeepTrouble, part_text, sheet, who_text};
+use crate::canvas::Asked;
 use crate::pages::print::sheet::PageStyle;
 use crate::pages::print::skills::Skills;
 use crate::pages::print::{PaperChoice, Signatures};
 use crate::parts::press::Press;
+use crate::reader;
 use crate::route::Route;
-use crate::sittings::{is_open, joined};
 use crate::store::{Attempt, Taken};
 use crate::words::{k, say, say_with, text, tr};
 
@@ -21,14 +23,23 @@ pub(super) fn Result(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
         let taken = taken.clone();
         Signal::derive(move || format!("{} · {}", say(k("pretest-title")), who_text(&taken)))
     };
-    let sheet = match joined(&taken, &driven) {
-        Ok(joined) => {
-            view! { <Whole taken=taken.clone() driven=driven.clone() joined /> }.into_any()
+    let shown = RwSignal::new(None::<Asked<SittingShown>>);
+    let asked = Question::Sitting(taken.clone(), driven.clone());
+    leptos::task::spawn_local(async move {
+        shown.try_set(Some(reader::ask(&asked).await));
+    });
+    let sheet = {
+        let (taken, driven) = (taken.clone(), driven.clone());
+        move || match shown.get() {
+            None => view! { <p role="status">{say(k("debrief-loading"))}</p> }.into_any(),
+            Some(Ok(shown)) => {
+                view! { <Whole taken=taken.clone() driven=driven.clone() shown /> }.into_any()
+            }
+            Some(Err(why)) => {
+                let said = say_with(k("pretest-result-trouble"), vec![("why", text(why))]);
+                view! { <p class="note warn">{said}</p> }.into_any()
+            }
         }
-        Err(why) => view! {
-            <p class="note warn">{say_with(k("pretest-result-trouble"), vec![("why", text(why))])}</p>
-        }
-        .into_any(),
     };
     view! {
         <PageStyle foot />
@@ -80,14 +91,15 @@ fn Tools(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
 }
 
 #[component]
-fn Whole(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl IntoView {
+fn Whole(taken: Taken, driven: Vec<Attempt>, shown: SittingShown) -> impl IntoView {
+    let SittingShown { site, time_ratio_least: least, joined } = shown;
     view! {
         <article class="sheet sitting">
-            <sheet::Facts taken=taken.clone() driven=driven.clone() joined=joined.clone() />
+            <sheet::Facts taken=taken.clone() driven=driven.clone() joined=joined.clone() site />
             <sheet::Verdict taken=taken.clone() driven=driven.clone() joined=joined.clone() />
             <Skills skills=joined.skills.clone() not_shown=k("pretest-not-shown") />
             <sheet::Practise joined />
-            <sheet::Parts taken driven />
+            <sheet::Parts driven least />
             <section class="keep">
                 <h2>{tr("caution-title")}</h2>
                 <p>{tr("pretest-certifies-nobody")} " " {tr("caution")}</p>

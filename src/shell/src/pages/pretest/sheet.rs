@@ -2,7 +2,7 @@
 //! its findings.
 
 use coneyard_core::finding::{Finding, Severity};
-use coneyard_core::pretest::{Joined, Outcome, Reason};
+use coneyard_core::pretest::{Joined, Outcome, Reason, TRUCK, count};
 use coneyard_core::words::pretest::outcome_key;
 use coneyard_core::words::{severity_key, skill_key};
 use leptos::prelude::*;
@@ -10,7 +10,6 @@ use leptos::prelude::*;
 use super::parts::{part_title, slow_text};
 use super::who_text;
 use crate::courses::use_library;
-use crate::files;
 use crate::pages::debrief::findings::{by_code, look_link, measured_text};
 use crate::pages::path::{ending_word, truck_name};
 use crate::pages::print::rules_text;
@@ -18,19 +17,20 @@ use crate::parts::finding;
 use crate::parts::when::{Length, Moment, iso_length, length_text};
 use crate::route::Route;
 use crate::settings::use_settings;
-use crate::sittings;
 use crate::store::{Attempt, Taken};
 use crate::words::{changed, k, number, reason, say, say_with, steady_number, tell, text, tr};
 
 /// Who took it, where and when, by whose rules.
 #[component]
-pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl IntoView {
+pub(super) fn Facts(
+    taken: Taken,
+    driven: Vec<Attempt>,
+    joined: Joined,
+    /// What the site calls itself, if it does.
+    site: Option<String>,
+) -> impl IntoView {
     let started = taken.started.clone();
     let (class, seat) = (taken.class_word.clone(), taken.seat.to_string());
-    let site = files::rules("site-rules.json", &taken.rules)
-        .ok()
-        .and_then(|rules| rules.site_name().map(str::to_owned));
-    let truck = sittings::parts(&taken).first().map(|p| p.truck.clone()).unwrap_or_default();
     let pauses = taken.pauses.to_string();
     let changed = driven.iter().any(|a| !a.verdict.debrief.changed_rules.is_empty());
     let ticks = joined.ticks;
@@ -76,7 +76,7 @@ pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl 
             </div>
             <div>
                 <dt>{tr("print-truck")}</dt>
-                <dd>{move || truck_name(&truck)}</dd>
+                <dd>{move || truck_name(TRUCK)}</dd>
             </div>
             <div>
                 <dt>{tr("print-rules")}</dt>
@@ -179,17 +179,18 @@ pub(super) fn Practise(joined: Joined) -> impl IntoView {
 
 /// Each part with its faults.
 #[component]
-pub(super) fn Parts(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
+pub(super) fn Parts(
+    driven: Vec<Attempt>,
+    /// The least share of the time on the wall that a computer may simulate.
+    least: f64,
+) -> impl IntoView {
     let library = use_library();
-    let parts = sittings::parts(&taken);
-    let least = sittings::time_ratio_least(&taken.rules);
-    let rows = (0..parts.len())
+    let rows = (0..count())
         .map(|n| {
-            let parts = parts.clone();
             let attempt = driven.get(n).cloned();
             view! {
                 <li class="found">
-                    <h3>{format!("{}. ", n + 1)} {move || part_title(library, &parts, n)}</h3>
+                    <h3>{format!("{}. ", n + 1)} {move || part_title(library, n)}</h3>
                     {match attempt {
                         Some(attempt) => view! { <Driven attempt least /> }.into_any(),
                         None => view! { <p>{tr("pretest-part-not-driven")}</p> }.into_any(),

@@ -41,7 +41,8 @@ pub(super) fn Facts(attempt: Attempt, papers: Papers) -> impl IntoView {
         let shown = steady_number(points, 0);
         let of = say(k("debrief-of-hundred"));
         // Points of a part say little of the whole: no word of praise for it.
-        let word = done.then(|| format!(", {}", say(points_word(points, library.marks()))));
+        let terms = library.terms().filter(|_| done);
+        let word = terms.map(|terms| format!(", {}", say(points_word(points, terms))));
         format!("{shown} {of}{}", word.unwrap_or_default())
     };
     let slowed = {
@@ -86,7 +87,7 @@ pub(super) fn Facts(attempt: Attempt, papers: Papers) -> impl IntoView {
                 <dt>{tr("print-rules")}</dt>
                 <dd>
                     {move || {
-                        papers.rules.with(|r| r.as_ref().map(|r| rules_text(r.site_name(), changed)))
+                        papers.rules.with(|r| r.as_ref().map(|r| rules_text(r.site.as_deref(), changed)))
                     }}
                 </dd>
             </div>

@@ -43,7 +43,7 @@ pub(crate) fn Print(id: String) -> impl IntoView {
 
 #[component]
 fn Whole(attempt: Attempt) -> impl IntoView {
-    let papers = papers::of(&attempt.id);
+    let papers = papers::of(&attempt);
     let foot = {
         let attempt = attempt.clone();
         let library = use_library();

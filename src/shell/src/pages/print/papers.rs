@@ -1,12 +1,14 @@
 //! What the page needs beside the attempt: the rules and the course, which travel in the run file,
 //! and the path, which only driving the run again gives.
 
+use coneyard_core::reading::{Question, RulesShown, RunShown};
 use leptos::prelude::*;
 
 use crate::canvas;
-use crate::files::{self, RulesLabel};
+use crate::files;
 use crate::plan::Ground;
-use crate::store::{StoreDesk, use_store};
+use crate::reader;
+use crate::store::{Attempt, StoreDesk, use_store};
 use crate::words::{k, say};
 
 /// The page is shown before the run is driven again, which nothing else can come between.
@@ -29,7 +31,7 @@ pub(super) struct Papers {
     /// How far it has come.
     pub(super) phase: RwSignal<Phase>,
     /// The rules the run was judged by.
-    pub(super) rules: RwSignal<Option<RulesLabel>>,
+    pub(super) rules: RwSignal<Option<RulesShown>>,
     /// The course it was driven on.
     pub(super) ground: RwSignal<Option<Ground>>,
     /// The path of the platform's middle, yard frame, m.
@@ -37,7 +39,7 @@ pub(super) struct Papers {
 }
 
 /// Begins to fetch all of it.
-pub(super) fn of(id: &str) -> Papers {
+pub(super) fn of(attempt: &Attempt) -> Papers {
     let papers = Papers {
         phase: RwSignal::new(Phase::Working),
         rules: RwSignal::new(None),
@@ -45,14 +47,15 @@ pub(super) fn of(id: &str) -> Papers {
         path: RwSignal::new(Vec::new()),
     };
     let store = use_store();
-    let id = id.to_owned();
+    let id = attempt.id.clone();
+    let changed = attempt.verdict.debrief.changed_rules.clone();
     leptos::task::spawn_local(async move {
-        match read(papers, store, &id).await {
-            Ok(run) => set_timeout(
+        match read(papers, store, &id, changed).await {
+            Ok((run, simulation)) => set_timeout(
                 move || {
-                    leptos::task::spawn_local(
-                        async move { papers.finish(drive(papers, &run).await) },
-                    );
+                    leptos::task::spawn_local(async move {
+                        papers.finish(drive(papers, &run, simulation).await);
+                    });
                 },
                 SHOW_FIRST,
             ),
@@ -72,18 +75,23 @@ impl Papers {
     }
 }
 
-/// Reads what stands in the run file; gives its text.
-async fn read(papers: Papers, store: StoreDesk, id: &str) -> Result<String, String> {
+/// Reads what stands in the run file; gives its text, and the simulation that made it.
+async fn read(
+    papers: Papers,
+    store: StoreDesk,
+    id: &str,
+    changed: Vec<String>,
+) -> Result<(String, u32), String> {
     let run = store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
-    let setup = files::setup_of_run(id, &run)?;
-    papers.rules.try_set(Some(files::rules(id, &setup.rules)?));
-    papers.ground.try_set(Some(Ground::read(id, &setup.course)?));
-    Ok(run)
+    let shown: RunShown = reader::ask(&Question::Run(id.to_owned(), run.clone(), changed)).await?;
+    papers.rules.try_set(Some(shown.rules));
+    papers.ground.try_set(Some(Ground::read(id, &shown.course)?));
+    Ok((run, shown.simulation))
 }
 
 /// Has the yard drive the run again, as a replay does, and keeps the path.
-async fn drive(papers: Papers, run: &str) -> Result<(), String> {
-    files::can_be_driven_again("", run)?;
+async fn drive(papers: Papers, run: &str, simulation: u32) -> Result<(), String> {
+    files::can_be_driven_again(simulation)?;
     canvas::load().await?;
     // Left in the meantime: what another page has opened stays open.
     if papers.phase.is_disposed() {

@@ -1,11 +1,11 @@
 //! Which values this site changed from the defaults: a result is read by them.
 
 use coneyard_core::debrief::Debrief;
+use coneyard_core::reading::{Change, RuleValue};
 use coneyard_core::words::{Units, severity_key, skill_key};
 use leptos::prelude::*;
 
 use super::papers::Papers;
-use crate::files::{Change, RuleValue};
 use crate::settings::use_settings;
 use crate::words::{changed, k, quantity, say, say_with, steady_number, text};
 
@@ -46,8 +46,13 @@ pub(super) fn Rules(debrief: Debrief, papers: Papers) -> impl IntoView {
             .iter()
             .map(|what| {
                 let changes = papers.rules.with(|rules| {
-                    let changes = rules.as_ref().map(|r| r.changes(what)).unwrap_or_default();
-                    changes.iter().map(|c| change_text(c, units)).collect::<Vec<_>>().join("; ")
+                    let changes = rules.as_ref().and_then(|r| r.changes.get(what));
+                    changes
+                        .into_iter()
+                        .flatten()
+                        .map(|c| change_text(c, units))
+                        .collect::<Vec<_>>()
+                        .join("; ")
                 });
                 view! {
                     <li>
@@ -69,7 +74,7 @@ pub(super) fn Rules(debrief: Debrief, papers: Papers) -> impl IntoView {
 
 #[cfg(test)]
 mod tests {
-    use coneyard_core::watch::DUTIES;
+    use coneyard_core::rules::DUTIES;
     use coneyard_core::words::Words;
 
     #[test]

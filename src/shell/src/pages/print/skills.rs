@@ -64,7 +64,7 @@ fn Row(result: SkillResult) -> impl IntoView {
         <tr>
             <th scope="row">{tr(skill_key(result.skill))}</th>
             <td class="num">{move || steady_number(points, 0)}</td>
-            <td class="word-cell">{move || say(points_word(points, library.marks()))}</td>
+            <td class="word-cell">{move || library.terms().map(|terms| say(points_word(points, terms)))}</td>
             <td>
                 {move || {
                     let count = |n: u32| text(n.to_string());

@@ -1,12 +1,11 @@
 //! A second run beside the one that is shown: the person's best, or a scripted rider's.
 
+use coneyard_core::class::standing;
 use leptos::prelude::*;
 
 use super::{Desk, Phase};
 use crate::canvas;
-use crate::files;
 use crate::parts::press::{Choice, Option1};
-use crate::results::standing;
 use crate::store::Attempt;
 use crate::words::{k, say, say_with, text};
 
@@ -39,10 +38,7 @@ async fn run_of(desk: Desk, beside: Beside, best: Option<Attempt>) -> Result<Str
         return desk.store.run(&id).await?.ok_or_else(|| say(k("run-not-there")));
     }
     // The same course, truck, rules and seed: what the model meets is what the person met.
-    let shown = desk.run.get_untracked();
-    let name = desk.opened.with_untracked(|o| o.as_ref().map(|o| o.course.clone()));
-    let setup = files::setup_of_run(&name.unwrap_or_default(), &shown)?;
-    canvas::ride(&setup, MODEL)
+    canvas::ride_again(&desk.run.get_untracked(), MODEL)
 }
 
 /// The choice.

@@ -4,7 +4,8 @@ mod companion;
 mod transport;
 
 use coneyard_core::desk::{Opened, Sight, Status, View};
-use coneyard_core::finding::{Finding, TICK_RATE, Tick};
+use coneyard_core::finding::Finding;
+use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
 use super::debrief::Headline;
@@ -189,7 +190,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
 
 async fn open(desk: Desk, id: &str, at: Option<Tick>) -> Result<(), String> {
     let run = desk.store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
-    files::can_be_driven_again(id, &run)?;
+    files::can_be_driven_again(files::simulation_of(id, &run)?)?;
     canvas::load().await?;
     if desk.phase.is_disposed() {
         return Ok(());

@@ -1,7 +1,7 @@
 //! Playing: the buttons and the keys. The keys are none that write a character, so they cannot
 //! collide with speech input; each has its button.
 
-use coneyard_core::finding::{TICK_RATE, Tick};
+use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::ev::{KeyboardEvent, keydown};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;

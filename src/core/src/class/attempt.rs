@@ -1,0 +1,139 @@
+//! A finished attempt: what lists show of it. Its run file is kept beside it.
+
+use serde::{Deserialize, Serialize};
+
+use super::drive::Place;
+use super::form::{Form, first};
+use crate::debrief::Ending;
+use crate::run::Verdict;
+use crate::run::file::SIMULATION;
+use crate::run::{FULL_PACE, is_slowed, share_of_real_time};
+
+fn full_pace() -> f64 {
+    FULL_PACE
+}
+
+/// A finished attempt.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Attempt {
+    /// Version of this form.
+    #[serde(default = "first")]
+    pub version: u32,
+    /// Name of the record.
+    pub id: String,
+    /// Course id.
+    pub course: String,
+    /// Truck id.
+    pub truck: String,
+    /// Who drove; may be empty.
+    pub who: String,
+    /// When it began, RFC 3339.
+    pub started: String,
+    /// It came in as a file.
+    pub imported: bool,
+    /// The part of a pre-test that it is, if so.
+    #[serde(default)]
+    pub place: Option<Place>,
+    /// Simulated time over time on the wall, 0 to 1; None in a record from before it was kept.
+    #[serde(default)]
+    pub time_ratio: Option<f64>,
+    /// Slowest pace at which any of it was driven; below 1 it is slowed practice.
+    #[serde(default = "full_pace")]
+    pub pace: f64,
+    /// Version of the simulation that made the run; None in a record from before it was kept, as
+    /// long as its run file has not been asked.
+    #[serde(default)]
+    pub simulation: Option<u32>,
+    /// The judge's word, with the debrief.
+    pub verdict: Verdict,
+}
+
+/// What a run file tells of itself without being driven.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Told {
+    /// Course id.
+    pub course: String,
+    /// Truck id.
+    pub truck: String,
+    /// Who drove; may be empty.
+    pub who: String,
+    /// When it began, RFC 3339.
+    pub started: String,
+    /// Simulated time over time on the wall, 0 to 1.
+    pub time_ratio: f64,
+    /// Slowest pace at which any of it was driven.
+    pub pace: f64,
+    /// Version of the simulation that made it.
+    pub simulation: u32,
+}
+
+impl Form for Attempt {
+    const NEWEST: u32 = Self::FORM;
+
+    fn version(&self) -> u32 {
+        self.version
+    }
+}
+
+impl Attempt {
+    /// Version of the form that is written.
+    pub const FORM: u32 = 2;
+
+    /// The attempt that a run file tells of, with the judge's word.
+    pub fn new(id: String, told: Told, verdict: Verdict, imported: bool) -> Self {
+        Self {
+            version: Self::FORM,
+            id,
+            course: told.course,
+            truck: told.truck,
+            who: told.who,
+            started: told.started,
+            imported,
+            place: None,
+            time_ratio: Some(told.time_ratio),
+            pace: told.pace,
+            simulation: Some(told.simulation),
+            verdict,
+        }
+    }
+
+    /// The task was done to its end in real time, and the run is what it says it is: only such an
+    /// attempt can be somebody's best.
+    pub fn counts(&self) -> bool {
+        self.verdict.debrief.ending == Ending::Done && self.shows_skill()
+    }
+
+    /// What was shown in it was shown in real time, and the run is what it says it is: only such an
+    /// attempt tells of somebody's skill.
+    pub fn shows_skill(&self) -> bool {
+        self.verdict.reproduces && !self.is_slowed()
+    }
+
+    /// Slower time was chosen for some of it.
+    pub fn is_slowed(&self) -> bool {
+        is_slowed(self.pace)
+    }
+
+    /// The least that simulated time was of time on the wall; None where nobody knows.
+    pub fn share_of_real_time(&self) -> Option<f64> {
+        self.time_ratio.map(|ratio| share_of_real_time(ratio, self.pace))
+    }
+
+    /// Its run can be driven again: the simulation that made it is the one that is here.
+    pub fn can_be_driven_again(&self) -> bool {
+        self.simulation == Some(SIMULATION)
+    }
+
+    /// Total of the debrief.
+    pub fn total(&self) -> Option<f64> {
+        self.verdict.debrief.total
+    }
+
+    /// The same drive: a file that comes in twice, or comes back, is not another attempt.
+    pub fn is_same_run(&self, other: &Self) -> bool {
+        self.started == other.started
+            && self.who == other.who
+            && self.verdict.final_digest == other.verdict.final_digest
+            && self.verdict.reproduces == other.verdict.reproduces
+    }
+}

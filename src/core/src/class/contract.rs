@@ -1,0 +1,169 @@
+//! What every keeper must do, tried on one that is empty. It leaves nothing behind.
+
+use super::attempt::{Attempt, Told};
+use super::cut::{Found, PartSoFar, cut_drives, drive, part};
+use super::drive::{CutDrive, Drive, Piece, Place};
+use super::keeper::Keeper;
+use super::sitting::Taken;
+use crate::debrief::{Debrief, Ending};
+use crate::run::{DriveSetup, Timing, Verdict};
+
+fn must(holds: bool, what: &str) -> Result<(), String> {
+    if holds { Ok(()) } else { Err(format!("a keeper must do this: {what}")) }
+}
+
+/// An attempt of this name, of which nothing was driven.
+pub fn attempt(id: &str) -> Attempt {
+    let told = Told {
+        course: "straight".to_owned(),
+        truck: "single".to_owned(),
+        who: "Alder".to_owned(),
+        started: "2026-01-05T08:00:00Z".to_owned(),
+        time_ratio: 1.0,
+        pace: 1.0,
+        simulation: crate::run::file::SIMULATION,
+    };
+    let debrief = Debrief {
+        ending: Ending::Done,
+        ticks: 64,
+        total: Some(100.0),
+        skills: Vec::new(),
+        findings: Vec::new(),
+        practise: None,
+        changed_rules: Vec::new(),
+    };
+    let verdict = Verdict {
+        reproduces: true,
+        first_difference_s: None,
+        debrief_agrees: true,
+        debrief,
+        final_digest: String::new(),
+    };
+    Attempt::new(id.to_owned(), told, verdict, false)
+}
+
+/// A drive of this name that was just begun.
+pub fn begun(id: &str, place: Option<Place>) -> Drive {
+    let setup = DriveSetup {
+        course: "{}".to_owned(),
+        truck: "{}".to_owned(),
+        rules: "{}".to_owned(),
+        seed: 1,
+        who: String::new(),
+        started: String::new(),
+    };
+    Drive::new(id.to_owned(), "straight".to_owned(), "single".to_owned(), place, setup)
+}
+
+/// A pre-test of this name that was just begun.
+pub fn taken(id: &str) -> Taken {
+    Taken {
+        version: Taken::FORM,
+        id: id.to_owned(),
+        class_word: "grey-heron".to_owned(),
+        seat: 4,
+        who: "Alder / B".to_owned(),
+        started: "2026-01-05T08:00:00Z".to_owned(),
+        rules: "{}".to_owned(),
+        pauses: 0,
+        given_up: false,
+        imported: false,
+    }
+}
+
+/// A piece of so many ticks.
+pub fn piece(ticks: u32) -> Piece {
+    Piece::new(vec![7, ticks], Timing { simulated_s: 1.0, asked_s: 1.25, pace: 0.5 })
+}
+
+/// Tries all of it.
+///
+/// # Errors
+/// One sentence: what the keeper does not do, or its own refusal.
+pub async fn holds(keeper: &impl Keeper) -> Result<(), String> {
+    let nothing = keeper.attempts().await?.all.is_empty() && keeper.drives().await?.all.is_empty();
+    must(nothing && keeper.sittings().await?.all.is_empty(), "be empty when this begins")?;
+    drives(keeper).await?;
+    attempts(keeper).await?;
+    sittings(keeper).await?;
+    let nothing = keeper.attempts().await?.all.is_empty() && keeper.drives().await?.all.is_empty();
+    must(nothing && keeper.sittings().await?.all.is_empty(), "forget what is to be forgotten")
+}
+
+async fn drives(keeper: &impl Keeper) -> Result<(), String> {
+    must(drive(keeper, "a").await? == Found::Nothing, "tell that there is no such drive")?;
+    let first = begun("a", None);
+    keeper.begin(&first).await?;
+    keeper.add("a", 0, &piece(10)).await?;
+    keeper.add("a", 1, &piece(5)).await?;
+    must(keeper.add("a", 1, &piece(9)).await.is_err(), "never write over a piece")?;
+    let whole = CutDrive::of(first.clone(), vec![piece(10), piece(5)]);
+    must(drive(keeper, "a").await? == Found::Cut(whole.clone()), "give a drive back as it was")?;
+    // A name that begins like another, and one that comes after it in the order of characters.
+    for name in ["a/", "a0", "ab"] {
+        keeper.begin(&begun(name, None)).await?;
+        keeper.add(name, 0, &piece(1)).await?;
+    }
+    keeper.drop_drive("ab").await?;
+    keeper.drop_drive("a0").await?;
+    keeper.drop_drive("a/").await?;
+    must(drive(keeper, "a").await? == Found::Cut(whole.clone()), "drop one drive and no other")?;
+    keeper.begin(&begun("b", None)).await?;
+    keeper.add("b", 1, &piece(1)).await?;
+    must(drive(keeper, "b").await? == Found::Unreadable, "tell that a piece is missing")?;
+    let cut = cut_drives(keeper, &[], &[]).await?;
+    must(cut.drives == [whole] && cut.unreadable == 1, "list what was cut off")?;
+    let held = cut_drives(keeper, &[], &["a".to_owned()]).await?;
+    must(held.drives.is_empty() && held.others, "leave out what somebody is driving")?;
+    keeper.drop_drive("a").await?;
+    keeper.drop_drive("b").await?;
+    keeper.begin(&first).await?;
+    must(drive(keeper, "a").await? == Found::Cut(CutDrive::of(first, vec![])), "drop all pieces")?;
+    keeper.drop_drive("a").await
+}
+
+async fn attempts(keeper: &impl Keeper) -> Result<(), String> {
+    keeper.begin(&begun("a", None)).await?;
+    keeper.add("a", 0, &piece(10)).await?;
+    keeper.keep(&attempt("a"), "run a").await?;
+    must(drive(keeper, "a").await? == Found::Nothing, "put an attempt in place of its drive")?;
+    keeper.keep(&attempt("b"), "run b").await?;
+    must(keeper.attempts().await?.all == [attempt("a"), attempt("b")], "list attempts by name")?;
+    must(keeper.run("b").await?.as_deref() == Some("run b"), "give a run back as it was")?;
+    must(keeper.run("c").await?.is_none(), "tell that there is no such run")?;
+    let learned = Attempt { simulation: Some(1), ..attempt("b") };
+    keeper.amend(&learned).await?;
+    must(keeper.attempts().await?.all.get(1) == Some(&learned), "write what was learned")?;
+    must(keeper.run("b").await?.as_deref() == Some("run b"), "leave the run of what it amends")?;
+    keeper.forget("b").await?;
+    keeper.forget("none").await?;
+    must(keeper.run("b").await?.is_none(), "forget a run with its attempt")?;
+    must(keeper.attempts().await?.all == [attempt("a")], "forget one attempt and no other")?;
+    keeper.forget("a").await
+}
+
+async fn sittings(keeper: &impl Keeper) -> Result<(), String> {
+    let place = |part| Place { sitting: "s".to_owned(), part };
+    keeper.keep_sitting(&taken("s")).await?;
+    keeper.keep_sitting(&taken("t")).await?;
+    let paused = Taken { pauses: 1, ..taken("s") };
+    keeper.keep_sitting(&paused).await?;
+    let kept = keeper.sittings().await?.all;
+    must(kept == [paused, taken("t")], "keep a pre-test as it stands now")?;
+    must(part(keeper, &place(0), &[]).await? == PartSoFar::Nothing, "tell that none is begun")?;
+    let of_it = begun("p", Some(place(0)));
+    keeper.begin(&of_it).await?;
+    keeper.begin(&begun("q", Some(Place { sitting: "t".to_owned(), part: 0 }))).await?;
+    let held = ["p".to_owned()];
+    must(part(keeper, &place(0), &held).await? == PartSoFar::Elsewhere, "tell who drives a part")?;
+    keeper.add("p", 0, &piece(3)).await?;
+    let cut = PartSoFar::Cut(CutDrive::of(of_it, vec![piece(3)]));
+    must(part(keeper, &place(0), &[]).await? == cut, "find the drive of a part")?;
+    keeper.keep(&Attempt { place: Some(place(1)), ..attempt("a") }, "run a").await?;
+    keeper.forget_sitting("s", &["a".to_owned()], &["p".to_owned()]).await?;
+    let left = (keeper.sittings().await?.all, keeper.drives().await?.all.len());
+    must(left == (vec![taken("t")], 1), "forget one pre-test with its parts and no other")?;
+    let gone = keeper.run("a").await?.is_none() && drive(keeper, "p").await? == Found::Nothing;
+    must(gone, "forget the parts with their pre-test")?;
+    keeper.forget_sitting("t", &[], &["q".to_owned()]).await
+}

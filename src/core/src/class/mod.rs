@@ -1,0 +1,31 @@
+//! The class: what was driven and by whom, as it is kept.
+//!
+//! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
+//! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
+//! simplest one and `contract` what every one must do. None of them reads a run or a rule: reading
+//! is apart from judging, so an old record stays readable, and a page that only lists records
+//! carries no judge. `whole` is what does need whole runs and rules.
+//!
+//! Every record has a version of its form. One without it is from before there were versions, and
+//! is of the first; a field that came later has a default that is true of the records from before.
+
+mod attempt;
+pub mod contract;
+mod cut;
+mod drive;
+mod form;
+mod keeper;
+pub mod memory;
+mod results;
+mod sitting;
+#[cfg(test)]
+mod tests;
+pub mod whole;
+
+pub use attempt::{Attempt, Told};
+pub use cut::{Cut, Found, PartSoFar, cut_drives, drive, drives_of, part};
+pub use drive::{CutDrive, Drive, Piece, Place};
+pub use form::{FIRST_FORM, read_record, write_record};
+pub use keeper::{Keeper, Kept, Listed};
+pub use results::{Standing, next_course, run_file_name, shares, standing};
+pub use sitting::{Taken, driven, is_open, other_simulation, sitting_file_name};

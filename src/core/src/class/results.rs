@@ -1,0 +1,83 @@
+//! What the attempts on one exercise come to, and what to drive next.
+
+use super::attempt::Attempt;
+use crate::finding::Skill;
+use crate::score::points::SKILLS;
+
+/// The attempts of one person on one exercise.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Standing {
+    /// The best attempt that counts.
+    pub best: Option<Attempt>,
+    /// The last attempt, whether it counts or not.
+    pub last: Option<Attempt>,
+    /// How many there are.
+    pub tries: usize,
+}
+
+/// What this person's attempts on this course come to. Attempts come oldest first.
+pub fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standing {
+    let mut standing = Standing::default();
+    // A part of a pre-test is no try at the exercise, on whichever side it was driven.
+    let tries = |a: &&Attempt| a.course == course && a.who == who && a.place.is_none();
+    for attempt in attempts.iter().filter(tries) {
+        standing.tries += 1;
+        standing.last = Some(attempt.clone());
+        let beats = |best: &Attempt| {
+            let points = |a: &Attempt| a.total().unwrap_or(0.0);
+            points(attempt) > points(best)
+                || points(attempt) == points(best)
+                    && attempt.verdict.debrief.ticks < best.verdict.debrief.ticks
+        };
+        if attempt.counts() && standing.best.as_ref().is_none_or(beats) {
+            standing.best = Some(attempt.clone());
+        }
+    }
+    standing
+}
+
+/// By skill, in their order: clean opportunities and all opportunities over these attempts
+/// together. A skill without an opportunity is left out, and so are slowed practice and what is not
+/// what it says it is.
+pub fn shares(attempts: &[Attempt]) -> Vec<(Skill, u32, u32)> {
+    SKILLS
+        .into_iter()
+        .filter_map(|skill| {
+            let shown = attempts
+                .iter()
+                .filter(|a| a.shows_skill())
+                .flat_map(|a| &a.verdict.debrief.skills)
+                .filter(|s| s.skill == skill);
+            let (clean, all) =
+                shown.fold((0, 0), |(clean, all), s| (clean + s.clean, all + s.opportunities));
+            (all > 0).then_some((skill, clean, all))
+        })
+        .collect()
+}
+
+/// Of these courses, in teaching order, the one to practise next: the first whose best result is
+/// below this total, else the one with the lowest best result.
+pub fn next_course(
+    courses: &[&str],
+    total: f64,
+    attempts: &[Attempt],
+    who: &str,
+) -> Option<String> {
+    let best = |id: &str| standing(attempts, id, who).best.and_then(|a| a.total()).unwrap_or(0.0);
+    let open = courses.iter().find(|id| best(id) < total);
+    let weakest = || courses.iter().min_by(|a, b| best(a).total_cmp(&best(b)));
+    open.or_else(weakest).map(|id| (*id).to_owned())
+}
+
+/// A text as a part of a file's name: nothing odd in it.
+pub(super) fn plain(text: &str) -> String {
+    let dashed = text.chars().map(|c| if c.is_alphanumeric() { c } else { '-' });
+    dashed.collect::<String>().to_lowercase()
+}
+
+/// Name of the file a run is handed out as.
+pub fn run_file_name(attempt: &Attempt) -> String {
+    let date: String = attempt.started.chars().take(10).collect();
+    let who = if attempt.who.is_empty() { "nobody".to_owned() } else { plain(&attempt.who) };
+    format!("{}-{who}-{}.run.json", plain(&attempt.course), plain(&date))
+}

@@ -1,0 +1,151 @@
+//! Keepers, and drives that were cut off as they are found again.
+
+use super::*;
+
+#[test]
+fn a_keeper_in_memory_does_what_every_keeper_must() {
+    let memory = Memory::default();
+    assert_eq!(now(contract::holds(&memory)), Ok(()));
+    assert_eq!(memory.counts(), [0; 5], "it leaves nothing behind");
+}
+
+/// A keeper with one fault.
+struct Faulty {
+    memory: Memory,
+    fault: Fault,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Fault {
+    WritesOver,
+    KeepsTheDrive,
+    LosesARun,
+    ForgetsHalf,
+    DropsTooMuch,
+}
+
+impl Keeper for Faulty {
+    async fn attempts(&self) -> Result<Listed<Attempt>, String> {
+        self.memory.attempts().await
+    }
+
+    async fn run(&self, id: &str) -> Result<Option<String>, String> {
+        let run = self.memory.run(id).await?;
+        Ok(if self.fault == Fault::LosesARun { run.map(|_| String::new()) } else { run })
+    }
+
+    async fn keep(&self, attempt: &Attempt, run: &str) -> Result<(), String> {
+        let drive = self.memory.drive(&attempt.id).await?.and_then(|kept| kept.drive);
+        self.memory.keep(attempt, run).await?;
+        match drive {
+            Some(drive) if self.fault == Fault::KeepsTheDrive => self.memory.begin(&drive).await,
+            _ => Ok(()),
+        }
+    }
+
+    async fn amend(&self, attempt: &Attempt) -> Result<(), String> {
+        self.memory.amend(attempt).await
+    }
+
+    async fn forget(&self, id: &str) -> Result<(), String> {
+        self.memory.forget(id).await
+    }
+
+    async fn drives(&self) -> Result<Listed<Drive>, String> {
+        self.memory.drives().await
+    }
+
+    async fn drive(&self, id: &str) -> Result<Option<keeper::Kept>, String> {
+        self.memory.drive(id).await
+    }
+
+    async fn begin(&self, drive: &Drive) -> Result<(), String> {
+        self.memory.begin(drive).await
+    }
+
+    async fn add(&self, drive: &str, number: u32, piece: &Piece) -> Result<(), String> {
+        let added = self.memory.add(drive, number, piece).await;
+        if self.fault == Fault::WritesOver { Ok(()) } else { added }
+    }
+
+    async fn drop_drive(&self, id: &str) -> Result<(), String> {
+        if self.fault == Fault::DropsTooMuch {
+            for drive in self.memory.drives().await?.all {
+                if drive.id.starts_with(&id[..1]) {
+                    self.memory.drop_drive(&drive.id).await?;
+                }
+            }
+        }
+        self.memory.drop_drive(id).await
+    }
+
+    async fn sittings(&self) -> Result<Listed<Taken>, String> {
+        self.memory.sittings().await
+    }
+
+    async fn keep_sitting(&self, sitting: &Taken) -> Result<(), String> {
+        self.memory.keep_sitting(sitting).await
+    }
+
+    async fn forget_sitting(
+        &self,
+        id: &str,
+        attempts: &[String],
+        drives: &[String],
+    ) -> Result<(), String> {
+        let attempts = if self.fault == Fault::ForgetsHalf { &[] } else { attempts };
+        self.memory.forget_sitting(id, attempts, drives).await
+    }
+}
+
+/// The contract is one that can be broken.
+#[test]
+fn a_keeper_with_a_fault_is_found_out() {
+    for fault in [
+        Fault::WritesOver,
+        Fault::KeepsTheDrive,
+        Fault::LosesARun,
+        Fault::ForgetsHalf,
+        Fault::DropsTooMuch,
+    ] {
+        let faulty = Faulty { memory: Memory::default(), fault };
+        let said = now(contract::holds(&faulty)).unwrap_err();
+        assert!(said.starts_with("a keeper must do this"), "{fault:?}: {said}");
+    }
+}
+
+#[test]
+fn what_cannot_be_read_is_counted_and_left_as_it_is() {
+    let memory = Memory::default();
+    now(memory.keep(&attempt("a"), "run")).unwrap();
+    now(memory.begin(&begun("d", None))).unwrap();
+    memory.put(Shelf::Attempts, "odd", "{");
+    memory.put(Shelf::Drives, "odd", "7");
+    memory.put(Shelf::Pieces, "d", "{}");
+    memory.put(Shelf::Sittings, "odd", "null");
+    let attempts = now(memory.attempts()).unwrap();
+    assert_eq!((attempts.all.len(), attempts.unreadable), (1, 1));
+    assert_eq!(now(memory.sittings()).unwrap().unreadable, 1);
+    assert_eq!(now(drive(&memory, "odd")), Ok(Found::Unreadable));
+    let cut = now(cut_drives(&memory, &attempts.all, &[])).unwrap();
+    assert_eq!(
+        (cut.drives, cut.unreadable),
+        (vec![], 2),
+        "the drive, and the one with an odd piece"
+    );
+    assert_eq!(memory.counts(), [2, 1, 2, 1, 1]);
+}
+
+#[test]
+fn a_drive_in_which_nothing_was_driven_or_that_is_kept_is_dropped() {
+    let memory = Memory::default();
+    for id in ["a", "b", "c"] {
+        now(memory.begin(&begun(id, None))).unwrap();
+    }
+    now(memory.add("b", 0, &piece(1))).unwrap();
+    now(memory.add("c", 0, &piece(1))).unwrap();
+    let cut = now(cut_drives(&memory, &[attempt("b")], &[])).unwrap();
+    let left: Vec<&str> = cut.drives.iter().map(|c| c.drive.id.as_str()).collect();
+    assert_eq!(left, ["c"]);
+    assert_eq!(now(memory.drives()).unwrap().all.len(), 1);
+}

@@ -1,0 +1,220 @@
+//! One drive, tick by tick: controls in, a moment out, and everything recorded on the way.
+
+use std::sync::Arc;
+
+use crate::controls::Controls;
+use crate::course::Travel;
+use crate::debrief::{Debrief, Ending};
+use crate::finding::Finding;
+use crate::math::Vec2;
+use crate::moment::Moment;
+use crate::outside::BadInput;
+use crate::run::file::SIMULATION;
+use crate::run::{DriveSetup, FULL_PACE, Run, Span, TICKS_MOST, record};
+use crate::score::Judge;
+use crate::state::State;
+use crate::state::chain::{Chain, Digest};
+use crate::task::Progress;
+use crate::task::facts::{Around, Facts};
+use crate::time::{TICK_RATE, Tick};
+use crate::yard::contacts::Contacts;
+use crate::yard::frame::{ConeFrame, Frame};
+use crate::yard::{Setting, Yard};
+
+/// A drive in progress; `C` moves what the truck pushes.
+pub struct Drive<C> {
+    setup: DriveSetup,
+    yard: Yard<C>,
+    outline: Vec<Vec2>,
+    progress: Progress,
+    judge: Judge,
+    chain: Chain,
+    spans: Vec<Span>,
+    digests: Vec<Digest>,
+    moment: Moment,
+    cones: Arc<[ConeFrame]>,
+    ending: Option<Ending>,
+    time_limit: Tick,
+}
+
+impl<C: Contacts> Drive<C> {
+    /// Sets the yard up at the start of a drive.
+    ///
+    /// # Errors
+    /// One sentence with the file and the place that cannot be used.
+    pub fn new(setup: &DriveSetup) -> Result<Self, BadInput> {
+        let setting = Setting::open(setup)?;
+        let seed = u64::from(setup.seed);
+        let (course, truck) = (&setting.course, &setting.truck);
+        let progress = Progress::new(course, seed);
+        let judge = Judge::new(course, &setting.rules, truck);
+        let time_limit = ((course.time_limit_s * f64::from(TICK_RATE)) as Tick).min(TICKS_MOST);
+        let outline = truck.outline().concat();
+        let yard = Yard::new(setting, seed);
+        let mut drive = Self {
+            setup: setup.clone(),
+            cones: yard.cones().collect(),
+            yard,
+            outline,
+            progress,
+            judge,
+            chain: setup.chain(SIMULATION),
+            spans: Vec::new(),
+            digests: Vec::new(),
+            moment: Moment::at_rest(),
+            ending: None,
+            time_limit,
+        };
+        drive.observe(0, Controls::default());
+        Ok(drive)
+    }
+
+    /// One tick of 1/64 s. A drive that has ended stays as it is.
+    pub fn step(&mut self, controls: Controls) -> &Moment {
+        if self.ending.is_some() {
+            return &self.moment;
+        }
+        let controls = controls.clamped();
+        self.yard.step(&controls, &self.moment);
+        record(&mut self.spans, controls);
+        self.chain.u32(controls.to_bits());
+
+        let now = self.moment.tick + 1;
+        if !self.yard.cones().eq(self.cones.iter().copied()) {
+            self.cones = self.yard.cones().collect();
+        }
+        self.observe(now, controls);
+        if now.is_multiple_of(TICK_RATE) {
+            self.close_second();
+        }
+        self.ending = self.ending_now();
+        &self.moment
+    }
+
+    /// What is true now.
+    pub fn moment(&self) -> &Moment {
+        &self.moment
+    }
+
+    /// How the drive ended, once it has.
+    pub fn ending(&self) -> Option<Ending> {
+        self.ending
+    }
+
+    /// Findings so far, in order of their first tick.
+    pub fn findings(&self) -> &[Finding] {
+        self.judge.findings()
+    }
+
+    /// Course, truck and rules.
+    pub fn setting(&self) -> &Setting {
+        &self.yard.setting
+    }
+
+    /// What is driven, by whom.
+    pub fn setup(&self) -> &DriveSetup {
+        &self.setup
+    }
+
+    /// The controls recorded so far.
+    pub fn spans(&self) -> &[Span] {
+        &self.spans
+    }
+
+    /// The picture of this tick.
+    pub fn frame(&self) -> Frame {
+        self.yard.frame(&self.moment, self.cones.clone())
+    }
+
+    /// Ends a drive at full pace where it is. `time_ratio` is the simulated time over the time on the
+    /// wall.
+    pub fn finish(self, time_ratio: f64) -> Run {
+        self.finish_at(time_ratio, FULL_PACE)
+    }
+
+    /// The same for a drive whose slowest pace was `pace`, simulated seconds for one on the wall.
+    pub fn finish_at(mut self, time_ratio: f64, pace: f64) -> Run {
+        let (last, debrief) = self.close(time_ratio, pace);
+        self.digests.push(last);
+        Run {
+            setup: self.setup,
+            time_ratio,
+            pace,
+            controls: self.spans,
+            digests: self.digests,
+            claimed: debrief,
+        }
+    }
+
+    /// The last digest and the debrief.
+    pub fn close(&mut self, time_ratio: f64, pace: f64) -> (Digest, Debrief) {
+        self.chain.f64(time_ratio);
+        self.chain.f64(pace);
+        self.hash_state();
+        let last = self.chain.close_second();
+        let ending = self.ending.unwrap_or(Ending::Broken);
+        (last, self.judge.finish(ending, self.moment.tick))
+    }
+
+    /// The digests of all full seconds so far.
+    pub fn digests(&self) -> &[Digest] {
+        &self.digests
+    }
+
+    fn ending_now(&self) -> Option<Ending> {
+        let m = &self.moment;
+        if m.truck.tipped {
+            Some(Ending::Tipped)
+        } else if m.task.done {
+            Some(Ending::Done)
+        } else if m.task.failed {
+            Some(Ending::Failed)
+        } else if m.tick >= self.time_limit {
+            Some(Ending::TimeOut)
+        } else {
+            None
+        }
+    }
+
+    /// Takes in what is true now, and lets the task and the judge see it.
+    fn observe(&mut self, tick: Tick, controls: Controls) {
+        let steps = &self.yard.setting.course.steps;
+        let step = steps.get(self.moment.task.step as usize);
+        let travel: Travel = step.map_or(self.moment.task.travel, |s| s.travel);
+        let moment = self.yard.observe(tick, controls, travel);
+        let pose = &moment.truck.pose;
+        let outline: Vec<Vec2> = self.outline.iter().map(|p| pose.to_yard(*p)).collect();
+        let floor = self.yard.loads.on_floor();
+        let facts = Facts {
+            tick,
+            truck: &moment.truck,
+            throttle: controls.throttle,
+            key_on: controls.key_on,
+            outline_in_yard: &outline,
+            around: Around {
+                aboard: controls.aboard,
+                carried: &self.yard.loads.carried,
+                floor: &floor,
+                docks: &moment.docks,
+            },
+        };
+        let (task, events) = self.progress.tick(&self.yard.setting.course, &facts);
+        self.moment = Moment { task, events, ..moment };
+        self.judge.see(&self.moment);
+    }
+
+    fn close_second(&mut self) {
+        self.hash_state();
+        let digest = self.chain.close_second();
+        self.digests.push(digest);
+    }
+
+    /// The bits of everything the next tick depends on. The order is that of every digest so far.
+    fn hash_state(&mut self) {
+        let chain = &mut self.chain;
+        self.moment.tick.digest(chain);
+        self.yard.digest_truck(chain);
+        self.progress.digest(chain);
+        self.yard.digest_around(chain);
+    }
+}

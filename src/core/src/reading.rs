@@ -1,0 +1,186 @@
+//! What the reader hands to the pages, and nothing else: plain data, as `desk` is for the canvas.
+//! Reading whole files takes a module of its own, which is loaded when it is first wanted.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use crate::class::{Attempt, Drive, Taken};
+use crate::finding::{Severity, Skill, Unit};
+use crate::outside::Said;
+use crate::pretest::Joined;
+
+/// What a site asks for and allows, as far as pages go by it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Terms {
+    /// Points that a pre-test asks for in every skill shown.
+    pub pass_skill: f64,
+    /// Points that it asks for in total.
+    pub pass_total: f64,
+    /// What the lower end of an interval must reach to be called ready, share of one.
+    pub ready_from: f64,
+    /// The least share of the time on the wall that a computer may simulate in a pre-test.
+    pub time_ratio_least: f64,
+    /// How often a pre-test may be paused.
+    pub pauses_most: u32,
+}
+
+impl Terms {
+    /// Reads them from a site-rules file that says all of them, as the shipped one does. None when
+    /// it leaves one out, or cannot be read: then the reader says what holds instead.
+    pub fn stated(rules: &str) -> Option<Self> {
+        #[derive(Deserialize)]
+        struct Stated {
+            pass: Pass,
+            terms: Own,
+        }
+        #[derive(Deserialize)]
+        struct Pass {
+            skill: f64,
+            total: f64,
+        }
+        #[derive(Deserialize)]
+        #[serde(rename_all = "kebab-case")]
+        struct Own {
+            ready_from: Number,
+            time_ratio: Number,
+            pauses: Number,
+        }
+        #[derive(Deserialize)]
+        struct Number {
+            value: f64,
+        }
+        let Stated { pass, terms } = serde_json::from_str(rules).ok()?;
+        Some(Self {
+            pass_skill: pass.skill,
+            pass_total: pass.total,
+            ready_from: terms.ready_from.value,
+            time_ratio_least: terms.time_ratio.value,
+            pauses_most: terms.pauses.value as u32,
+        })
+    }
+}
+
+/// A value of the rules.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum RuleValue {
+    /// Watched or switched off.
+    On(bool),
+    /// How grave.
+    Severity(Severity),
+    /// Whose points it takes.
+    Skill(Skill),
+    /// A number with its unit.
+    Limit(f64, Unit),
+    /// Points.
+    Points(f64),
+}
+
+/// One changed value.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Change {
+    /// Its name in the file, dashed.
+    pub name: String,
+    /// Here; None when it was taken out.
+    pub here: Option<RuleValue>,
+    /// As it ships; None when it was put in.
+    pub usual: Option<RuleValue>,
+}
+
+/// Where a rule comes from, and what the site wants said beside it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Citation {
+    /// The rule's source, as it stands in the file.
+    pub source: String,
+    /// The rule's own note.
+    pub note: Option<String>,
+    /// What the site wants said beside findings of it, by language; empty where it does not say.
+    pub said: Said,
+}
+
+impl Citation {
+    /// What the site wants said, in this language: else in English, else in whichever there is, else
+    /// the rule's own note.
+    pub fn note(&self, language: &str) -> Option<&str> {
+        let said = self.said.get(language).or_else(|| self.said.get("en"));
+        said.or_else(|| self.said.values().next()).or(self.note.as_ref()).map(String::as_str)
+    }
+}
+
+/// What the pages show of the rules that something was judged by.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RulesShown {
+    /// What the site calls itself; None when it does not say.
+    pub site: Option<String>,
+    /// By code.
+    pub citations: BTreeMap<String, Citation>,
+    /// The changed values of what a debrief lists as changed, by the name that it has there.
+    pub changes: BTreeMap<String, Vec<Change>>,
+}
+
+/// What is shown of a run beside its debrief.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RunShown {
+    /// Version of the simulation that made it.
+    pub simulation: u32,
+    /// Text of the course file.
+    pub course: String,
+    /// The rules by which it was judged.
+    pub rules: RulesShown,
+}
+
+/// What is shown of a pre-test beside its parts.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SittingShown {
+    /// What the site calls itself; None when it does not say.
+    pub site: Option<String>,
+    /// The least share of the time on the wall that a computer may simulate.
+    pub time_ratio_least: f64,
+    /// The judgement over all parts.
+    pub joined: Joined,
+}
+
+/// A file that came in.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum CameIn {
+    /// A run, as far as can be seen. Only driving it again can judge it.
+    Run,
+    /// A pre-test, with the run file of each part that is driven.
+    Sitting(Taken, Vec<String>),
+}
+
+/// What the reader is asked. Every answer is JSON of the type named, or one sentence.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Question {
+    /// What a text of site rules asks for: [`Terms`].
+    Terms(String),
+    /// What is shown of a run file, with what its debrief lists as changed: [`RunShown`].
+    Run(String, String, Vec<String>),
+    /// What a file that came in is: [`CameIn`].
+    CameIn {
+        /// Name of the file.
+        file: String,
+        /// What is in it.
+        text: String,
+        /// Name for the record of a pre-test.
+        id: String,
+    },
+    /// The drive of a part of a pre-test: [`Drive`].
+    Part {
+        /// The pre-test.
+        sitting: Taken,
+        /// From 0.
+        part: usize,
+        /// Name for the record of the drive.
+        id: String,
+        /// When it begins, RFC 3339.
+        now: String,
+    },
+    /// What is shown of a pre-test with the parts that are driven: [`SittingShown`].
+    Sitting(Taken, Vec<Attempt>),
+    /// The text of the file of a pre-test, from the run files of its parts: a text.
+    SittingFile(Taken, Vec<String>),
+}
+
+/// What comes back of [`Question::Part`].
+pub type Begun = Drive;

@@ -1,0 +1,23 @@
+//! The site rules: which duties are watched, by which limits, and what a fault costs.
+//!
+//! `needs` and `terms` say which numbers there must be and how far each may reach, `file` how they are
+//! written, `read` reads them, `site` holds them, `yardstick` hands them to a watcher.
+
+mod changed;
+mod file;
+mod needs;
+mod own;
+mod read;
+mod reader;
+mod site;
+mod terms;
+#[cfg(test)]
+pub(crate) mod tests;
+mod yardstick;
+
+pub use changed::{CHANGED_NOTES, CHANGED_POINTS, CHANGED_ZONES};
+pub use needs::{BELOW, DUTIES, Duty, Need, duty};
+pub use read::SHIPPED;
+pub use site::{Graver, Limit, PassMarks, Points, Rule, SiteRules, SiteZone};
+pub use terms::TERMS;
+pub use yardstick::{Called, Common, Yardstick, over, seconds, ticks};

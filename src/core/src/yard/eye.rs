@@ -1,0 +1,185 @@
+//! What the rider sees: the view of this tick, and how far ahead the way is seen to be clear.
+
+use crate::course::{Course, Structure};
+use crate::geometry::{edges, rectangle};
+use crate::math::{DEG, Vec2, wrap_angle};
+use crate::rules::SiteRules;
+use crate::rules::ticks;
+use crate::sight::looking::{Disc, Head, clear_distance};
+use crate::sight::polygon::{Buffers, Field, HALF_FIELD, Segment, View, add_facing};
+use crate::state;
+use crate::yard::TruckNow;
+
+/// The way is looked along at least this far, m.
+const LEAST_WAY: f64 = 2.0;
+/// And this much farther than the truck needs, m.
+const BEYOND: f64 = 2.0;
+/// A step along the way that is looked along, m.
+const STRIDE: f64 = 0.5;
+/// Room on either side of the truck's half width, m.
+const ROOM: f64 = 0.02;
+
+/// The opaque things of a course that never move, and the rider's head.
+#[derive(Clone, Debug, Default)]
+pub struct Eye {
+    /// Where the head is turned.
+    pub head: Head,
+    /// What is seen in this tick.
+    pub view: View,
+    fixed: Vec<[Vec2; 4]>,
+    opaque: Vec<Segment>,
+    /// Ticks since the rider looked along the way.
+    unlooked: u32,
+    asked: Asked,
+    /// The way ahead as it would be seen by a rider who glances aside, and as it goes.
+    remembered: View,
+    way: Vec<Vec2>,
+    room: Buffers,
+}
+
+/// What the site rules ask of a rider's eyes.
+#[derive(Clone, Copy, Debug, Default)]
+struct Asked {
+    /// For so many ticks a rider knows what was to be seen on the way: looking aside for longer is
+    /// driving blind.
+    remembers: u32,
+    /// Looking along the way is within this angle of it, rad.
+    along: f64,
+    /// Time to react in which the way must be seen to be clear, s.
+    reaction: f64,
+}
+
+/// How the truck goes on, for the way that is looked along.
+#[derive(Clone, Copy, Debug)]
+pub struct Onward {
+    /// Unit vector of travel at the leading end, yard frame.
+    pub along: Vec2,
+    /// Curvature of the leading end's path, 1/m, left positive.
+    pub curvature: f64,
+    /// Speed, m/s.
+    pub speed: f64,
+    /// Distance in which the truck stops without time to react, m.
+    pub braking: f64,
+    /// Half of the truck's width, m.
+    pub half_width: f64,
+}
+
+impl Eye {
+    /// Before the first look.
+    pub fn new(course: &Course, rules: &SiteRules) -> Self {
+        let opaque = |s: &&Structure| s.kind.is_opaque();
+        let fixed = course.structures.iter().filter(opaque);
+        let asked = Asked {
+            remembers: ticks(rules.term("remembers")),
+            along: rules.term("looks-along") * DEG,
+            reaction: rules.limit("outruns-sight", "reaction"),
+        };
+        let fixed = fixed.map(|s| rectangle(s.pose, s.size)).collect();
+        Self { fixed, asked, ..Self::default() }
+    }
+
+    /// Every edge of what is opaque and never moves, for lines of sight between any two points.
+    pub fn all_edges(&self) -> Vec<Segment> {
+        let all = self.fixed.iter().flat_map(|outline| edges(outline));
+        all.map(|(from, to)| Segment { from, to }).collect()
+    }
+
+    /// What is opaque as seen from the eye; what moves is handed in as convex outlines.
+    pub fn opaque(&mut self, eye: Vec2, moving: &[[Vec2; 4]]) -> &[Segment] {
+        self.opaque.clear();
+        for outline in self.fixed.iter().chain(moving) {
+            add_facing(outline, eye, &mut self.opaque);
+        }
+        &self.opaque
+    }
+
+    /// Looks. The head has been turned for this tick.
+    pub fn look(&mut self, course: &Course, truck: &TruckNow<'_>, moving: &[[Vec2; 4]]) {
+        self.opaque(truck.platform, moving);
+        let field = self.head.field(truck.pose.heading);
+        let floor = (course.floor_min, course.floor_max);
+        self.view.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
+        let off = off_path(&self.head, truck);
+        self.unlooked = if off <= self.asked.along { 0 } else { self.unlooked.saturating_add(1) };
+    }
+
+    /// How far ahead the way is seen to be clear, m. A rider who glances aside remembers what was
+    /// there a moment ago.
+    pub fn clear_ahead(
+        &mut self,
+        course: &Course,
+        truck: &TruckNow<'_>,
+        onward: &Onward,
+        seen: &[Disc],
+    ) -> f64 {
+        way(truck.leading, onward, self.asked.reaction, &mut self.way);
+        let half_width = onward.half_width + ROOM;
+        let off = off_path(&self.head, truck);
+        if off <= self.asked.along || self.unlooked > self.asked.remembers {
+            return clear_distance(&self.view, &self.way, half_width, seen);
+        }
+        let field = Field { look: truck.along, half: HALF_FIELD };
+        let floor = (course.floor_min, course.floor_max);
+        let ahead = &mut self.remembered;
+        ahead.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
+        clear_distance(ahead, &self.way, half_width, seen)
+    }
+}
+
+/// Angle between the head and the way the truck goes, rad; 0 at rest.
+pub fn off_path(head: &Head, truck: &TruckNow<'_>) -> f64 {
+    if truck.speed == 0.0 {
+        return 0.0;
+    }
+    wrap_angle(truck.pose.heading + head.angle - truck.along.angle()).abs()
+}
+
+/// The way ahead from the leading end: an arc with the present curvature, as long as is needed to
+/// react in so many seconds and to stop, and some more.
+fn way(from: Vec2, onward: &Onward, reaction: f64, points: &mut Vec<Vec2>) {
+    let long = (onward.speed.abs() * reaction + onward.braking + BEYOND).max(LEAST_WAY);
+    let steps = (long / STRIDE).ceil() as u32;
+    let stride = long / f64::from(steps);
+    points.clear();
+    points.push(from);
+    let (mut at, mut along) = (from, onward.along);
+    // Half the turn of a stride on either side of it keeps to the arc.
+    let turn = Vec2::from_angle(0.5 * onward.curvature * stride);
+    let turned = |v: Vec2| Vec2 { x: v.x * turn.x - v.y * turn.y, y: v.x * turn.y + v.y * turn.x };
+    for _ in 0..steps {
+        along = turned(along);
+        at = at + along * stride;
+        along = turned(along);
+        points.push(at);
+    }
+}
+
+// What is seen follows from where everything is.
+state!(Eye { head, unlooked } left out { view, fixed, opaque, asked, remembered, way, room });
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::math::vec2;
+
+    #[test]
+    fn the_way_ahead_keeps_to_its_circle() {
+        let radius = 3.0;
+        let onward = Onward {
+            along: vec2(1.0, 0.0),
+            curvature: 1.0 / radius,
+            speed: 2.0,
+            braking: 0.7,
+            half_width: 0.5,
+        };
+        let mut points = Vec::new();
+        way(vec2(0.0, 0.0), &onward, 1.0, &mut points);
+        let middle = vec2(0.0, radius);
+        assert!(points.iter().all(|p| ((*p - middle).length() - radius).abs() < 5e-3));
+        let long: f64 = points.windows(2).map(|w| (w[1] - w[0]).length()).sum();
+        assert!((long - 4.7).abs() < 0.02, "{long}");
+        way(vec2(0.0, 0.0), &onward, 5.0, &mut points);
+        let long: f64 = points.windows(2).map(|w| (w[1] - w[0]).length()).sum();
+        assert!((long - 12.7).abs() < 0.02, "as far as five seconds take: {long}");
+    }
+}

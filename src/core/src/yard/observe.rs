@@ -1,0 +1,168 @@
+//! What is true of the yard after a tick.
+
+use crate::controls::Controls;
+use crate::course::Travel;
+use crate::course::place::{footing, grade_at, place, surface_at};
+use crate::geometry::rectangle;
+use crate::math::{Vec2, vec2};
+use crate::moment::{LoadMoment, Moment, RiderMoment, SightMoment, TruckMoment};
+use crate::sight::looking::Disc;
+use crate::time::Tick;
+use crate::truck::stopping::{braking_reached, stopping_distance};
+use crate::truck::tiller::scrub_torque;
+use crate::yard::contacts::Contacts;
+use crate::yard::eye::off_path;
+use crate::yard::foot::PERSON_RADIUS;
+use crate::yard::machine::Yard;
+use crate::yard::now::{onward, parts, truck_now};
+use crate::yard::setting::Setting;
+
+/// A truck slower than this keeps the direction of travel it had, m/s.
+const STANDS: f64 = 0.02;
+
+/// Where the brake cannot stop the truck, this is said of the distance, m: longer than any yard, and
+/// a number that a run file can hold.
+const NEVER_STOPS: f64 = 200.0;
+
+impl<C: Contacts> Yard<C> {
+    /// Everything but the task. `travel` is what the present step asks for: at rest with the throttle in
+    /// neutral that is the way that lies ahead.
+    pub fn observe(&mut self, tick: Tick, controls: Controls, travel: Travel) -> Moment {
+        let truck = self.truck();
+        let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
+        let mut moment = Moment { controls, place, truck, ..Moment::at_rest() };
+        self.observe_around(tick, travel, &mut moment);
+        moment
+    }
+
+    fn observe_around(&mut self, tick: Tick, travel: Travel, moment: &mut Moment) {
+        let setting = &self.setting;
+        let Setting { course, truck: spec, .. } = setting;
+        let motion = &self.motion;
+        self.ahead = match (moment.truck.speed, moment.controls.throttle) {
+            (v, _) if v.abs() > STANDS => v > 0.0,
+            (_, 0) => travel == Travel::PowerUnitFirst,
+            (_, throttle) => throttle > 0,
+        };
+        self.parts = parts(setting, moment.truck.pose, &self.loads);
+        moment.contacts.clone_from(&self.touching.now);
+        let outlines = self.others.outlines(course);
+        moment.tick = tick;
+        let truck = truck_now(&self.parts, &moment.truck, motion, self.ahead, moment);
+        self.eye.head.tick(moment.controls.look, moment.truck.stance);
+        let mut moving = outlines.clone();
+        let fork_height = moment.truck.fork_height;
+        let hides = self.loads.top(fork_height) > spec.rider.eye_height_m;
+        if hides {
+            moving.extend(self.parts.iter().skip(spec.outline().len()));
+        }
+        moving.extend(self.high_pallets(setting));
+        self.eye.look(course, &truck, &moving);
+        self.foot.look(&self.eye.view, tick);
+        self.others.look(course, &self.eye.view, tick);
+
+        let pose = moment.truck.pose;
+        let stands = [vec2(spec.geometry.wheelbase_m, 0.0), motion.body.com];
+        let [wheel, com] = stands.map(|p| pose.to_yard(p));
+        let on = footing(course, spec, (wheel, com), pose.heading, self.ahead);
+        self.deceleration = braking_reached(spec, &motion.body, &on);
+        let speed = moment.truck.speed.abs();
+        let braking = stopping_distance(speed, 0.0, self.deceleration).min(NEVER_STOPS);
+        let seen: Vec<Disc> = self
+            .foot
+            .people
+            .iter()
+            .filter(|p| p.sighting.since.is_some())
+            .map(|p| Disc { at: p.person.at, radius: PERSON_RADIUS })
+            .collect();
+        let onward = onward(setting, &moment.truck, self.ahead, braking);
+        moment.sight = SightMoment {
+            clear_ahead: self.eye.clear_ahead(course, &truck, &onward, &seen),
+            braking,
+            load_hides: hides && !self.ahead,
+        };
+        moment.rider = RiderMoment {
+            aboard: moment.controls.aboard,
+            head: self.eye.head.angle,
+            off_path: if speed > STANDS { off_path(&self.eye.head, &truck) } else { 0.0 },
+            headroom: self.room.headroom(spec, moment.truck.pose),
+            body_gap: self.room.gap(spec, moment.truck.pose, moment.truck.steer, &outlines),
+        };
+        moment.load = LoadMoment {
+            pallets: self.loads.carried.len() as u32,
+            mass: self.loads.mass(),
+            capacity: spec.mass.capacity_kg,
+            holds_sideways: self.loads.stack.holds_sideways(fork_height),
+            slid: self.loads.stack.farthest_slide(),
+            cases_off: self.loads.cases_off,
+            events: self.loads.events.clone(),
+            refused: self.loads.refused,
+            pushed: self.loads.pushed(),
+            ran_over: self.touching.ran_over,
+            grade: grade_at(course, com, pose.heading),
+        };
+        moment.people = self.foot.moments(&truck);
+        moment.others = self.others.moments(course, &truck);
+        moment.ways = self.ways.lines(course, &truck);
+        moment.crossings = self.ways.crossings(course, &truck, &self.foot);
+        let head = (&self.eye.view, self.eye.head.angle);
+        moment.docks = self.ways.docks(course, &truck, head, moment.controls.report);
+        self.docks.clone_from(&moment.docks);
+        self.pushed = moment.load.pushed.is_some();
+    }
+
+    /// Pallets on the floor that stand higher than the eye.
+    fn high_pallets(&self, setting: &Setting) -> Vec<[Vec2; 4]> {
+        let w = &setting.course.warehouse;
+        let high = |i: u32| {
+            self.loads
+                .standing(i)
+                .is_some_and(|s| s.load.height() > setting.truck.rider.eye_height_m)
+        };
+        let floor = self.loads.on_floor().into_iter().filter(|(i, _)| high(*i));
+        floor.map(|(i, pose)| rectangle(pose, self.loads.size(i, w))).collect()
+    }
+
+    fn truck(&self) -> TruckMoment {
+        let Setting { course, truck: spec, .. } = &self.setting;
+        let (motion, rig) = (&self.motion, &self.rig);
+        let body = &motion.body;
+        let pose = motion.pose;
+        let axle = motion.twist.at(Vec2::default(), body.com);
+        let drive_wheel = vec2(spec.geometry.wheelbase_m, 0.0);
+        let wheel = motion.twist.at(drive_wheel, body.com);
+        let torque = scrub_torque(
+            motion.loads.drive,
+            spec.friction_on(surface_at(course, pose.to_yard(drive_wheel))),
+            spec.geometry.drive_wheel_width_m,
+            wheel.length(),
+            spec.tiller.scrub_fade_mps,
+        );
+        TruckMoment {
+            pose,
+            platform_in_yard: pose.to_yard(spec.platform()),
+            nose_in_yard: pose.to_yard(vec2(spec.geometry.nose_x_m, 0.0)),
+            tips_in_yard: pose.to_yard(vec2(spec.geometry.fork_tips_x_m, 0.0)),
+            speed: axle.x,
+            yaw_rate: motion.twist.yaw_rate,
+            accel_long: motion.acceleration.x,
+            accel_side: motion.acceleration.y,
+            steer: rig.tiller.angle,
+            steer_rate: rig.tiller.rate,
+            arm: rig.arm.angle,
+            arm_zone: rig.arm.zone,
+            braking: rig.travel.braking,
+            plugging: rig.travel.plugging,
+            high_speed_on: rig.travel.high_speed_on,
+            fork_height: rig.fork_height,
+            stance: rig.stance,
+            stepping: rig.stepping(),
+            arm_strength: rig.tiller.arm_strength,
+            arm_torque: if rig.tiller.arm_works { torque } else { 0.0 },
+            drive_wheel_slips: motion.solved.is_some_and(|s| s.drive_slips),
+            load_wheels_slip: motion.solved.is_some_and(|s| s.load_slips),
+            wheel_loads: [motion.loads.drive, motion.loads.left, motion.loads.right],
+            tipped: motion.tipped,
+        }
+    }
+}

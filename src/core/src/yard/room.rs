@@ -1,0 +1,80 @@
+//! The room beside and over the rider: platform, limbs and tiller belong to the outline that must
+//! not be pinched (incidents.md: in 10 of 16 cases it was foot, ankle or leg).
+
+use crate::course::{Course, StructureKind};
+use crate::geometry::{distance_to_polygon, rectangle};
+use crate::math::{Pose, Vec2, cos, sin, vec2};
+use crate::moment::BodyGap;
+use crate::moment::reach::BESIDE_THE_RIDER;
+use crate::state;
+use crate::time::DT;
+use crate::truck::spec::TruckSpec;
+use crate::yard::trucks::apart;
+
+/// Follows the gap from tick to tick.
+#[derive(Clone, Debug, Default)]
+pub struct Room {
+    solid: Vec<[Vec2; 4]>,
+    beams: Vec<([Vec2; 4], f64)>,
+    before: Option<f64>,
+}
+
+impl Room {
+    /// What stands and hangs in a course.
+    pub fn new(course: &Course) -> Self {
+        let solid = course.structures.iter().filter(|s| s.kind.is_solid());
+        let beams = course.structures.iter().filter(|s| s.kind == StructureKind::Beam);
+        Self {
+            solid: solid.map(|s| rectangle(s.pose, s.size)).collect(),
+            beams: beams.filter_map(|s| Some((rectangle(s.pose, s.size), s.underside?))).collect(),
+            before: None,
+        }
+    }
+
+    /// One tick: the nearest solid thing beside platform and tiller. `steer` is the drive wheel's
+    /// angle, which the tiller swings with, rad; `moving` are outlines of other trucks.
+    pub fn gap(
+        &mut self,
+        spec: &TruckSpec,
+        truck: Pose,
+        steer: f64,
+        moving: &[[Vec2; 4]],
+    ) -> Option<BodyGap> {
+        let platform = platform(spec).map(|p| truck.to_yard(p));
+        let (reach, wheel) = (spec.geometry.tiller_length_m, spec.geometry.wheelbase_m);
+        let tiller = truck.to_yard(vec2(wheel - reach * cos(steer), -reach * sin(steer)));
+        let middle = (platform[0] + platform[2]) * 0.5;
+        let mut nearest = f64::INFINITY;
+        for outline in self.solid.iter().chain(moving) {
+            // Most things are far away: that is told by one corner and their own size.
+            let size = (outline[2] - outline[0]).length();
+            if (outline[0] - middle).length() > size + BESIDE_THE_RIDER + 2.0 {
+                continue;
+            }
+            let gap = apart(&platform, outline).min(distance_to_polygon(tiller, outline));
+            nearest = nearest.min(gap);
+        }
+        let gap = (nearest <= BESIDE_THE_RIDER).then_some(nearest);
+        let before = core::mem::replace(&mut self.before, gap);
+        let gap = gap?;
+        Some(BodyGap { gap, closing: before.map_or(0.0, |b| (b - gap) / DT) })
+    }
+
+    /// Room over the rider under the lowest beam over the platform, m.
+    pub fn headroom(&self, spec: &TruckSpec, truck: Pose) -> Option<f64> {
+        let platform = platform(spec).map(|p| truck.to_yard(p));
+        let over = self.beams.iter().filter(|(b, _)| apart(&platform, b) <= 0.0);
+        let lowest = over.map(|(_, underside)| *underside).reduce(f64::min)?;
+        Some(lowest - spec.rider.top_m)
+    }
+}
+
+/// The platform from the backrest to the power unit, body frame, m: as wide as the truck, which is
+/// where feet and elbows are.
+fn platform(spec: &TruckSpec) -> [Vec2; 4] {
+    let g = &spec.geometry;
+    let (rear, front, half) = (g.backrest_x_m, g.power_unit_x_m, 0.5 * g.chassis_width_m);
+    [vec2(rear, -half), vec2(front, -half), vec2(front, half), vec2(rear, half)]
+}
+
+state!(Room { before } left out { solid, beams });

@@ -1,0 +1,237 @@
+//! What the truck and its load touch, by geometry alone: a gap of nothing. The engine pushes things
+//! apart on its own account, and begins to reckon with them before they meet: at a gap of some
+//! millimetres it reports a contact where there is none.
+
+use crate::geometry::{distance_to_polygon, edges, in_polygon};
+use crate::math::Vec2;
+use crate::truck::wheels::Twist;
+
+/// A gap of so much is none, m: the engine reckons in single precision, so a place 100 m out is
+/// known to 8 micrometres, and what it holds apart rests at nothing give or take some of those.
+pub const TOUCHES: f64 = 1e-4;
+
+/// Corners this near to the place of contact belong to it, m: of two that meet a wall together
+/// either may be a hair nearer.
+const AT_ONCE: f64 = 2e-3;
+
+/// A thing on the floor that can be touched.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Thing<'a> {
+    /// Something round: its middle and its radius, m.
+    Disc(Vec2, f64),
+    /// A convex outline with its corners counter-clockwise, m.
+    Block(&'a [Vec2; 4]),
+}
+
+/// How the truck comes on, before anything pushed back.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Coming {
+    /// Its centre of mass, yard frame, m.
+    pub com: Vec2,
+    /// Velocity there, yard frame, m/s, and yaw rate, rad/s.
+    pub twist: Twist,
+}
+
+impl Coming {
+    /// So many seconds later, if nothing is in the way.
+    pub fn after(self, seconds: f64) -> Self {
+        Self { com: self.com + self.twist.velocity * seconds, ..self }
+    }
+
+    fn speed_into(&self, at: Vec2, into: Vec2) -> f64 {
+        self.twist.at(at, self.com).dot(into)
+    }
+}
+
+/// A touch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Touch {
+    /// Speed with which the truck moves into the thing, m/s; 0 when it only rests there.
+    pub closing: f64,
+    /// Unit vector from the truck into the thing.
+    pub into: Vec2,
+}
+
+/// Whether a convex part of the truck, corners counter-clockwise, touches a thing, and how.
+pub fn touch(part: &[Vec2; 4], thing: Thing<'_>, coming: &Coming) -> Option<Touch> {
+    match thing {
+        Thing::Disc(middle, radius) => touch_disc(part, middle, radius, coming),
+        Thing::Block(block) => touch_block(part, block, coming),
+    }
+}
+
+fn touch_disc(part: &[Vec2; 4], middle: Vec2, radius: f64, coming: &Coming) -> Option<Touch> {
+    let nearest = edges(part)
+        .map(|(a, b)| {
+            let ab = b - a;
+            let share = ((middle - a).dot(ab) / ab.dot(ab)).clamp(0.0, 1.0);
+            a + ab * share
+        })
+        .min_by(|p, q| (*p - middle).length().total_cmp(&(*q - middle).length()))?;
+    let away = middle - nearest;
+    let inside = in_polygon(middle, part);
+    if !inside && away.length() > radius + TOUCHES {
+        return None;
+    }
+    // Its middle may be under the truck already, or on the very edge.
+    let out = if inside { -away } else { away };
+    let into =
+        if out.length() > 0.0 { out.normalized() } else { coming.twist.velocity.normalized() };
+    Some(Touch { closing: coming.speed_into(nearest, into).max(0.0), into })
+}
+
+fn touch_block(part: &[Vec2; 4], block: &[Vec2; 4], coming: &Coming) -> Option<Touch> {
+    // The direction in which they are farthest apart, or least far inside each other.
+    let (by_part, by_block) = (apart_along_edges(part, block), apart_along_edges(block, part));
+    let (gap, into) = if by_part.0 >= by_block.0 { by_part } else { (by_block.0, -by_block.1) };
+    if gap > TOUCHES {
+        return None;
+    }
+    let near = |points: &[Vec2; 4], other: &[Vec2; 4]| -> f64 {
+        let met = points.iter().filter(|p| distance_to_polygon(**p, other) <= AT_ONCE);
+        met.map(|p| coming.speed_into(*p, into)).fold(f64::NEG_INFINITY, f64::max)
+    };
+    let mut closing = near(part, block).max(near(block, part));
+    if closing == f64::NEG_INFINITY {
+        // They lie across each other, no corner of one within the other.
+        let foremost = part.iter().max_by(|p, q| p.dot(into).total_cmp(&q.dot(into)))?;
+        closing = coming.speed_into(*foremost, into);
+    }
+    Some(Touch { closing: closing.max(0.0), into })
+}
+
+/// The widest gap between two outlines along the outward normals of the first one's edges, m,
+/// negative when they lie inside each other along all of them, and that normal.
+fn apart_along_edges(from: &[Vec2; 4], to: &[Vec2; 4]) -> (f64, Vec2) {
+    edges(from)
+        .map(|(a, b)| {
+            let out = -(b - a).left().normalized();
+            let gap = to.iter().map(|p| (*p - a).dot(out)).fold(f64::INFINITY, f64::min);
+            (gap, out)
+        })
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .unwrap_or((f64::INFINITY, Vec2::default()))
+}
+
+/// What holds a thing, for telling quickly that two are far apart, m.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Extent {
+    low: Vec2,
+    high: Vec2,
+}
+
+impl Extent {
+    /// Of these points.
+    pub fn of<'a>(points: impl Iterator<Item = &'a Vec2>) -> Self {
+        let none = Vec2 { x: f64::INFINITY, y: f64::INFINITY };
+        points.fold(Self { low: none, high: -none }, |e, p| Self {
+            low: Vec2 { x: e.low.x.min(p.x), y: e.low.y.min(p.y) },
+            high: Vec2 { x: e.high.x.max(p.x), y: e.high.y.max(p.y) },
+        })
+    }
+
+    /// Of a disc.
+    pub fn of_disc(middle: Vec2, radius: f64) -> Self {
+        let r = Vec2 { x: radius, y: radius };
+        Self { low: middle - r, high: middle + r }
+    }
+
+    /// With so much more on every side, m.
+    #[must_use]
+    pub fn wider(self, by: f64) -> Self {
+        let all = Vec2 { x: by, y: by };
+        Self { low: self.low - all, high: self.high + all }
+    }
+
+    /// Whether the two may touch.
+    pub fn meets(&self, o: &Self) -> bool {
+        self.low.x <= o.high.x + TOUCHES
+            && o.low.x <= self.high.x + TOUCHES
+            && self.low.y <= o.high.y + TOUCHES
+            && o.low.y <= self.high.y + TOUCHES
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::rectangle;
+    use crate::math::{Pose, vec2};
+
+    /// A truck's part of 2 m by 1 m, its front at x = 1, driving east at 2 m/s and turning left.
+    const PART: [Vec2; 4] = [vec2(-1.0, -0.5), vec2(1.0, -0.5), vec2(1.0, 0.5), vec2(-1.0, 0.5)];
+
+    fn coming(yaw_rate: f64) -> Coming {
+        Coming { com: vec2(0.0, 0.0), twist: Twist { velocity: vec2(2.0, 0.0), yaw_rate } }
+    }
+
+    fn wall(gap: f64) -> [Vec2; 4] {
+        rectangle(Pose { at: vec2(1.5 + gap, 3.0), heading: 0.0 }, vec2(1.0, 20.0))
+    }
+
+    fn corner(gap: f64) -> [Vec2; 4] {
+        let turned = core::f64::consts::FRAC_PI_4;
+        let half_diagonal = 0.5 * 2.0_f64.sqrt();
+        let at = vec2(1.0 + gap + half_diagonal, 0.2);
+        rectangle(Pose { at, heading: turned }, vec2(1.0, 1.0))
+    }
+
+    #[test]
+    fn a_millimetre_of_room_is_no_touch() {
+        for gap in [0.001, 0.002, 0.005, 0.02] {
+            assert_eq!(touch(&PART, Thing::Block(&wall(gap)), &coming(0.0)), None, "{gap}");
+            assert_eq!(touch(&PART, Thing::Block(&corner(gap)), &coming(0.0)), None, "{gap}");
+            let disc = Thing::Disc(vec2(1.2 + gap, 0.1), 0.2);
+            assert_eq!(touch(&PART, disc, &coming(0.0)), None, "{gap}");
+            let past_a_corner = 0.2_f64 * 0.5_f64.sqrt();
+            let beside = vec2(1.0 + past_a_corner, 0.5 + past_a_corner + 2.0 * gap);
+            assert_eq!(touch(&PART, Thing::Disc(beside, 0.2), &coming(0.0)), None, "{gap}");
+        }
+    }
+
+    #[test]
+    fn at_nothing_and_within_it_touches_with_the_speed_into_it() {
+        for gap in [0.0, -0.002, -0.05] {
+            for thing in [Thing::Block(&wall(gap)), Thing::Block(&corner(gap))] {
+                let t = touch(&PART, thing, &coming(0.0)).expect("touches");
+                assert!((t.closing - 2.0).abs() < 1e-9, "{gap}: {t:?}");
+                assert!((t.into - vec2(1.0, 0.0)).length() < 1e-9);
+            }
+            let disc = Thing::Disc(vec2(1.2 + gap, 0.1), 0.2);
+            let t = touch(&PART, disc, &coming(0.0)).expect("touches");
+            assert!((t.closing - 2.0).abs() < 1e-9 && t.into.x > 0.999, "{gap}: {t:?}");
+        }
+    }
+
+    #[test]
+    fn of_two_corners_at_a_wall_the_faster_counts_and_sliding_along_it_does_not() {
+        let t = touch(&PART, Thing::Block(&wall(0.0)), &coming(0.4)).expect("touches");
+        assert!((t.closing - 2.2).abs() < 1e-9, "the right corner swings into it: {t:?}");
+        let beside = rectangle(Pose { at: vec2(0.0, 1.0), heading: 0.0 }, vec2(9.0, 1.0));
+        let t = touch(&PART, Thing::Block(&beside), &coming(0.0)).expect("touches");
+        assert_eq!(t.closing, 0.0);
+        assert!(t.into.y > 0.999);
+    }
+
+    #[test]
+    fn a_disc_under_the_truck_is_pushed_out_by_the_nearest_edge() {
+        let t = touch(&PART, Thing::Disc(vec2(0.95, 0.0), 0.2), &coming(0.0)).expect("touches");
+        assert!((t.into - vec2(1.0, 0.0)).length() < 1e-9 && t.closing == 2.0, "{t:?}");
+    }
+
+    #[test]
+    fn what_lies_across_touches_too() {
+        let across = rectangle(Pose { at: vec2(0.9, 0.0), heading: 0.0 }, vec2(0.4, 9.0));
+        let t = touch(&PART, Thing::Block(&across), &coming(0.0)).expect("touches");
+        assert!((t.closing - 2.0).abs() < 1e-9 && t.into.x > 0.999, "{t:?}");
+    }
+
+    #[test]
+    fn extents_tell_what_is_far_apart() {
+        let truck = Extent::of(PART.iter());
+        assert!(truck.meets(&Extent::of(wall(0.0).iter())));
+        assert!(!truck.meets(&Extent::of(wall(0.001).iter())));
+        assert!(truck.meets(&Extent::of_disc(vec2(1.2, 0.0), 0.2)));
+        assert!(!truck.meets(&Extent::of_disc(vec2(1.2, 0.0), 0.199)));
+    }
+}

@@ -1,0 +1,220 @@
+//! Lines across the way, crossings and docks: what lies before the truck and what is driven over.
+
+use crate::course::warehouse::Dock;
+use crate::course::{Course, LineKind};
+use crate::dice::{Stream, dice};
+use crate::geometry::{
+    crossing, distance_to_polygon, distance_to_segment, in_polygon, segment_meets,
+};
+use crate::math::{DEG, Vec2, wrap_angle};
+use crate::moment::reach::LINES_AHEAD;
+use crate::moment::{CrossingMoment, DockMoment, WayKind, WayMoment};
+use crate::people::walk::Doing;
+use crate::rules::SiteRules;
+use crate::rules::ticks;
+use crate::sight::polygon::View;
+use crate::state;
+use crate::yard::TruckNow;
+use crate::yard::draws::share;
+use crate::yard::foot::{Foot, Someone};
+
+/// A line is looked at until so far behind, m.
+const BEHIND: f64 = 0.5;
+/// How far beside the ends of a line it still lies before the truck, m.
+const BESIDE: f64 = 0.5;
+/// Driven within 60 degrees of square, a line counts as ahead.
+const SQUARE: f64 = 0.5;
+/// Driven along a line a truck may still turn over it: the least share of its way that leads there.
+const ASIDE: f64 = -0.2;
+
+/// State from tick to tick.
+#[derive(Clone, Debug)]
+pub struct Ways {
+    /// Both ends of the truck in the tick before: at rest the end that leads may be the other one
+    /// from one tick to the next, and nothing has moved.
+    before: Option<[Vec2; 2]>,
+    docks: Vec<DockState>,
+    asked: Asked,
+}
+
+/// What the site rules ask at crossings and docks.
+#[derive(Clone, Copy, Debug)]
+struct Asked {
+    /// Someone this near to a crossing is about to step on it, m.
+    steps_on: f64,
+    /// A check is made from at most this far, m,
+    reach: f64,
+    /// by looking for so many ticks
+    time: u32,
+    /// no farther beside it than this, rad.
+    aside: f64,
+}
+
+#[derive(Clone, Debug)]
+struct DockState {
+    false_check: Option<u32>,
+    looked_for: Vec<u32>,
+    reported: bool,
+}
+
+impl Ways {
+    /// At the start; the seed says what is false at docks.
+    pub fn new(course: &Course, rules: &SiteRules, seed: u64) -> Self {
+        let mut dice = dice(seed, Stream::Docks);
+        let state = |d: &Dock| {
+            let (is_false, which) = (share(&mut dice), share(&mut dice));
+            let n = d.checks.len();
+            DockState {
+                false_check: (is_false < d.false_chance)
+                    .then_some(((which * n as f64) as u32).min(n as u32 - 1)),
+                looked_for: vec![0; n],
+                reported: false,
+            }
+        };
+        let asked = Asked {
+            steps_on: rules.term("steps-on"),
+            reach: rules.term("check-reach"),
+            time: ticks(rules.term("check-time")),
+            aside: rules.term("check-aside") * DEG,
+        };
+        Self { before: None, docks: course.warehouse.docks.iter().map(state).collect(), asked }
+    }
+
+    /// Lines that matter now.
+    pub fn lines(&mut self, course: &Course, truck: &TruckNow<'_>) -> Vec<WayMoment> {
+        let before = self.before.replace(truck.ends).unwrap_or(truck.ends);
+        let lines = course.lines.iter().enumerate().filter_map(|(i, l)| {
+            let kind = match l.kind {
+                LineKind::Stop => WayKind::Stop,
+                LineKind::Yield => WayKind::Yield,
+                LineKind::Mark | LineKind::Trigger | LineKind::Paint => return None,
+            };
+            Some((kind, i, l.from, l.to))
+        });
+        let blind = course.warehouse.blind_spots.iter().enumerate();
+        lines
+            .chain(blind.map(|(i, b)| (WayKind::Blind, i, b.left, b.right)))
+            .filter_map(|(kind, index, left, right)| {
+                let (ahead, crossed) = lies(truck, before, left, right)?;
+                Some(WayMoment { kind, index: index as u32, ahead, crossed })
+            })
+            .collect()
+    }
+
+    /// Every crossing.
+    pub fn crossings(
+        &self,
+        course: &Course,
+        truck: &TruckNow<'_>,
+        foot: &Foot,
+    ) -> Vec<CrossingMoment> {
+        let moment = |(i, c): (usize, &crate::course::warehouse::Crossing)| CrossingMoment {
+            crossing: i as u32,
+            truck_on: truck.parts.iter().any(|p| overlap(p, &c.area)),
+            wanted: foot.people.iter().any(|s| wants(s, course, &c.area, self.asked.steps_on)),
+        };
+        course.warehouse.crossings.iter().enumerate().map(moment).collect()
+    }
+
+    /// Every dock. `head` is the angle of the head, `report` that the rider says something is wrong.
+    pub fn docks(
+        &mut self,
+        course: &Course,
+        truck: &TruckNow<'_>,
+        (view, head): (&View, f64),
+        report: bool,
+    ) -> Vec<DockMoment> {
+        let Asked { reach, time: needed, aside: at_it, .. } = self.asked;
+        let docks = self.docks.iter_mut().zip(&course.warehouse.docks).enumerate();
+        let moment = |(i, (state, dock)): (usize, (&mut DockState, &Dock))| {
+            for ((_, at), looked) in dock.checks.iter().zip(&mut state.looked_for) {
+                let to = *at - truck.platform;
+                let aside = wrap_angle(to.angle() - truck.pose.heading - head).abs();
+                if *looked >= needed {
+                    continue;
+                }
+                let sees = to.length() <= reach && aside <= at_it && view.holds(*at);
+                *looked = if sees { *looked + 1 } else { 0 };
+            }
+            let near = distance_to_polygon(truck.platform, &dock.area) <= reach;
+            state.reported |= report && near;
+            let mut looked_at = 0;
+            for (bit, looked) in state.looked_for.iter().enumerate() {
+                looked_at |= u32::from(*looked >= needed) << bit;
+            }
+            DockMoment {
+                dock: i as u32,
+                truck_on: truck.parts.iter().any(|p| overlap(p, &dock.area)),
+                looked_at,
+                checks: dock.checks.len() as u32,
+                is_false: state.false_check,
+                reported: state.reported,
+            }
+        };
+        docks.map(moment).collect()
+    }
+}
+
+/// How far ahead a line lies, m, and whether it is crossed in this tick; None when it does not lie
+/// before the truck or is meant for the other direction. Driven square it is the way straight on;
+/// from the side, out of a turn, the distance to the line.
+fn lies(truck: &TruckNow<'_>, before: [Vec2; 2], left: Vec2, right: Vec2) -> Option<(f64, bool)> {
+    let across = right - left;
+    let (length, side) = (across.length(), across.normalized());
+    let through = side.left();
+    let from_left = truck.leading - left;
+    let straight = -from_left.dot(through);
+    let beside = from_left.dot(side);
+    let crossed = led_over(truck, before, left, right);
+    let square = (-BESIDE..=length + BESIDE).contains(&beside) && truck.along.dot(through) > SQUARE;
+    let ahead = if square || straight < 0.0 {
+        straight
+    } else {
+        distance_to_segment(truck.leading, left, right)
+    };
+    let before_it = ((-BEHIND..=LINES_AHEAD).contains(&ahead) && square)
+        || (straight >= 0.0 && ahead <= LINES_AHEAD && truck.along.dot(through) > ASIDE);
+    (before_it || crossed).then_some((ahead, crossed))
+}
+
+/// Whether an end of the truck has gone over a line in this tick, the way that counts and outwards:
+/// the end that follows goes over every line that the other one has crossed.
+fn led_over(truck: &TruckNow<'_>, before: [Vec2; 2], left: Vec2, right: Vec2) -> bool {
+    let heading = Vec2::from_angle(truck.pose.heading);
+    let through = (right - left).left();
+    let ends = before.into_iter().zip(truck.ends).zip([heading, -heading]);
+    ends.into_iter().any(|((from, to), outwards)| {
+        let moved = to - from;
+        moved.dot(outwards) > 0.0
+            && moved.dot(through) > 0.0
+            && crossing(from, to, left, right).is_some()
+    })
+}
+
+/// Whether a convex part and an area share a point: enough for areas larger than a part is thin.
+fn overlap(part: &[Vec2; 4], area: &[Vec2]) -> bool {
+    part.iter().any(|p| in_polygon(*p, area))
+        || area.iter().any(|p| in_polygon(*p, part))
+        || crate::geometry::edges(area).any(|(a, b)| segment_meets(a, b, part))
+}
+
+/// On the crossing, or about to step on it.
+fn wants(someone: &Someone, course: &Course, area: &[Vec2], steps_on: f64) -> bool {
+    let at = someone.person.at;
+    if in_polygon(at, area) {
+        return true;
+    }
+    let walker = &course.warehouse.people[someone.index];
+    if matches!(someone.doing(walker), Doing::Standing | Doing::Arrived) {
+        return false;
+    }
+    let Some(next) = someone.person.bound_for(&walker.route) else { return false };
+    distance_to_polygon(at, area) <= steps_on && meets(at, next, area)
+}
+
+fn meets(a: Vec2, b: Vec2, area: &[Vec2]) -> bool {
+    in_polygon(b, area) || crate::geometry::edges(area).any(|(p, q)| crossing(a, b, p, q).is_some())
+}
+
+state!(DockState { false_check, looked_for, reported });
+state!(Ways { before, docks } left out { asked });

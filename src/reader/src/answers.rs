@@ -1,0 +1,137 @@
+//! Questions and their answers.
+
+use coneyard_core::class::whole;
+use coneyard_core::outside::{BadInput, read_json};
+use coneyard_core::pretest;
+use coneyard_core::reading::{CameIn, Question, RunShown, SittingShown};
+use coneyard_core::run::papers::Papers;
+use serde::Serialize;
+
+use crate::rules::Rules;
+
+/// Larger questions are refused before they are read, bytes: none is larger than the runs of a
+/// pre-test, and each letter of those may take two.
+const MOST: usize = 2 * pretest::MAX_BYTES;
+
+/// Name of the rules in sentences.
+const SITE_RULES: &str = "site-rules.json";
+
+fn said(bad: BadInput) -> String {
+    bad.to_string()
+}
+
+fn written(answer: &impl Serialize) -> Result<String, String> {
+    serde_json::to_string(answer).map_err(|e| e.to_string())
+}
+
+/// Answers a question, both as JSON.
+///
+/// # Errors
+/// One sentence when a file that it is about cannot be read.
+pub fn answer(question: &str) -> Result<String, String> {
+    match read_json("the question", question.as_bytes(), MOST).map_err(said)? {
+        Question::Terms(rules) => written(&Rules::read(SITE_RULES, &rules)?.terms()),
+        Question::Run(file, run, changed) => {
+            let papers = Papers::parse(&file, run.as_bytes()).map_err(said)?;
+            let rules = Rules::read(&file, &papers.rules)?.shown(&changed);
+            let simulation = papers.head.simulation;
+            written(&RunShown { simulation, course: papers.course, rules })
+        }
+        Question::CameIn { file, text, id } => written(&came_in(&file, &text, id).map_err(said)?),
+        Question::Part { sitting, part, id, now } => {
+            written(&whole::begun(&sitting, part, id, &now).map_err(said)?)
+        }
+        Question::Sitting(sitting, driven) => {
+            let rules = Rules::read(SITE_RULES, &sitting.rules)?;
+            written(&SittingShown {
+                site: rules.site_name().map(str::to_owned),
+                time_ratio_least: rules.terms().time_ratio_least,
+                joined: whole::joined(&sitting, &driven).map_err(said)?,
+            })
+        }
+        Question::SittingFile(sitting, runs) => {
+            written(&whole::file(&sitting, &runs).map_err(said)?)
+        }
+    }
+}
+
+fn came_in(file: &str, text: &str, id: String) -> Result<CameIn, BadInput> {
+    if !pretest::is_sitting(text.as_bytes()) {
+        return Ok(CameIn::Run);
+    }
+    whole::read(file, text, id).map(|(taken, runs)| CameIn::Sitting(taken, runs))
+}
+
+#[cfg(test)]
+mod tests {
+    use coneyard_core::class::Taken;
+    use coneyard_core::class::contract::{attempt, taken};
+    use coneyard_core::reading::{Begun, Terms};
+    use coneyard_core::rules::SHIPPED;
+    use coneyard_core::run::Run;
+    use coneyard_core::run::file::SIMULATION;
+    use coneyard_core::state::chain::Digest;
+    use serde::de::DeserializeOwned;
+
+    use super::*;
+
+    fn asked<T: DeserializeOwned>(question: &Question) -> Result<T, String> {
+        answer(&serde_json::to_string(question).unwrap()).map(|a| serde_json::from_str(&a).unwrap())
+    }
+
+    fn sitting() -> Taken {
+        Taken { rules: SHIPPED.to_owned(), ..taken("s") }
+    }
+
+    /// The run file of a part, of which nothing was driven.
+    fn run(part: usize) -> String {
+        let (id, now) = ("d".to_owned(), "2026-01-05T08:01:00Z".to_owned());
+        let begun: Begun = asked(&Question::Part { sitting: sitting(), part, id, now }).unwrap();
+        let claimed = coneyard_core::debrief::Debrief { ticks: 0, ..attempt("a").verdict.debrief };
+        let digests = vec![Digest([7; 8])];
+        let setup = begun.setup;
+        Run { setup, time_ratio: 0.75, pace: 1.0, controls: vec![], digests, claimed }.to_text()
+    }
+
+    #[test]
+    fn a_run_shows_its_course_and_its_rules() {
+        let file = || "a.run.json".to_owned();
+        let shown: RunShown = asked(&Question::Run(file(), run(0), vec![])).unwrap();
+        assert_eq!(shown.simulation, SIMULATION);
+        assert!(shown.course.contains("straight"));
+        assert!(shown.rules.citations.contains_key("contact-cone"));
+        let came = Question::CameIn { file: file(), text: run(0), id: "s".to_owned() };
+        assert_eq!(asked(&came), Ok(CameIn::Run));
+    }
+
+    #[test]
+    fn a_pre_test_goes_out_as_a_file_and_comes_in_again() {
+        let runs = vec![run(0), run(1)];
+        let text: String = asked(&Question::SittingFile(sitting(), runs.clone())).unwrap();
+        let came = Question::CameIn { file: "a.sitting.json".into(), text, id: "s".into() };
+        let CameIn::Sitting(back, parts) = asked(&came).unwrap() else { panic!("a pre-test") };
+        assert_eq!(back, Taken { imported: true, ..sitting() });
+        assert_eq!(parts, runs);
+    }
+
+    #[test]
+    fn a_pre_test_is_judged_over_its_parts() {
+        let shown: SittingShown = asked(&Question::Sitting(sitting(), vec![attempt("a")])).unwrap();
+        assert_eq!((shown.joined.driven, shown.site), (1, None));
+        let terms: Terms = asked(&Question::Terms(SHIPPED.to_owned())).unwrap();
+        assert_eq!(shown.time_ratio_least, terms.time_ratio_least);
+    }
+
+    #[test]
+    fn damage_gets_a_sentence_with_the_files_name() {
+        let odd = || "odd.json".to_owned();
+        for text in ["", "{}", "[1, 2]", "{\"class_word\": 1}"] {
+            let said = asked::<RunShown>(&Question::Run(odd(), text.to_owned(), vec![]));
+            assert!(said.clone().unwrap_err().starts_with("odd.json"), "{said:?}");
+        }
+        let text = "{\"class_word\": 1}".to_owned();
+        let came = Question::CameIn { file: odd(), text, id: String::new() };
+        assert!(asked::<CameIn>(&came).unwrap_err().starts_with("odd.json"));
+        assert!(answer("{").unwrap_err().starts_with("the question"));
+    }
+}
