@@ -4,6 +4,7 @@
 
 pub mod reach;
 
+use crate::acts::Act;
 use crate::controls::{Controls, Side};
 use crate::course::{BrakeZone, Travel};
 use crate::floor::Surface;
@@ -17,8 +18,10 @@ use crate::truck::arm::ArmZone;
 pub struct Moment {
     /// Number of the tick, 0 for the state at the start before anything was driven.
     pub tick: Tick,
-    /// What the rider did in this tick.
+    /// What the rider held in this tick.
     pub controls: Controls,
+    /// What the rider did once in it, in order.
+    pub acts: Vec<Act>,
     /// The truck.
     pub truck: TruckMoment,
     /// Where it is on the floor.
@@ -408,6 +411,7 @@ impl Moment {
         Self {
             tick: 0,
             controls: Controls::default(),
+            acts: Vec::new(),
             truck: TruckMoment {
                 pose: Pose::default(),
                 platform_in_yard: Vec2::default(),

@@ -1,6 +1,6 @@
 //! What is true of the yard after a tick.
 
-use crate::controls::Controls;
+use crate::acts::{Act, Input};
 use crate::course::Travel;
 use crate::course::place::{footing, grade_at, place, surface_at};
 use crate::geometry::rectangle;
@@ -27,10 +27,11 @@ const NEVER_STOPS: f64 = 200.0;
 impl<C: Contacts> Yard<C> {
     /// Everything but the task. `travel` is what the present step asks for: at rest with the throttle in
     /// neutral that is the way that lies ahead.
-    pub fn observe(&mut self, tick: Tick, controls: Controls, travel: Travel) -> Moment {
+    pub fn observe(&mut self, tick: Tick, input: Input, travel: Travel) -> Moment {
+        let Input { controls, acts } = input;
         let truck = self.truck();
         let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
-        let mut moment = Moment { controls, place, truck, ..Moment::at_rest() };
+        let mut moment = Moment { controls, acts, place, truck, ..Moment::at_rest() };
         self.observe_around(tick, travel, &mut moment);
         moment
     }
@@ -106,7 +107,8 @@ impl<C: Contacts> Yard<C> {
         moment.ways = self.ways.lines(course, &truck);
         moment.crossings = self.ways.crossings(course, &truck, &self.foot);
         let head = (&self.eye.view, self.eye.head.angle);
-        moment.docks = self.ways.docks(course, &truck, head, moment.controls.report);
+        let reports = moment.acts.contains(&Act::Report);
+        moment.docks = self.ways.docks(course, &truck, head, reports);
         self.docks.clone_from(&moment.docks);
         self.pushed = moment.load.pushed.is_some();
     }
