@@ -1,5 +1,8 @@
 //! One drive, tick by tick: controls in, a moment out, and everything recorded on the way.
 
+#[cfg(test)]
+mod tests;
+
 use std::sync::Arc;
 
 use crate::acts::{ACTS_MOST, Done, Input};
@@ -47,7 +50,11 @@ impl<C: Contacts> Drive<C> {
     /// # Errors
     /// One sentence with the file and the place that cannot be used.
     pub fn new(setup: &DriveSetup) -> Result<Self, BadInput> {
-        let setting = Setting::open(setup)?;
+        Ok(Self::of(setup, Setting::open(setup)?))
+    }
+
+    /// The same in a setting that was read from the set-up, and may have been changed since.
+    pub fn of(setup: &DriveSetup, setting: Setting) -> Self {
         let seed = u64::from(setup.seed);
         let (course, truck) = (&setting.course, &setting.truck);
         let progress = Progress::new(course, seed);
@@ -72,7 +79,7 @@ impl<C: Contacts> Drive<C> {
             time_limit,
         };
         drive.observe(0, Input::default());
-        Ok(drive)
+        drive
     }
 
     /// The same for a run that is driven again: its digests are formed as its file's format has them.

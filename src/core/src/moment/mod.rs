@@ -262,6 +262,8 @@ pub struct TruckMoment {
     pub load_wheels_slip: bool,
     /// Loads on drive wheel, left and right load wheel, N.
     pub wheel_loads: [f64; 3],
+    /// The horn sounds.
+    pub horn_sounds: bool,
     /// The truck has tipped over; the run ends.
     pub tipped: bool,
 }
@@ -436,6 +438,7 @@ impl Moment {
                 drive_wheel_slips: false,
                 load_wheels_slip: false,
                 wheel_loads: [0.0; 3],
+                horn_sounds: false,
                 tipped: false,
             },
             place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },

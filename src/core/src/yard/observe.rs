@@ -1,6 +1,7 @@
 //! What is true of the yard after a tick.
 
 use crate::acts::{Act, Input};
+use crate::controls::Controls;
 use crate::course::Travel;
 use crate::course::place::{footing, grade_at, place, surface_at};
 use crate::geometry::rectangle;
@@ -29,7 +30,7 @@ impl<C: Contacts> Yard<C> {
     /// neutral that is the way that lies ahead.
     pub fn observe(&mut self, tick: Tick, input: Input, travel: Travel) -> Moment {
         let Input { controls, acts } = input;
-        let truck = self.truck();
+        let truck = self.truck(&controls);
         let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
         let mut moment = Moment { controls, acts, place, truck, ..Moment::at_rest() };
         self.observe_around(tick, travel, &mut moment);
@@ -125,7 +126,7 @@ impl<C: Contacts> Yard<C> {
         floor.map(|(i, pose)| rectangle(pose, self.loads.size(i, w))).collect()
     }
 
-    fn truck(&self) -> TruckMoment {
+    fn truck(&self, hands: &Controls) -> TruckMoment {
         let Setting { course, truck: spec, .. } = &self.setting;
         let (motion, rig) = (&self.motion, &self.rig);
         let body = &motion.body;
@@ -164,6 +165,7 @@ impl<C: Contacts> Yard<C> {
             drive_wheel_slips: motion.solved.is_some_and(|s| s.drive_slips),
             load_wheels_slip: motion.solved.is_some_and(|s| s.load_slips),
             wheel_loads: [motion.loads.drive, motion.loads.left, motion.loads.right],
+            horn_sounds: self.setting.machine().horn_sounds(hands),
             tipped: motion.tipped,
         }
     }
