@@ -31,9 +31,10 @@ pub enum ArmAsk {
 }
 
 /// The side of the platform that the rider stands on, seen along the truck's +x axis.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Side {
     /// Towards +y.
+    #[default]
     Left,
     /// Towards -y.
     Right,

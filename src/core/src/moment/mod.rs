@@ -213,8 +213,8 @@ pub struct DockMoment {
     pub reported: bool,
 }
 
-/// The truck in one tick.
-#[derive(Clone, Debug, PartialEq)]
+/// The truck in one tick; by default it is at rest at the origin, its arm upright.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct TruckMoment {
     /// Middle of the load axle, and heading (+x points to the power unit).
     pub pose: Pose,
@@ -414,33 +414,7 @@ impl Moment {
             tick: 0,
             controls: Controls::default(),
             acts: Vec::new(),
-            truck: TruckMoment {
-                pose: Pose::default(),
-                platform_in_yard: Vec2::default(),
-                nose_in_yard: Vec2::default(),
-                tips_in_yard: Vec2::default(),
-                speed: 0.0,
-                yaw_rate: 0.0,
-                accel_long: 0.0,
-                accel_side: 0.0,
-                steer: 0.0,
-                steer_rate: 0.0,
-                arm: 0.0,
-                arm_zone: ArmZone::Driving,
-                braking: false,
-                plugging: false,
-                high_speed_on: false,
-                fork_height: 0.0,
-                stance: Side::Left,
-                stepping: false,
-                arm_strength: false,
-                arm_torque: 0.0,
-                drive_wheel_slips: false,
-                load_wheels_slip: false,
-                wheel_loads: [0.0; 3],
-                horn_sounds: false,
-                tipped: false,
-            },
+            truck: TruckMoment::default(),
             place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },
             contacts: Vec::new(),
             task: TaskMoment {

@@ -14,12 +14,13 @@ use crate::time::DT;
 use crate::truck::spec::ArmSpec;
 
 /// The parts of the arm's arc.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum ArmZone {
     /// Near upright: brake on.
     UpperBrake,
     /// Between: the truck can be driven.
+    #[default]
     Driving,
     /// Near level: brake on.
     LowerBrake,
