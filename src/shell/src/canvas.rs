@@ -6,6 +6,7 @@
 
 use coneyard_core::class::Told;
 use coneyard_core::desk::{Opened, Status, View};
+use coneyard_core::outside::to_json;
 use coneyard_core::run::{DriveSetup, Timing, Verdict};
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
@@ -64,6 +65,8 @@ mod js {
         pub(super) fn saves_data() -> bool;
         #[wasm_bindgen(catch)]
         pub(super) async fn words(language: &str) -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) async fn fetch_text(path: &str) -> Result<JsValue, JsValue>;
         pub(super) fn trouble(why: &str);
         #[wasm_bindgen(catch)]
         pub(super) async fn hold(name: &str) -> Result<JsValue, JsValue>;
@@ -95,7 +98,7 @@ fn read<T: DeserializeOwned>(text: Result<String, JsValue>) -> Asked<T> {
 }
 
 fn write<T: serde::Serialize>(value: &T) -> Asked<String> {
-    serde_json::to_string(value).map_err(|e| e.to_string())
+    to_json(value)
 }
 
 /// Loads the yard if it is not there yet, and mounts it on its canvas.
@@ -212,6 +215,12 @@ pub(crate) fn ride_again(run: &str, rider: &str) -> Asked<String> {
 pub(crate) async fn words(language: &str) -> Asked<String> {
     let texts = js::words(language).await.map_err(sentence)?;
     Ok(texts.as_string().unwrap_or_default())
+}
+
+/// Fetches a text file of this site.
+pub(crate) async fn fetch_text(path: &str) -> Asked<String> {
+    let text = js::fetch_text(path).await.map_err(sentence)?;
+    Ok(text.as_string().unwrap_or_default())
 }
 
 /// Says on the bare page that the pages cannot be shown, and why.
