@@ -106,7 +106,8 @@ pub(crate) async fn load() -> Asked<()> {
     js::load().await.map(drop).map_err(sentence)
 }
 
-/// Loads the yard while nothing else happens, so that it is there and warm when it is wanted.
+/// Loads the yard and the pages for driving while nothing else happens, so that they are there and
+/// warm when they are wanted.
 /// Trouble is left for the drive itself to tell; somebody who saves data is not made to load it.
 pub(crate) fn prepare() {
     if js::saves_data() {
@@ -114,6 +115,7 @@ pub(crate) fn prepare() {
     }
     leptos::prelude::request_idle_callback(|| {
         leptos::task::spawn_local(async {
+            crate::later::prepare_driving().await;
             let _ = load().await;
         });
     });
