@@ -7,6 +7,7 @@
 use coneyard_core::acts::Act;
 use coneyard_core::class::Told;
 use coneyard_core::desk::{Opened, Status, View};
+use coneyard_core::outside::to_json;
 use coneyard_core::run::{DriveSetup, Driven, Timing, Verdict};
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
@@ -63,6 +64,8 @@ mod js {
         pub(super) fn saves_data() -> bool;
         #[wasm_bindgen(catch)]
         pub(super) async fn words(language: &str) -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) async fn fetch_text(path: &str) -> Result<JsValue, JsValue>;
         pub(super) fn trouble(why: &str);
         #[wasm_bindgen(catch)]
         pub(super) async fn hold(name: &str) -> Result<JsValue, JsValue>;
@@ -94,7 +97,7 @@ fn read<T: DeserializeOwned>(text: Result<String, JsValue>) -> Asked<T> {
 }
 
 fn write<T: serde::Serialize>(value: &T) -> Asked<String> {
-    serde_json::to_string(value).map_err(|e| e.to_string())
+    to_json(value)
 }
 
 /// Loads the yard if it is not there yet, and mounts it on its canvas.
@@ -102,7 +105,8 @@ pub(crate) async fn load() -> Asked<()> {
     js::load().await.map(drop).map_err(sentence)
 }
 
-/// Loads the yard while nothing else happens, so that it is there and warm when it is wanted.
+/// Loads the yard and the pages for driving while nothing else happens, so that they are there and
+/// warm when they are wanted.
 /// Trouble is left for the drive itself to tell; somebody who saves data is not made to load it.
 pub(crate) fn prepare() {
     if js::saves_data() {
@@ -110,6 +114,7 @@ pub(crate) fn prepare() {
     }
     leptos::prelude::request_idle_callback(|| {
         leptos::task::spawn_local(async {
+            crate::later::prepare_driving().await;
             let _ = load().await;
         });
     });
@@ -215,6 +220,12 @@ pub(crate) fn ride_again(run: &str, rider: &str) -> Asked<String> {
 pub(crate) async fn words(language: &str) -> Asked<String> {
     let texts = js::words(language).await.map_err(sentence)?;
     Ok(texts.as_string().unwrap_or_default())
+}
+
+/// Fetches a text file of this site.
+pub(crate) async fn fetch_text(path: &str) -> Asked<String> {
+    let text = js::fetch_text(path).await.map_err(sentence)?;
+    Ok(text.as_string().unwrap_or_default())
 }
 
 /// Says on the bare page that the pages cannot be shown, and why.

@@ -290,8 +290,9 @@ mod tests {
         }
         let plugs = |machine: Machine<'_>| {
             let mut travel = Travel::default();
-            (0..64)
-                .for_each(|_| drop(travel.step(-1.0, false, ArmZone::Driving, 1.0, 0.0, machine)));
+            (0..64).for_each(|_| {
+                travel.step(-1.0, false, ArmZone::Driving, 1.0, 0.0, machine);
+            });
             travel.acceleration
         };
         assert!((plugs(worn) / plugs((&spec).into()) - 0.5).abs() < 1e-12);

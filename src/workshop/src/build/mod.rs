@@ -7,6 +7,7 @@
 
 mod bindings;
 mod compile;
+mod cut;
 mod pack;
 mod pages;
 pub(crate) mod sizes;
@@ -50,19 +51,28 @@ struct Module {
     profile: &'static str,
     /// Settings of cargo's.
     settings: &'static [&'static str],
+    /// Its sources say where it is cut.
+    is_cut: bool,
 }
 
 /// All of them, in the order in which a browser loads them.
 const MODULES: [Module; 3] = [
-    Module { name: "shell", called: "pages", profile: "pages", settings: &[compile::ERASED] },
+    Module {
+        name: "shell",
+        called: "pages",
+        profile: "pages",
+        settings: &[compile::ERASED],
+        is_cut: true,
+    },
     Module {
         name: "reader",
         called: "reader",
         profile: "pages",
         // As the pages', so that what both are made of is compiled once.
         settings: &[compile::ERASED],
+        is_cut: false,
     },
-    Module { name: "canvas", called: "canvas", profile: "web", settings: &[] },
+    Module { name: "canvas", called: "canvas", profile: "web", settings: &[], is_cut: false },
 ];
 
 /// Builds the site and prints what it weighs.
@@ -92,7 +102,7 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
     let bound = steps.take("bind them to JavaScript", || {
         let mut bound = texts::tables()?;
         for (module, file) in MODULES.iter().zip(&compiled) {
-            bound.extend(bindings::bind(module.name, file, &store)?);
+            bound.extend(bindings::bind(module.name, file, module.is_cut, &store)?);
         }
         Ok(bound)
     })?;
