@@ -165,12 +165,11 @@ impl Loads {
     }
 
     /// Pallets on the floor that forks can go into, with their place.
-    pub fn on_floor(&self) -> Vec<(u32, Pose)> {
-        let floor = self.pallets.iter().enumerate().filter_map(|(i, p)| match p.at {
+    pub fn on_floor(&self) -> impl Iterator<Item = (u32, Pose)> {
+        self.pallets.iter().enumerate().filter_map(|(i, p)| match p.at {
             Where::Floor(pose) => Some((i as u32, pose)),
             _ => None,
-        });
-        floor.collect()
+        })
     }
 
     /// What is left on a pallet, wherever it is.
@@ -183,10 +182,10 @@ impl Loads {
 
     /// For each pallet whether it is on the forks or has fallen, and whether forks may go in: what
     /// the engine has to follow.
-    pub fn places(&self) -> Vec<(bool, bool, bool)> {
+    pub fn places(&self) -> impl Iterator<Item = (bool, bool, bool)> {
         let place =
             |p: &PalletNow| (p.at == Where::Forks, matches!(p.at, Where::Fallen(_)), p.admitted);
-        self.pallets.iter().map(place).collect()
+        self.pallets.iter().map(place)
     }
 
     /// The engine has moved a pallet on the floor.

@@ -44,6 +44,8 @@ pub struct Yard<C> {
     pub(super) parts: Vec<[Vec2; 4]>,
     pub(super) docks: Vec<DockMoment>,
     pub(super) pushed: bool,
+    /// Where pallets were before the forks moved, in the same tick.
+    places: Vec<(bool, bool, bool)>,
     /// Weight that the floor was last told.
     weighed: Option<RigidBody>,
     /// What the service brake would reach now, m/s^2.
@@ -81,6 +83,7 @@ impl<C: Contacts> Yard<C> {
             parts: Vec::new(),
             docks: Vec::new(),
             pushed: false,
+            places: Vec::new(),
             weighed: None,
             deceleration: 0.0,
             setting,
@@ -154,7 +157,8 @@ impl<C: Contacts> Yard<C> {
             }
         }
         let asks_up = controls.forks_up && !controls.forks_down;
-        let before = self.loads.places();
+        self.places.clear();
+        self.places.extend(self.loads.places());
         let (motion, rig) = (&self.motion, &mut self.rig);
         let warehouse = &self.setting.course.warehouse;
         let most = self.loads.forks(motion.pose, rig.fork_height, asks_up, warehouse);
@@ -172,7 +176,7 @@ impl<C: Contacts> Yard<C> {
         for fallen in &self.loads.fallen {
             self.floor.drop(fallen);
         }
-        if before != self.loads.places() {
+        if !self.loads.places().eq(self.places.iter().copied()) {
             self.floor.arrange(&self.setting.course, &self.loads);
         }
     }
@@ -203,6 +207,7 @@ impl<C: Contacts> Yard<C> {
             motion: _,
             parts: _,
             docks: _,
+            places: _,
             deceleration: _,
         } = self;
         loads.digest(chain);
