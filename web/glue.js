@@ -25,11 +25,12 @@ function load() {
 const CANVAS_CALLS = [
   "drive",
   "drive_on",
+  "act",
   "set_controls",
   "set_paused",
   "set_pace",
   "status",
-  "take_controls",
+  "take_driven",
   "timing",
   "finish",
   "set_view",

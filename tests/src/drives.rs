@@ -8,10 +8,9 @@ use coneyard_sim::ride;
 
 /// The set-up of a drive on a shipped course, by a person named after a tree.
 pub fn setup(course: &str, truck: &str, seed: u32) -> DriveSetup {
-    let truck = if truck == "double" { spec::shipped::DOUBLE } else { spec::shipped::SINGLE };
     DriveSetup {
         course: shipped::text_of_any(course).expect("a shipped course").to_owned(),
-        truck: truck.to_owned(),
+        truck: spec::shipped::text(truck).expect("a shipped truck").to_owned(),
         rules: SHIPPED.to_owned(),
         seed,
         who: "Alder".to_owned(),

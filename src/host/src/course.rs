@@ -2,7 +2,7 @@
 
 use coneyard_core::course::Course;
 use coneyard_core::course::check::check;
-use coneyard_core::truck::spec::TruckSpec;
+use coneyard_core::truck::spec::{TruckSpec, shipped};
 
 use coneyard::files::say;
 use coneyard::texts;
@@ -27,7 +27,7 @@ pub(crate) fn course(args: &Args) -> Result<(), Trouble> {
     let mut problems: Vec<String> = Vec::new();
     let mut checked = Vec::new();
     for name in &course.trucks {
-        let Some((_, text)) = texts::TRUCKS.iter().find(|(shipped, _)| shipped == name) else {
+        let Some(text) = shipped::text(name) else {
             say(format_args!(
                 "The truck {name} is not a shipped one; nothing was checked with it."
             ));
@@ -47,7 +47,7 @@ pub(crate) fn course(args: &Args) -> Result<(), Trouble> {
         return Err(Trouble::Input(format!(
             "{}, at trucks: none of them is shipped, so it cannot be checked; name one of {}",
             file.name,
-            texts::TRUCKS.map(|(name, _)| name).join(", ")
+            shipped::ALL.map(|(name, _)| name).join(", ")
         )));
     }
     match problems.as_slice() {

@@ -4,6 +4,7 @@
 use std::path::PathBuf;
 
 use coneyard_core::course::Course;
+use coneyard_core::pretest::{MAX_BYTES, is_sitting};
 use coneyard_core::run::Run;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::words::{LANGUAGES, Units, Words};
@@ -35,8 +36,8 @@ pub(crate) struct Args {
 /// Bad input when the file cannot be used; a difference when its drive does not come out again.
 pub(crate) fn judge(args: &Args) -> Result<(), Trouble> {
     let name = args.run.display().to_string();
-    let text = read_bounded(&args.run, sitting::MAX_BYTES)?;
-    if sitting::is_sitting(&text) {
+    let text = read_bounded(&args.run, MAX_BYTES)?;
+    if is_sitting(&text) {
         return sitting::judge(&name, &text, args.json, &args.lang);
     }
     let run = Run::parse(&name, &text)?;

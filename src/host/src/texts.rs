@@ -19,10 +19,6 @@ pub struct Named {
     pub text: String,
 }
 
-/// The trucks that Coneyard ships, by name.
-pub const TRUCKS: [(&str, &str); 2] =
-    [("single", spec::shipped::SINGLE), ("double", spec::shipped::DOUBLE)];
-
 /// A course: a file, or a shipped course by its name.
 ///
 /// # Errors
@@ -37,9 +33,8 @@ pub fn course(given: &str) -> Result<Named, Trouble> {
 /// # Errors
 /// One sentence that names the shipped trucks when there is neither.
 pub fn truck(given: &str) -> Result<Named, Trouble> {
-    let shipped = TRUCKS.iter().find(|(name, _)| *name == given).map(|(_, text)| *text);
-    let names = TRUCKS.iter().map(|(name, _)| *name);
-    file_or_shipped(given, spec::MAX_BYTES, shipped, names, "truck")
+    let names = spec::shipped::ALL.into_iter().map(|(name, _)| name);
+    file_or_shipped(given, spec::MAX_BYTES, spec::shipped::text(given), names, "truck")
 }
 
 /// The truck that a course names first, which must be a shipped one.

@@ -99,7 +99,17 @@ mod tests {
         let claimed = coneyard_core::debrief::Debrief { ticks: 0, ..attempt("a").verdict.debrief };
         let digests = vec![Digest([7; 8])];
         let setup = begun.setup;
-        Run { setup, time_ratio: 0.75, pace: 1.0, controls: vec![], digests, claimed }.to_text()
+        Run {
+            setup,
+            time_ratio: 0.75,
+            pace: 1.0,
+            format: 2,
+            controls: vec![],
+            acts: vec![],
+            digests,
+            claimed,
+        }
+        .to_text()
     }
 
     #[test]

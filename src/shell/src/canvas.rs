@@ -4,10 +4,11 @@
 // The binding macro writes the unsafe calls across the border between wasm and JavaScript.
 #![allow(unsafe_code)]
 
+use coneyard_core::acts::Act;
 use coneyard_core::class::Told;
 use coneyard_core::desk::{Opened, Status, View};
 use coneyard_core::outside::to_json;
-use coneyard_core::run::{DriveSetup, Timing, Verdict};
+use coneyard_core::run::{DriveSetup, Driven, Timing, Verdict};
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
 
@@ -23,11 +24,9 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn drive(setup: &str) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
-        pub(super) fn drive_on(
-            setup: &str,
-            pairs: js_sys::Uint32Array,
-            timing: &str,
-        ) -> Result<(), JsValue>;
+        pub(super) fn drive_on(setup: &str, driven: &str, timing: &str) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn act(act: &str) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn set_controls(bits: u32) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
@@ -37,7 +36,7 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn status() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
-        pub(super) fn take_controls() -> Result<js_sys::Uint32Array, JsValue>;
+        pub(super) fn take_driven() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn timing() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
@@ -128,9 +127,13 @@ pub(crate) fn drive(setup: &DriveSetup) -> Asked<()> {
 
 /// Opens a live drive and feeds it first with recorded controls (bits, ticks, bits, ticks ...), with
 /// how real time went by in them.
-pub(crate) fn drive_on(setup: &DriveSetup, pairs: &[u32], timing: &Timing) -> Asked<()> {
-    let pairs = js_sys::Uint32Array::from(pairs);
-    js::drive_on(&write(setup)?, pairs, &write(timing)?).map_err(sentence)
+pub(crate) fn drive_on(setup: &DriveSetup, driven: &Driven, timing: &Timing) -> Asked<()> {
+    js::drive_on(&write(setup)?, &write(driven)?, &write(timing)?).map_err(sentence)
+}
+
+/// What the rider does once, in the next tick.
+pub(crate) fn act(act: Act) -> Asked<()> {
+    js::act(&write(&act)?).map_err(sentence)
 }
 
 /// Sets what the rider does from now on.
@@ -153,9 +156,9 @@ pub(crate) fn status() -> Asked<Status> {
     read(js::status())
 }
 
-/// Controls recorded since the last call, as pairs of bits and ticks.
-pub(crate) fn take_controls() -> Asked<Vec<u32>> {
-    js::take_controls().map(|a| a.to_vec()).map_err(sentence)
+/// What was driven since the last call.
+pub(crate) fn take_driven() -> Asked<Driven> {
+    read(js::take_driven())
 }
 
 /// How real time went by in the live drive so far.

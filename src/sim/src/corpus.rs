@@ -42,11 +42,7 @@ impl Judged {
 pub fn judge_ride(label: &Labelled) -> Result<Judged, BadInput> {
     let unknown = |what: &str, name: &str| BadInput::new("the corpus", what, format!("no {name}"));
     let course = shipped::text_of_any(label.course);
-    let truck = match label.truck.as_str() {
-        "single" => Some(spec::shipped::SINGLE),
-        "double" => Some(spec::shipped::DOUBLE),
-        _ => None,
-    };
+    let truck = spec::shipped::text(&label.truck);
     let setup = DriveSetup {
         course: course.ok_or_else(|| unknown("course", label.course))?.to_owned(),
         truck: truck.ok_or_else(|| unknown("truck", &label.truck))?.to_owned(),

@@ -4,6 +4,7 @@
 
 pub mod reach;
 
+use crate::acts::Act;
 use crate::controls::{Controls, Side};
 use crate::course::{BrakeZone, Travel};
 use crate::floor::Surface;
@@ -17,8 +18,10 @@ use crate::truck::arm::ArmZone;
 pub struct Moment {
     /// Number of the tick, 0 for the state at the start before anything was driven.
     pub tick: Tick,
-    /// What the rider did in this tick.
+    /// What the rider held in this tick.
     pub controls: Controls,
+    /// What the rider did once in it, in order.
+    pub acts: Vec<Act>,
     /// The truck.
     pub truck: TruckMoment,
     /// Where it is on the floor.
@@ -210,8 +213,8 @@ pub struct DockMoment {
     pub reported: bool,
 }
 
-/// The truck in one tick.
-#[derive(Clone, Debug, PartialEq)]
+/// The truck in one tick; by default it is at rest at the origin, its arm upright.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct TruckMoment {
     /// Middle of the load axle, and heading (+x points to the power unit).
     pub pose: Pose,
@@ -259,6 +262,8 @@ pub struct TruckMoment {
     pub load_wheels_slip: bool,
     /// Loads on drive wheel, left and right load wheel, N.
     pub wheel_loads: [f64; 3],
+    /// The horn sounds.
+    pub horn_sounds: bool,
     /// The truck has tipped over; the run ends.
     pub tipped: bool,
 }
@@ -408,32 +413,8 @@ impl Moment {
         Self {
             tick: 0,
             controls: Controls::default(),
-            truck: TruckMoment {
-                pose: Pose::default(),
-                platform_in_yard: Vec2::default(),
-                nose_in_yard: Vec2::default(),
-                tips_in_yard: Vec2::default(),
-                speed: 0.0,
-                yaw_rate: 0.0,
-                accel_long: 0.0,
-                accel_side: 0.0,
-                steer: 0.0,
-                steer_rate: 0.0,
-                arm: 0.0,
-                arm_zone: ArmZone::Driving,
-                braking: false,
-                plugging: false,
-                high_speed_on: false,
-                fork_height: 0.0,
-                stance: Side::Left,
-                stepping: false,
-                arm_strength: false,
-                arm_torque: 0.0,
-                drive_wheel_slips: false,
-                load_wheels_slip: false,
-                wheel_loads: [0.0; 3],
-                tipped: false,
-            },
+            acts: Vec::new(),
+            truck: TruckMoment::default(),
             place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },
             contacts: Vec::new(),
             task: TaskMoment {

@@ -137,11 +137,8 @@ impl Part {
     /// # Errors
     /// One sentence when there is no such truck.
     pub fn truck_text(&self) -> Result<&'static str, BadInput> {
-        match self.truck.as_str() {
-            "single" => Ok(shipped::SINGLE),
-            "double" => Ok(shipped::DOUBLE),
-            _ => Err(BadInput::new("the part", "truck", "there is no such truck")),
-        }
+        let none = || BadInput::new("the part", "truck", "there is no such truck");
+        shipped::text(&self.truck).ok_or_else(none)
     }
 
     /// What is needed to drive it. `started` is when the part began, RFC 3339.

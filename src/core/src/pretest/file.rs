@@ -12,6 +12,7 @@
 //!
 //! The runs travel inside, so that a sitting can be judged from its file alone.
 
+use serde::de::IgnoredAny;
 use serde::{Deserialize, Serialize};
 
 use crate::outside::{BadInput, read_json};
@@ -54,6 +55,16 @@ struct PartFile {
 struct Versions {
     format: u32,
     draw: u32,
+}
+
+/// Whether a file is a sitting and not a run: only a sitting has a class.
+pub fn is_sitting(text: &[u8]) -> bool {
+    #[derive(Deserialize)]
+    struct Peek {
+        #[serde(rename = "class_word")]
+        _class_word: IgnoredAny,
+    }
+    serde_json::from_slice::<Peek>(text).is_ok()
 }
 
 impl Sitting {

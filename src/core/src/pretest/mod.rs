@@ -17,6 +17,6 @@ mod sitting;
 mod tests;
 
 pub use draw::{DRAW, LONGEST_WORD, Part, TRUCK, class_word, count, course_of, draw};
-pub use file::{FORMAT, MAX_BYTES};
+pub use file::{FORMAT, MAX_BYTES, is_sitting};
 pub use joined::{ASKED, Joined, Outcome, Reason, join, pauses_most, time_ratio_least};
 pub use sitting::Sitting;

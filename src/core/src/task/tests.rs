@@ -1,6 +1,6 @@
 //! The task as it is driven: a truck of points is led along and the events are read off.
 
-use crate::controls::{Controls, Side};
+use crate::controls::Controls;
 use crate::course::shipped::parse;
 use crate::course::{BrakeZone, Course, StepKind};
 use crate::math::{Pose, Vec2, vec2};
@@ -32,29 +32,9 @@ impl Yard {
         let progress = Progress::new(&course, seed);
         let truck = TruckMoment {
             pose: course.spawn,
-            platform_in_yard: Vec2::default(),
-            nose_in_yard: Vec2::default(),
-            tips_in_yard: Vec2::default(),
-            speed: 0.0,
-            yaw_rate: 0.0,
-            accel_long: 0.0,
-            accel_side: 0.0,
-            steer: 0.0,
-            steer_rate: 0.0,
             arm: spec.arm.hold,
-            arm_zone: ArmZone::Driving,
-            braking: false,
-            plugging: false,
-            high_speed_on: false,
             fork_height: 0.035,
-            stance: Side::Left,
-            stepping: false,
-            arm_strength: false,
-            arm_torque: 0.0,
-            drive_wheel_slips: false,
-            load_wheels_slip: false,
-            wheel_loads: [0.0; 3],
-            tipped: false,
+            ..TruckMoment::default()
         };
         let throttle = Controls::default().throttle;
         let (key_on, aboard) = (true, true);

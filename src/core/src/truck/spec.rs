@@ -370,6 +370,14 @@ pub mod shipped {
     /// Text of levels/trucks/double.json.
     pub const DOUBLE: &str = include_str!("../../../../levels/trucks/double.json");
 
+    /// Name and text of every truck.
+    pub const ALL: [(&str, &str); 2] = [("single", SINGLE), ("double", DOUBLE)];
+
+    /// The text of the truck of this name; None when no such truck is shipped.
+    pub fn text(name: &str) -> Option<&'static str> {
+        ALL.iter().find(|(shipped, _)| *shipped == name).map(|(_, text)| *text)
+    }
+
     /// The truck that carries one pallet.
     ///
     /// # Panics
@@ -390,19 +398,4 @@ pub mod shipped {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_shipped_trucks_are_valid() {
-        assert_eq!(shipped::single().id, "single");
-        assert_eq!(shipped::double().id, "double");
-    }
-
-    #[test]
-    fn a_value_out_of_range_is_named_with_its_place() {
-        let text = shipped::SINGLE.replace("\"wheelbase_m\": 2.05", "\"wheelbase_m\": -2.05");
-        let e = TruckSpec::parse("t.json", text.as_bytes()).expect_err("negative wheelbase");
-        assert_eq!(e.to_string(), "t.json, at geometry.wheelbase_m: -2.05 lies outside 0.8 to 6");
-    }
-}
+mod tests;

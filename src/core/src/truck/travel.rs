@@ -11,6 +11,7 @@ use crate::math::{G, exp};
 use crate::state;
 use crate::time::DT;
 use crate::truck::arm::ArmZone;
+use crate::truck::condition::Machine;
 use crate::truck::spec::TruckSpec;
 
 /// Below this speed the motion has no direction that a throttle could be against, m/s.
@@ -61,23 +62,25 @@ impl DriveAsk {
 
 impl Travel {
     /// One tick. `throttle` from -1 to 1, `wheel_speed` of the drive wheel along its heading,
-    /// m/s, `laden` from 0 empty to 1 at capacity.
-    pub fn step(
+    /// m/s, `laden` from 0 empty to 1 at capacity; of a machine, or of a sound one of this plate.
+    pub fn step<'a>(
         &mut self,
         throttle: f64,
         high_speed_button: bool,
         arm: ArmZone,
         wheel_speed: f64,
         laden: f64,
-        spec: &TruckSpec,
+        machine: impl Into<Machine<'a>>,
     ) -> DriveAsk {
+        let machine = machine.into();
+        let spec = machine.plate;
         let t = &spec.travel;
         self.braking = arm != ArmZone::Driving;
         let full = throttle >= 1.0 && !self.braking;
         self.press_high_speed(high_speed_button, full);
         if self.braking {
             (self.acceleration, self.plugging) = (0.0, false);
-            let speed = toward_zero(wheel_speed, t.service_brake_mps2 * DT);
+            let speed = toward_zero(wheel_speed, machine.service_brake(arm) * DT);
             return DriveAsk::brake(speed, f64::INFINITY);
         }
         let twist = ((throttle.abs() - t.throttle_dead_band) / (1.0 - t.throttle_dead_band))
@@ -90,8 +93,8 @@ impl Travel {
             // Coasting takes speed off and never adds any.
             -wheel_speed.signum() * t.coasting_mps2 * f64::from(wheel_speed.abs() > 0.0)
         } else if self.plugging {
-            direction
-                * (t.plugging_least_mps2 + (t.plugging_most_mps2 - t.plugging_least_mps2) * twist)
+            let more = (t.plugging_most_mps2 - t.plugging_least_mps2) * twist;
+            direction * (t.plugging_least_mps2 + more) * machine.condition.plugging
         } else {
             let top = self.top_speed(direction, laden, spec);
             let most = t.acceleration_mps2 * (0.25 + 0.75 * twist);
@@ -162,6 +165,7 @@ state!(Travel {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::truck::condition::Condition;
     use crate::truck::spec::shipped;
 
     /// Drives a truck that does exactly what is asked; returns speed after each tick.
@@ -271,5 +275,26 @@ mod tests {
         let mut travel = Travel::default();
         let ask = travel.step(1.0, false, ArmZone::UpperBrake, 1.0, 0.0, &spec);
         assert!((ask.speed - (1.0 - 3.0 * DT)).abs() < 1e-12 && travel.braking);
+    }
+
+    #[test]
+    fn each_zone_brakes_with_its_own_brake_and_plugging_with_its_share() {
+        let spec = shipped::single();
+        let condition =
+            Condition { upper_brake: 0.5, lower_brake: 0.0, plugging: 0.5, ..Condition::SOUND };
+        let worn = Machine { plate: &spec, condition: &condition };
+        let most = spec.travel.service_brake_mps2 * DT;
+        for (zone, share) in [(ArmZone::UpperBrake, 0.5), (ArmZone::LowerBrake, 0.0)] {
+            let ask = Travel::default().step(0.0, false, zone, 1.0, 0.0, worn);
+            assert!((1.0 - ask.speed - share * most).abs() < 1e-15, "{zone:?}");
+        }
+        let plugs = |machine: Machine<'_>| {
+            let mut travel = Travel::default();
+            (0..64).for_each(|_| {
+                travel.step(-1.0, false, ArmZone::Driving, 1.0, 0.0, machine);
+            });
+            travel.acceleration
+        };
+        assert!((plugs(worn) / plugs((&spec).into()) - 0.5).abs() < 1e-12);
     }
 }

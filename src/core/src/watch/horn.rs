@@ -33,7 +33,7 @@ pub(super) fn sounded(y: Yardstick) -> Box<dyn Watcher> {
 
 impl Watcher for Horn {
     fn see(&mut self, m: &Moment, out: &mut Report) {
-        if m.controls.horn && m.controls.key_on {
+        if m.truck.horn_sounds {
             self.last_horn = Some(m.tick);
         }
         if self.rest.see(m) != Change::MovedOff {
@@ -59,7 +59,7 @@ mod tests {
     fn horn_then(silent_ticks: u32) -> Drive {
         Drive::new()
             .still(3)
-            .with(1, |m| m.controls.horn = true)
+            .with(1, |m| m.truck.horn_sounds = true)
             .still(silent_ticks)
             .rolling(10, 0.5)
     }
@@ -80,7 +80,7 @@ mod tests {
     #[test]
     fn the_horn_in_the_very_tick_counts() {
         let d = Drive::new().still(10).with(1, |m| {
-            m.controls.horn = true;
+            m.truck.horn_sounds = true;
             m.truck.speed = 0.1;
         });
         assert_eq!(both(&d), (0, 1));

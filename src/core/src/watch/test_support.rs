@@ -1,7 +1,7 @@
 //! Hand-made drives for the watchers' tests: a row of Moments in which only what a test is about
 //! differs from a truck that stands still.
 
-use crate::controls::{Controls, Side};
+use crate::controls::Controls;
 use crate::course::Travel;
 use crate::finding::Finding;
 use crate::floor::Surface;
@@ -12,7 +12,6 @@ use crate::moment::{
 };
 use crate::rules::SiteRules;
 use crate::rules::{Duty, duty};
-use crate::truck::arm::ArmZone;
 use crate::watch::{Report, watcher};
 
 /// A truck at rest in a step that asks for power unit first.
@@ -21,30 +20,13 @@ pub(crate) fn still(tick: u32) -> Moment {
         tick,
         controls: Controls::default(),
         truck: TruckMoment {
-            pose: Pose::default(),
             platform_in_yard: vec2(1.32, 0.0),
             nose_in_yard: vec2(2.65, 0.0),
             tips_in_yard: vec2(-0.25, 0.0),
-            speed: 0.0,
-            yaw_rate: 0.0,
-            accel_long: 0.0,
-            accel_side: 0.0,
-            steer: 0.0,
-            steer_rate: 0.0,
             arm: 1.0,
-            arm_zone: ArmZone::Driving,
-            braking: false,
-            plugging: false,
-            high_speed_on: false,
             fork_height: 0.035,
-            stance: Side::Left,
-            stepping: false,
-            arm_strength: false,
-            arm_torque: 0.0,
-            drive_wheel_slips: false,
-            load_wheels_slip: false,
             wheel_loads: [8000.0, 2000.0, 2000.0],
-            tipped: false,
+            ..TruckMoment::default()
         },
         place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },
         contacts: Vec::new(),

@@ -91,9 +91,9 @@ impl<C: Contacts> Yard<C> {
     pub fn step(&mut self, controls: &Controls, last: &Moment) {
         self.weigh();
         self.move_others(last);
-        let Setting { course, truck, .. } = &self.setting;
-        self.motion.ask(&mut self.rig, controls, truck);
-        self.motion.solve(&self.rig, course, truck);
+        let (course, machine) = (&self.setting.course, self.setting.machine());
+        self.motion.ask(&mut self.rig, controls, machine);
+        self.motion.solve(&self.rig, course, machine);
         let truck_parts = (&self.parts[..], &self.motion);
         let things = (&self.loads, &self.others);
         let met = self.touching.find(truck_parts, course, things, &self.floor);

@@ -5,6 +5,7 @@ use crate::course::check::check;
 use crate::outside::BadInput;
 use crate::rules::SiteRules;
 use crate::run::DriveSetup;
+use crate::truck::condition::{Condition, Machine};
 use crate::truck::loads::Body;
 use crate::truck::spec::TruckSpec;
 
@@ -13,8 +14,10 @@ use crate::truck::spec::TruckSpec;
 pub struct Setting {
     /// The course.
     pub course: Course,
-    /// The truck.
+    /// The truck as its plate has it.
     pub truck: TruckSpec,
+    /// And what has become of it.
+    pub condition: Condition,
     /// The site rules.
     pub rules: SiteRules,
     /// Truck and rider as one body.
@@ -35,6 +38,11 @@ impl Setting {
         }
         let course = rules.add_zones(course);
         let body = Body::of(&truck, &[]);
-        Ok(Self { course, truck, rules, body })
+        Ok(Self { course, truck, condition: Condition::SOUND, rules, body })
+    }
+
+    /// The truck that moves.
+    pub fn machine(&self) -> Machine<'_> {
+        Machine { plate: &self.truck, condition: &self.condition }
     }
 }

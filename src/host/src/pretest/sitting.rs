@@ -9,10 +9,7 @@ use coneyard_core::run::Verdict;
 use coneyard_core::time::DT;
 use coneyard_core::words::pretest::outcome_key;
 use coneyard_core::words::{Words, ending_key, skill_key};
-use serde::de::IgnoredAny;
-use serde::{Deserialize, Serialize};
-
-pub(crate) use coneyard_core::pretest::MAX_BYTES;
+use serde::Serialize;
 
 use crate::difference::difference;
 use coneyard::files::say;
@@ -29,16 +26,6 @@ struct Judged {
 struct JudgedPart {
     part: Part,
     verdict: Verdict,
-}
-
-/// Whether a file is a sitting and not a run: only a sitting has a class.
-pub(crate) fn is_sitting(text: &[u8]) -> bool {
-    #[derive(Deserialize)]
-    struct Peek {
-        #[serde(rename = "class_word")]
-        _class_word: IgnoredAny,
-    }
-    serde_json::from_slice::<Peek>(text).is_ok()
 }
 
 /// Judges a sitting and prints the judgement.
