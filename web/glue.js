@@ -25,11 +25,12 @@ function load() {
 const CANVAS_CALLS = [
   "drive",
   "drive_on",
+  "act",
   "set_controls",
   "set_paused",
   "set_pace",
   "status",
-  "take_controls",
+  "take_driven",
   "timing",
   "finish",
   "set_view",
@@ -76,16 +77,19 @@ function ask(question) {
   return reader.ask(question);
 }
 
+/** Fetches a text of this site. */
+async function fetch_text(path) {
+  const answer = await fetch(path);
+  if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
+  return answer.text();
+}
+
 const texts = new Map();
 
 /** Fetches the texts of a language, once per page load; a failed try may be repeated. */
 function words(language) {
   if (!texts.has(language)) {
-    const fetched = (async () => {
-      const answer = await fetch(named(`words-${language}`));
-      if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
-      return answer.text();
-    })();
+    const fetched = fetch_text(named(`words-${language}`));
     texts.set(language, fetched);
     fetched.catch(() => texts.delete(language));
   }
@@ -163,6 +167,7 @@ globalThis.coneyard = {
   load_reader,
   ask,
   words,
+  fetch_text,
   trouble,
   saves_data,
   hold,

@@ -4,6 +4,7 @@
 //! It drives worse than with hands, and later, and that is the point: a person at a keyboard does
 //! too. The tiller is set to stay where it is let go.
 
+use coneyard_core::acts::{Act, Input};
 use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TillerAsk};
 use coneyard_core::course::Course;
 use coneyard_core::math::DEG;
@@ -29,6 +30,8 @@ const NEAR_ENOUGH: f64 = 6.0 * DEG;
 pub struct KeyHands {
     rider: Box<dyn Rider>,
     wants: Controls,
+    /// Has said that something is wrong, since the keys were last asked for.
+    reports: bool,
 }
 
 impl KeyHands {
@@ -38,17 +41,24 @@ impl KeyHands {
         let truck = TruckSpec::parse("truck", setup.truck.as_bytes()).expect("a valid truck");
         let rules = SiteRules::parse("rules", setup.rules.as_bytes()).expect("valid rules");
         let rider = by_name(MODEL, &course, &truck, &rules, seed).expect("the model is there");
-        Self { rider, wants: Controls { stance: course.spawn_stance, ..Controls::default() } }
+        let wants = Controls { stance: course.spawn_stance, ..Controls::default() };
+        Self { rider, wants, reports: false }
     }
 
     /// Sees a moment; none is left out.
     pub fn see(&mut self, moment: &Moment) {
-        self.wants = self.rider.ride(moment);
+        let Input { controls, acts } = self.rider.ride(moment);
+        self.wants = controls;
+        self.reports |= acts.contains(&Act::Report);
     }
 
     /// The keys that are down from now on.
-    pub fn keys(&self, moment: &Moment) -> Held {
-        keys(&self.wants, &moment.controls, moment.truck.steer)
+    pub fn keys(&mut self, moment: &Moment) -> Held {
+        let mut held = keys(&self.wants, &moment.controls, moment.truck.steer);
+        if core::mem::take(&mut self.reports) {
+            held.insert('b');
+        }
+        held
     }
 }
 
@@ -69,7 +79,6 @@ fn keys(wants: &Controls, now: &Controls, steer: f64) -> Held {
     hold('h', wants.horn);
     hold('r', wants.forks_up);
     hold('f', wants.forks_down);
-    hold('b', wants.report);
     hold('j', wants.look == Look::Left);
     hold('l', wants.look == Look::Right);
     hold('k', wants.look == Look::Behind);

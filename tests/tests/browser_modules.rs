@@ -29,6 +29,18 @@ fn module(name: &str) -> Vec<u8> {
     fs::read(file(&format!("{name}_bg-"), ".wasm")).unwrap()
 }
 
+/// Pages that were cut out of the pages' module, and what several of them share.
+fn parts() -> Vec<PathBuf> {
+    let all = fs::read_dir(site()).unwrap().map(|entry| entry.unwrap().path());
+    let is_part = |path: &PathBuf| {
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        name.ends_with(".wasm") && (name.starts_with("split_") || name.starts_with("chunk_"))
+    };
+    let parts: Vec<PathBuf> = all.filter(is_part).collect();
+    assert!(parts.len() >= 4, "{parts:?}");
+    parts
+}
+
 fn holds(module: &[u8], text: &str) -> bool {
     module.windows(text.len()).any(|window| window == text.as_bytes())
 }
@@ -44,7 +56,10 @@ fn piece(text: &str) -> &str {
 #[tokio::test]
 #[ignore = "needs the built site: ./check runs it"]
 async fn the_pages_carry_no_files_no_reader_and_no_texts() {
-    let (pages, reader, canvas) = (module("shell"), module("reader"), module("canvas"));
+    let (mut pages, reader, canvas) = (module("shell"), module("reader"), module("canvas"));
+    for part in parts() {
+        pages.extend(fs::read(part).unwrap());
+    }
     let part = coneyard_core::pretest::course_of(1).unwrap();
     let course = shipped::ALL.iter().find(|(name, _)| *name == part).unwrap().1;
     let in_the_reader = [

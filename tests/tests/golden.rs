@@ -74,7 +74,7 @@ fn driven_anew(text: &str) -> Run {
     let mut value: Value = serde_json::from_str(text).expect("a run is JSON");
     value["simulation"] = SIMULATION.into();
     let old = Run::parse("a golden run", value.to_string().as_bytes()).expect("a run");
-    let mut session = Session::new(&old.setup).expect("its set-up can be driven");
+    let mut session = Session::again(&old).expect("its set-up can be driven");
     for controls in old.each_tick() {
         session.step(controls);
     }

@@ -3,6 +3,7 @@
 //! engine takes up its bodies in the same order on both sides (28 mm in 40 s of crashing was measured);
 //! what is found must not hang on that.
 
+use coneyard_core::acts::Input;
 use coneyard_core::controls::{Controls, Look, Side, TillerAsk};
 use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::Severity;
@@ -49,9 +50,9 @@ fn setup(part: &Part, seed: u32, mirrored: bool) -> coneyard_core::run::DriveSet
 fn on_the_other_side(run: &Run, part: &Part, seed: u32) -> (Debrief, f64) {
     let mut here = Session::new(&run.setup).expect("a part");
     let mut there = Session::new(&setup(part, seed, true)).expect("a part");
-    for controls in run.each_tick() {
-        here.step(controls);
-        there.step(mirrored(controls));
+    for Input { controls, acts } in run.each_tick() {
+        there.step(Input { controls: mirrored(controls), acts: acts.clone() });
+        here.step(Input { controls, acts });
     }
     let (a, b) = (here.moment().truck.pose.at, there.moment().truck.pose.at);
     let apart = ((a.x - b.x) * (a.x - b.x) + (a.y + b.y) * (a.y + b.y)).sqrt();

@@ -5,9 +5,10 @@
 
 use core::cell::RefCell;
 
+use coneyard_core::acts::Act;
 use coneyard_core::controls::Controls;
 use coneyard_core::desk::{Opened, Status, View};
-use coneyard_core::run::{DriveSetup, Timing};
+use coneyard_core::run::{DriveSetup, Driven, Timing};
 
 use crate::dashboard;
 
@@ -96,21 +97,27 @@ impl Canvas {
         }
     }
 
-    /// Opens a live drive; `before` are controls and times of one that was cut off.
+    /// Opens a live drive; `before` is what was driven of one that was cut off, with its times.
     pub(crate) fn drive(
         &mut self,
         setup: &DriveSetup,
-        before: Option<(&[u32], &Timing)>,
+        before: Option<(&Driven, &Timing)>,
     ) -> Result<(), String> {
         let live = match before {
             None => Live::new(setup)?,
-            Some((pairs, timing)) => Live::resume(setup, pairs, timing)?,
+            Some((driven, timing)) => Live::resume(setup, driven, timing)?,
         };
         self.put(Open::Drive(Box::new(live)));
         Ok(())
     }
 
-    /// What the rider does from now on.
+    /// What the rider does once, in the next tick.
+    pub(crate) fn act(&mut self, act: Act) -> Result<(), String> {
+        self.live()?.acts.push(act);
+        Ok(())
+    }
+
+    /// What the rider holds from now on.
     pub(crate) fn set_controls(&mut self, controls: Controls) -> Result<(), String> {
         self.live()?.controls = controls;
         Ok(())
@@ -129,9 +136,9 @@ impl Canvas {
         Ok(())
     }
 
-    /// Controls to be stored.
-    pub(crate) fn take_controls(&mut self) -> Result<Vec<u32>, String> {
-        Ok(self.live()?.take_controls())
+    /// What was driven, to be stored.
+    pub(crate) fn take_driven(&mut self) -> Result<Driven, String> {
+        Ok(self.live()?.take_driven())
     }
 
     /// How real time went by in the drive so far.

@@ -50,16 +50,24 @@ pub fn drive(setup_json: &str) -> Result<(), JsError> {
     on_canvas(|yard| yard.drive(&setup, None))
 }
 
-/// The same, first fed with recorded controls (bits, ticks, bits, ticks ...), then paused; with how
-/// real time went by in them (`Timing`).
+/// The same, first fed with what was recorded (`Driven`), then paused; with how real time went by in it
+/// (`Timing`).
 #[wasm_bindgen]
-pub fn drive_on(setup_json: &str, pairs: &[u32], timing_json: &str) -> Result<(), JsError> {
+pub fn drive_on(setup_json: &str, driven_json: &str, timing_json: &str) -> Result<(), JsError> {
     let setup = read("the set-up", setup_json)?;
+    let driven = read("what was driven", driven_json)?;
     let timing = read("the times", timing_json)?;
-    on_canvas(|yard| yard.drive(&setup, Some((pairs, &timing))))
+    on_canvas(|yard| yard.drive(&setup, Some((&driven, &timing))))
 }
 
-/// What the rider does from now on, as `Controls::to_bits`.
+/// What the rider does once, in the next tick (`Act`).
+#[wasm_bindgen]
+pub fn act(act_json: &str) -> Result<(), JsError> {
+    let act = read("the act", act_json)?;
+    with_canvas(|yard| yard.act(act)).and_then(|r| r).map_err(thrown)
+}
+
+/// What the rider holds from now on, as `Controls::to_bits`.
 #[wasm_bindgen]
 pub fn set_controls(bits: u32) -> Result<(), JsError> {
     let controls = Controls::from_bits(bits)
@@ -85,10 +93,10 @@ pub fn status() -> Result<String, JsError> {
     write(&with_canvas(|yard| yard.status()).map_err(thrown)?)
 }
 
-/// Controls recorded since the last call (bits, ticks, bits, ticks ...).
+/// What was driven since the last call (`Driven`).
 #[wasm_bindgen]
-pub fn take_controls() -> Result<Vec<u32>, JsError> {
-    with_canvas(Canvas::take_controls).and_then(|r| r).map_err(thrown)
+pub fn take_driven() -> Result<String, JsError> {
+    write(&with_canvas(Canvas::take_driven).and_then(|r| r).map_err(thrown)?)
 }
 
 /// How real time went by in the live drive so far (`Timing`).

@@ -1,10 +1,10 @@
 //! A live drive: a session fed with the controls that the pages last set, tick by tick as real
 //! time passes, and recorded.
 
+use coneyard_core::acts::{Act, Input};
 use coneyard_core::controls::Controls;
 use coneyard_core::desk::{Mode, Status};
-use coneyard_core::run::{DriveSetup, Timing};
-use coneyard_core::run::{Run, TICKS_MOST};
+use coneyard_core::run::{DriveSetup, Driven, Run, Timing};
 use coneyard_core::time::Tick;
 use coneyard_core::yard::frame::Frame;
 use coneyard_sim::Session;
@@ -23,14 +23,16 @@ pub(crate) struct Live {
     session: Session,
     /// Real time.
     pub(crate) clock: Clock,
-    /// What the rider does until told otherwise.
+    /// What the rider holds until told otherwise.
     pub(crate) controls: Controls,
+    /// What the rider does in the next tick.
+    pub(crate) acts: Vec<Act>,
     before: Frame,
     now: Frame,
     streaks: Vec<Streak>,
     streaks_new: bool,
-    /// Ticks whose controls were taken for storing.
-    taken: Tick,
+    /// Ticks of which was taken for storing what was driven, and acts.
+    taken: (Tick, usize),
 }
 
 impl Live {
@@ -44,47 +46,44 @@ impl Live {
             session,
             clock: Clock::new(false),
             controls,
+            acts: Vec::new(),
             before: now.clone(),
             now,
             streaks: Vec::new(),
             streaks_new: true,
-            taken: 0,
+            taken: (0, 0),
         })
     }
 
-    /// Opens a drive that was cut off: drives again what was recorded (bits, ticks, bits, ticks
-    /// ...), then waits. `timing` is how real time went by in it.
+    /// Opens a drive that was cut off: drives again what was recorded, then waits. `timing` is how real
+    /// time went by in it.
     pub(crate) fn resume(
         setup: &DriveSetup,
-        pairs: &[u32],
+        driven: &Driven,
         timing: &Timing,
     ) -> Result<Self, String> {
         if timing.is_impossible() {
             return Err("The recorded times are none that a drive can have taken.".into());
         }
         let mut live = Self::new(setup)?;
-        let (pairs, cut) = pairs.as_chunks::<2>();
-        if !cut.is_empty() {
-            return Err("The recorded controls are cut off in the middle of a pair.".into());
-        }
-        let mut left = TICKS_MOST;
-        for (i, [bits, ticks]) in pairs.iter().enumerate() {
-            let controls = Controls::from_bits(*bits)
-                .ok_or_else(|| format!("The recorded controls hold a wrong value in pair {i}."))?;
-            left = left.checked_sub(*ticks).ok_or_else(|| {
-                format!("The recorded controls are longer than the {TICKS_MOST} ticks allowed.")
-            })?;
-            for _ in 0..*ticks {
-                live.tick(controls);
+        let spans = driven.spans()?;
+        let mut done = driven.acts.iter().peekable();
+        for span in spans {
+            for _ in 0..span.ticks {
+                let next = live.session.moment().tick + 1;
+                while let Some(now) = done.next_if(|d| d.tick <= next) {
+                    live.acts.push(now.act);
+                }
+                live.tick(span.controls);
             }
-            live.controls = controls;
+            live.controls = span.controls;
         }
         // Horn and throttle are not held any more; rider and key are where they were.
         let Controls { stance, aboard, key_on, .. } = live.controls;
         live.controls = Controls { stance, aboard, key_on, ..Controls::default() };
         live.before = live.now.clone();
         live.clock = Clock::after(timing);
-        live.taken = live.session.moment().tick;
+        live.taken = (live.session.moment().tick, live.session.acts().len());
         Ok(live)
     }
 
@@ -102,7 +101,8 @@ impl Live {
         if self.ended() {
             return;
         }
-        self.session.step(controls);
+        let acts = core::mem::take(&mut self.acts);
+        self.session.step(Input { controls, acts });
         self.before = core::mem::replace(&mut self.now, self.session.frame());
         let new = streaks(&self.before, &self.now, &self.session.setting().truck);
         if !new.is_empty() {
@@ -124,19 +124,19 @@ impl Live {
         !self.clock.paused && !self.ended()
     }
 
-    /// Controls recorded since the last call, as pairs of bits and ticks.
-    pub(crate) fn take_controls(&mut self) -> Vec<u32> {
-        let mut skip = self.taken;
-        let mut pairs = Vec::new();
+    /// What was driven since the last call.
+    pub(crate) fn take_driven(&mut self) -> Driven {
+        let (mut skip, acts) = self.taken;
+        let mut driven = Driven { pairs: Vec::new(), acts: self.session.acts()[acts..].to_vec() };
         for span in self.session.spans() {
             let known = skip.min(span.ticks);
             skip -= known;
             if span.ticks > known {
-                pairs.extend([span.controls.to_bits(), span.ticks - known]);
-                self.taken += span.ticks - known;
+                driven.pairs.extend([span.controls.to_bits(), span.ticks - known]);
             }
         }
-        pairs
+        self.taken = (self.session.moment().tick, self.session.acts().len());
+        driven
     }
 
     /// Ends the drive where it is.

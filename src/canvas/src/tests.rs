@@ -1,11 +1,14 @@
 //! Drives and replays as the canvas holds them, without a canvas.
 
+use coneyard_core::acts::{Act, Done};
+use coneyard_core::checks::Inspected;
 use coneyard_core::controls::{ArmAsk, Controls, Side, TillerAsk};
 use coneyard_core::course::{StepKind, shipped};
 use coneyard_core::desk::Mode;
 use coneyard_core::math::{Pose, vec2};
 use coneyard_core::moment::{DockMoment, Moment};
 use coneyard_core::rules::SHIPPED;
+use coneyard_core::run::Driven;
 use coneyard_core::run::Run;
 use coneyard_core::run::{DriveSetup, Timing};
 use coneyard_core::truck::spec::shipped::{DOUBLE, SINGLE};
@@ -54,26 +57,46 @@ fn driven() -> Live {
 #[test]
 fn controls_are_taken_once_and_add_up_to_the_drive() {
     let mut live = Live::new(&setup("straight")).unwrap();
-    let mut pairs = Vec::new();
+    let mut driven = Driven::default();
     for throttle in [0, 40, 40, -20] {
         live.controls = Controls { throttle, ..live.controls };
         pictures(&mut live, 45);
-        pairs.extend(live.take_controls());
+        driven.extend(live.take_driven());
     }
-    assert!(live.take_controls().is_empty());
-    let ticks: u32 = pairs.as_chunks::<2>().0.iter().map(|p| p[1]).sum();
+    assert!(live.take_driven().is_empty());
+    let ticks = driven.ticks();
     assert_eq!(ticks, live.status().tick);
     assert!(ticks > 150, "{ticks}");
 }
 
 #[test]
+fn an_act_is_done_in_the_next_tick_taken_once_and_driven_again() {
+    let mut live = Live::new(&setup("dock")).unwrap();
+    pictures(&mut live, 10);
+    let before = live.status().tick;
+    live.acts.push(Act::Report);
+    pictures(&mut live, 10);
+    let driven = live.take_driven();
+    assert_eq!(driven.acts, [Done { tick: before + 1, act: Act::Report }]);
+    assert!(live.take_driven().acts.is_empty());
+    let mut again = Live::resume(&setup("dock"), &driven, &live.clock.timing()).unwrap();
+    assert!(again.take_driven().is_empty());
+    let run = again.finish();
+    assert_eq!(run.acts, driven.acts);
+    assert!(coneyard_sim::judge(&run).unwrap().reproduces);
+    let moved = vec![Done { tick: before + 2, act: Act::Report }];
+    let moved = coneyard_sim::judge(&Run { acts: moved, ..run }).unwrap();
+    assert!(!moved.reproduces, "an act a tick later is another drive");
+}
+
+#[test]
 fn a_drive_that_was_cut_off_goes_on_where_it_was() {
     let mut live = driven();
-    let pairs = live.take_controls();
-    let mut again = Live::resume(&setup("straight"), &pairs, &live.clock.timing()).unwrap();
+    let driven = live.take_driven();
+    let mut again = Live::resume(&setup("straight"), &driven, &live.clock.timing()).unwrap();
     assert_eq!(again.status().truck.speed, live.status().truck.speed);
     assert_eq!(again.status().tick, live.status().tick);
-    assert!(again.take_controls().is_empty(), "what was stored is not given again");
+    assert!(again.take_driven().is_empty(), "what was stored is not given again");
 
     assert!(again.status().paused);
     pictures(&mut again, 60);
@@ -89,8 +112,8 @@ fn the_key_stays_off_in_a_drive_that_was_cut_off() {
         let mut live = driven();
         live.controls = Controls { key_on, throttle: 0, ..live.controls };
         pictures(&mut live, 30);
-        let pairs = live.take_controls();
-        let again = Live::resume(&setup("straight"), &pairs, &live.clock.timing()).unwrap();
+        let driven = live.take_driven();
+        let again = Live::resume(&setup("straight"), &driven, &live.clock.timing()).unwrap();
         assert_eq!(again.controls.key_on, key_on);
         assert_eq!(again.status().truck.key_on, key_on);
     }
@@ -105,8 +128,8 @@ fn a_drive_that_was_cut_off_stays_as_slow_as_it_was() {
     live.advance(4.0);
     let before = live.status().time_ratio;
     assert!(before < 0.5, "{before}");
-    let pairs = live.take_controls();
-    let mut again = Live::resume(&setup("straight"), &pairs, &live.clock.timing()).unwrap();
+    let driven = live.take_driven();
+    let mut again = Live::resume(&setup("straight"), &driven, &live.clock.timing()).unwrap();
     assert!((again.status().time_ratio - before).abs() < 1e-12);
     again.clock.paused = false;
     pictures(&mut again, 120);
@@ -124,13 +147,14 @@ fn a_drive_at_full_pace_is_no_slowed_practice() {
 }
 
 fn refused(pairs: &[u32]) -> String {
-    Live::resume(&setup("straight"), pairs, &Timing::START).err().unwrap()
+    let driven = Driven { pairs: pairs.to_vec(), acts: Vec::new() };
+    Live::resume(&setup("straight"), &driven, &Timing::START).err().unwrap()
 }
 
 #[test]
 fn damaged_controls_are_refused_with_a_sentence() {
     let late = Timing { simulated_s: 2.0, asked_s: 1.0, pace: 1.0 };
-    let late = Live::resume(&setup("straight"), &[], &late).err().unwrap();
+    let late = Live::resume(&setup("straight"), &Driven::default(), &late).err().unwrap();
     assert!(late.contains("times"), "{late}");
     let odd = refused(&[1, 2, 3]);
     assert!(odd.contains("middle of a pair"), "{odd}");
@@ -292,8 +316,8 @@ fn stepping_off_and_the_load_are_told() {
     live.controls = Controls { aboard: false, ..live.controls };
     pictures(&mut live, 4);
     assert!(!live.status().truck.aboard);
-    let (pairs, timing) = (live.take_controls(), live.clock.timing());
-    let resumed = Live::resume(&setup("tight-corner-load"), &pairs, &timing).unwrap();
+    let (driven, timing) = (live.take_driven(), live.clock.timing());
+    let resumed = Live::resume(&setup("tight-corner-load"), &driven, &timing).unwrap();
     assert!(!resumed.controls.aboard, "who went away while off the platform is still off it");
 }
 
@@ -306,16 +330,18 @@ fn a_dock_shows_no_check_before_it_is_looked_at() {
     let dock = DockMoment {
         dock: 0,
         truck_on: false,
-        looked_at: 0b01,
-        checks: course.warehouse.docks[0].checks.len() as u32,
-        is_false: Some(0),
-        reported: false,
+        inspected: Inspected {
+            points: course.warehouse.docks[0].checks.len() as u32,
+            looked_at: 0b01,
+            wrong: 0b01,
+            reported: false,
+        },
     };
     moment.docks = vec![dock];
     let told = dashboard::task(&moment, &course).dock;
     assert_eq!(told.len(), course.warehouse.docks[0].checks.len());
     assert_eq!(told[0].is_fine, Some(false));
     assert!(told[1..].iter().all(|c| c.is_fine.is_none()));
-    moment.docks = vec![DockMoment { looked_at: 0b11, is_false: Some(0), ..dock }];
+    moment.docks[0].inspected.looked_at = 0b11;
     assert_eq!(dashboard::task(&moment, &course).dock[1].is_fine, Some(true));
 }

@@ -90,8 +90,6 @@ pub struct Controls {
     pub aboard: bool,
     /// The key is on.
     pub key_on: bool,
-    /// Says that something is wrong here and does not go on.
-    pub report: bool,
 }
 
 impl Default for Controls {
@@ -109,7 +107,6 @@ impl Default for Controls {
             forks_down: false,
             aboard: true,
             key_on: true,
-            report: false,
         }
     }
 }
@@ -132,7 +129,7 @@ impl Controls {
 
     /// The 32-bit code: bits 0-7 throttle + 100, 8 tiller kind, 9-17 tiller value (swing + 100 or
     /// half degrees + 170), 18-19 arm, 20 stance, 21-22 look, 23 high speed, 24 horn, 25 forks up,
-    /// 26 forks down, 27 aboard, 28 key, 29 report; 30-31 zero.
+    /// 26 forks down, 27 aboard, 28 key; 29-31 zero.
     pub fn to_bits(self) -> u32 {
         let c = self.clamped();
         let (kind, value) = match c.tiller {
@@ -151,12 +148,11 @@ impl Controls {
             | u32::from(c.forks_down) << 26
             | u32::from(c.aboard) << 27
             | u32::from(c.key_on) << 28
-            | u32::from(c.report) << 29
     }
 
     /// Reads the 32-bit code; None when any part of it is out of range.
     pub fn from_bits(bits: u32) -> Option<Self> {
-        if bits >> 30 != 0 {
+        if bits >> 29 != 0 {
             return None;
         }
         let throttle = i8::try_from((bits & 0xff) as i32 - 100).ok().filter(|t| *t <= 100)?;
@@ -193,7 +189,6 @@ impl Controls {
             forks_down: flag(26),
             aboard: flag(27),
             key_on: flag(28),
-            report: flag(29),
         })
     }
 }

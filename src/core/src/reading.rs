@@ -6,9 +6,12 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::class::{Attempt, Drive, Taken};
+use crate::debrief::SkillResult;
 use crate::finding::{Severity, Skill, Unit};
 use crate::outside::Said;
-use crate::pretest::Joined;
+use crate::pretest::Outcome;
+use crate::time::Tick;
+use crate::words::pretest::Because;
 
 /// What a site asks for and allows, as far as pages go by it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -136,8 +139,18 @@ pub struct SittingShown {
     pub site: Option<String>,
     /// The least share of the time on the wall that a computer may simulate.
     pub time_ratio_least: f64,
-    /// The judgement over all parts.
-    pub joined: Joined,
+    /// How it came out.
+    pub result: Outcome,
+    /// Why it is not passed; empty when it is.
+    pub reasons: Vec<Because>,
+    /// Mean of the skills shown, 0 to 100; None when none was shown.
+    pub total: Option<f64>,
+    /// By skill, in the order of the skills.
+    pub skills: Vec<SkillResult>,
+    /// Length of all drives together, ticks.
+    pub ticks: Tick,
+    /// The skill that most needs practice; None when nothing was at fault.
+    pub practise: Option<Skill>,
 }
 
 /// A file that came in.
@@ -178,8 +191,10 @@ pub enum Question {
     },
     /// What is shown of a pre-test with the parts that are driven: [`SittingShown`].
     Sitting(Taken, Vec<Attempt>),
-    /// The text of the file of a pre-test, from the run files of its parts: a text.
+    /// The file of a pre-test, from the run files of its parts: its name and its text.
     SittingFile(Taken, Vec<String>),
+    /// The word of a class in its one form, as somebody typed it: a text, or null when it is none.
+    ClassWord(String),
 }
 
 /// What comes back of [`Question::Part`].

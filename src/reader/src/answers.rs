@@ -1,10 +1,11 @@
 //! Questions and their answers.
 
-use coneyard_core::class::whole;
+use coneyard_core::class::{sitting_file_name, whole};
 use coneyard_core::outside::{BadInput, read_json};
 use coneyard_core::pretest;
 use coneyard_core::reading::{CameIn, Question, RunShown, SittingShown};
 use coneyard_core::run::papers::Papers;
+use coneyard_core::words::pretest::because;
 use serde::Serialize;
 
 use crate::rules::Rules;
@@ -43,15 +44,23 @@ pub fn answer(question: &str) -> Result<String, String> {
         }
         Question::Sitting(sitting, driven) => {
             let rules = Rules::read(SITE_RULES, &sitting.rules)?;
+            let joined = whole::joined(&sitting, &driven).map_err(said)?;
             written(&SittingShown {
                 site: rules.site_name().map(str::to_owned),
                 time_ratio_least: rules.terms().time_ratio_least,
-                joined: whole::joined(&sitting, &driven).map_err(said)?,
+                result: joined.result,
+                reasons: joined.reasons.iter().map(because).collect(),
+                total: joined.total,
+                skills: joined.skills,
+                ticks: joined.ticks,
+                practise: joined.practise,
             })
         }
         Question::SittingFile(sitting, runs) => {
-            written(&whole::file(&sitting, &runs).map_err(said)?)
+            let text = whole::file(&sitting, &runs).map_err(said)?;
+            written(&(sitting_file_name(&sitting), text))
         }
+        Question::ClassWord(typed) => written(&pretest::class_word(&typed).ok()),
     }
 }
 
@@ -90,7 +99,17 @@ mod tests {
         let claimed = coneyard_core::debrief::Debrief { ticks: 0, ..attempt("a").verdict.debrief };
         let digests = vec![Digest([7; 8])];
         let setup = begun.setup;
-        Run { setup, time_ratio: 0.75, pace: 1.0, controls: vec![], digests, claimed }.to_text()
+        Run {
+            setup,
+            time_ratio: 0.75,
+            pace: 1.0,
+            format: 2,
+            controls: vec![],
+            acts: vec![],
+            digests,
+            claimed,
+        }
+        .to_text()
     }
 
     #[test]
@@ -107,7 +126,9 @@ mod tests {
     #[test]
     fn a_pre_test_goes_out_as_a_file_and_comes_in_again() {
         let runs = vec![run(0), run(1)];
-        let text: String = asked(&Question::SittingFile(sitting(), runs.clone())).unwrap();
+        let (name, text): (String, String) =
+            asked(&Question::SittingFile(sitting(), runs.clone())).unwrap();
+        assert_eq!(name, sitting_file_name(&sitting()));
         let came = Question::CameIn { file: "a.sitting.json".into(), text, id: "s".into() };
         let CameIn::Sitting(back, parts) = asked(&came).unwrap() else { panic!("a pre-test") };
         assert_eq!(back, Taken { imported: true, ..sitting() });
@@ -117,9 +138,17 @@ mod tests {
     #[test]
     fn a_pre_test_is_judged_over_its_parts() {
         let shown: SittingShown = asked(&Question::Sitting(sitting(), vec![attempt("a")])).unwrap();
-        assert_eq!((shown.joined.driven, shown.site), (1, None));
+        assert_eq!((shown.ticks, shown.site), (64, None));
+        assert!(shown.reasons.iter().any(|r| r.key == "pretest-why-missing"));
         let terms: Terms = asked(&Question::Terms(SHIPPED.to_owned())).unwrap();
         assert_eq!(shown.time_ratio_least, terms.time_ratio_least);
+    }
+
+    #[test]
+    fn a_word_has_one_form_however_it_is_typed() {
+        let word = |typed: &str| asked(&Question::ClassWord(typed.to_owned()));
+        assert_eq!(word(" Grey  Heron "), Ok(Some("grey-heron".to_owned())));
+        assert_eq!(word("  "), Ok(None));
     }
 
     #[test]

@@ -186,7 +186,7 @@ mod tests {
             "contact-structure":{"es":"Solo aquí."}}}"#;
         let shown = Rules::read("ours.json", text).unwrap().shown(&[]);
         let whole = SiteRules::parse("ours.json", text.as_bytes()).unwrap();
-        for code in ["contact-cone", "contact-structure", "no-horn-at-start"] {
+        for code in ["contact-cone", "contact-structure", "no-horn-moving-off"] {
             for language in ["en", "es", "fi"] {
                 assert_eq!(shown.citations[code].note(language), whole.note(code, language));
             }

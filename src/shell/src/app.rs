@@ -8,6 +8,7 @@ use wasm_bindgen::JsCast;
 use crate::browser;
 use crate::canvas;
 use crate::courses::{self, LibraryDesk};
+use crate::later;
 use crate::pages;
 use crate::parts::kept::Kept;
 use crate::parts::keycap::KeyNames;
@@ -137,7 +138,7 @@ fn App(
             <Show when=move || !route.with(Route::shows_yard)>
                 <Kept />
             </Show>
-            {move || page(route.get())}
+            {move || page(&route.get())}
         </main>
         <footer class="bottom">
             <p>{tr("caution-short")}</p>
@@ -170,23 +171,15 @@ async fn speak(lang: Lang, settings: RwSignal<Settings>, store: StoreDesk) {
     }
 }
 
-fn page(route: Route) -> AnyView {
+fn page(route: &Route) -> AnyView {
+    if let Some(page) = later::page(route) {
+        return page;
+    }
     match route {
         Route::Home => view! { <pages::home::Home /> }.into_any(),
         Route::DriveNow => view! { <pages::home::DriveNow /> }.into_any(),
         Route::Path => view! { <pages::path::Path /> }.into_any(),
-        Route::Drive { course, truck } => view! { <pages::drive::Fresh course truck /> }.into_any(),
-        Route::DriveOn(id) => view! { <pages::drive::CutOff id /> }.into_any(),
-        Route::PreTest => view! { <pages::pretest::PreTest /> }.into_any(),
-        Route::Sitting(id) => view! { <pages::pretest::Sitting id /> }.into_any(),
-        Route::Part { sitting, part } => view! { <pages::drive::Part sitting part /> }.into_any(),
-        Route::Debrief(id) => view! { <pages::debrief::Debrief id /> }.into_any(),
-        Route::Print(id) => view! { <pages::print::Print id /> }.into_any(),
-        Route::Replay { id, at } => view! { <pages::replay::Replay id at /> }.into_any(),
-        Route::Progress => view! { <pages::progress::Progress /> }.into_any(),
-        Route::Controls => view! { <pages::controls::Controls /> }.into_any(),
-        Route::Settings => view! { <pages::settings::SettingsPage /> }.into_any(),
-        Route::Unknown => view! {
+        _ => view! {
             <p class="lead">{tr("unknown-page")}</p>
             <p>
                 <a href="#/">{tr("to-start")}</a>

@@ -115,15 +115,6 @@ pub(crate) fn save_file(name: &str, text: &str) -> Result<(), JsValue> {
     Ok(())
 }
 
-/// Fetches a text file of this site.
-pub(crate) async fn fetch_text(path: &str) -> Result<String, String> {
-    let answer = gloo_net::http::Request::get(path).send().await.map_err(|e| e.to_string())?;
-    if !answer.ok() {
-        return Err(format!("{path}: {}", answer.status()));
-    }
-    answer.text().await.map_err(|e| e.to_string())
-}
-
 /// The first gamepad that is there, as it stands now.
 pub(crate) fn gamepad() -> Option<Snapshot> {
     let pads = window().navigator().get_gamepads().ok()?;

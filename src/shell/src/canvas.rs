@@ -4,9 +4,11 @@
 // The binding macro writes the unsafe calls across the border between wasm and JavaScript.
 #![allow(unsafe_code)]
 
+use coneyard_core::acts::Act;
 use coneyard_core::class::Told;
 use coneyard_core::desk::{Opened, Status, View};
-use coneyard_core::run::{DriveSetup, Timing, Verdict};
+use coneyard_core::outside::to_json;
+use coneyard_core::run::{DriveSetup, Driven, Timing, Verdict};
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
 
@@ -22,11 +24,9 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn drive(setup: &str) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
-        pub(super) fn drive_on(
-            setup: &str,
-            pairs: js_sys::Uint32Array,
-            timing: &str,
-        ) -> Result<(), JsValue>;
+        pub(super) fn drive_on(setup: &str, driven: &str, timing: &str) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn act(act: &str) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn set_controls(bits: u32) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
@@ -36,7 +36,7 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn status() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
-        pub(super) fn take_controls() -> Result<js_sys::Uint32Array, JsValue>;
+        pub(super) fn take_driven() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn timing() -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
@@ -64,6 +64,8 @@ mod js {
         pub(super) fn saves_data() -> bool;
         #[wasm_bindgen(catch)]
         pub(super) async fn words(language: &str) -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) async fn fetch_text(path: &str) -> Result<JsValue, JsValue>;
         pub(super) fn trouble(why: &str);
         #[wasm_bindgen(catch)]
         pub(super) async fn hold(name: &str) -> Result<JsValue, JsValue>;
@@ -95,7 +97,7 @@ fn read<T: DeserializeOwned>(text: Result<String, JsValue>) -> Asked<T> {
 }
 
 fn write<T: serde::Serialize>(value: &T) -> Asked<String> {
-    serde_json::to_string(value).map_err(|e| e.to_string())
+    to_json(value)
 }
 
 /// Loads the yard if it is not there yet, and mounts it on its canvas.
@@ -103,7 +105,8 @@ pub(crate) async fn load() -> Asked<()> {
     js::load().await.map(drop).map_err(sentence)
 }
 
-/// Loads the yard while nothing else happens, so that it is there and warm when it is wanted.
+/// Loads the yard and the pages for driving while nothing else happens, so that they are there and
+/// warm when they are wanted.
 /// Trouble is left for the drive itself to tell; somebody who saves data is not made to load it.
 pub(crate) fn prepare() {
     if js::saves_data() {
@@ -111,6 +114,7 @@ pub(crate) fn prepare() {
     }
     leptos::prelude::request_idle_callback(|| {
         leptos::task::spawn_local(async {
+            crate::later::prepare_driving().await;
             let _ = load().await;
         });
     });
@@ -123,9 +127,13 @@ pub(crate) fn drive(setup: &DriveSetup) -> Asked<()> {
 
 /// Opens a live drive and feeds it first with recorded controls (bits, ticks, bits, ticks ...), with
 /// how real time went by in them.
-pub(crate) fn drive_on(setup: &DriveSetup, pairs: &[u32], timing: &Timing) -> Asked<()> {
-    let pairs = js_sys::Uint32Array::from(pairs);
-    js::drive_on(&write(setup)?, pairs, &write(timing)?).map_err(sentence)
+pub(crate) fn drive_on(setup: &DriveSetup, driven: &Driven, timing: &Timing) -> Asked<()> {
+    js::drive_on(&write(setup)?, &write(driven)?, &write(timing)?).map_err(sentence)
+}
+
+/// What the rider does once, in the next tick.
+pub(crate) fn act(act: Act) -> Asked<()> {
+    js::act(&write(&act)?).map_err(sentence)
 }
 
 /// Sets what the rider does from now on.
@@ -148,9 +156,9 @@ pub(crate) fn status() -> Asked<Status> {
     read(js::status())
 }
 
-/// Controls recorded since the last call, as pairs of bits and ticks.
-pub(crate) fn take_controls() -> Asked<Vec<u32>> {
-    js::take_controls().map(|a| a.to_vec()).map_err(sentence)
+/// What was driven since the last call.
+pub(crate) fn take_driven() -> Asked<Driven> {
+    read(js::take_driven())
 }
 
 /// How real time went by in the live drive so far.
@@ -212,6 +220,12 @@ pub(crate) fn ride_again(run: &str, rider: &str) -> Asked<String> {
 pub(crate) async fn words(language: &str) -> Asked<String> {
     let texts = js::words(language).await.map_err(sentence)?;
     Ok(texts.as_string().unwrap_or_default())
+}
+
+/// Fetches a text file of this site.
+pub(crate) async fn fetch_text(path: &str) -> Asked<String> {
+    let text = js::fetch_text(path).await.map_err(sentence)?;
+    Ok(text.as_string().unwrap_or_default())
 }
 
 /// Says on the bare page that the pages cannot be shown, and why.

@@ -9,7 +9,8 @@ use coneyard_core::reading::Terms;
 use coneyard_core::run::DriveSetup;
 use leptos::prelude::*;
 
-use crate::browser::{self, fetch_text};
+use crate::browser;
+use crate::canvas::fetch_text;
 use crate::files::CourseLabel;
 use crate::reader;
 use crate::store::Attempt;

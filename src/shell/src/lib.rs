@@ -13,6 +13,7 @@ mod browser;
 mod courses;
 mod devices;
 mod files;
+mod later;
 mod pages;
 mod parts;
 mod plan;

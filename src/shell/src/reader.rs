@@ -3,6 +3,7 @@
 // The binding macro writes the unsafe calls across the border between wasm and JavaScript.
 #![allow(unsafe_code)]
 
+use coneyard_core::outside::to_json;
 use coneyard_core::reading::{Question, Terms};
 use leptos::prelude::*;
 use serde::de::DeserializeOwned;
@@ -30,7 +31,7 @@ pub(crate) async fn ask<T: DeserializeOwned>(question: &Question) -> Result<T, S
     if let Err(thrown) = js::load_reader().await {
         return Err(say_with(k("reader-trouble"), vec![("why", text(sentence(thrown)))]));
     }
-    let question = serde_json::to_string(question).map_err(|e| e.to_string())?;
+    let question = to_json(question)?;
     let answer = js::ask(&question).map_err(sentence)?;
     serde_json::from_str(&answer).map_err(|e| e.to_string())
 }

@@ -1,10 +1,14 @@
 //! What a person has set, kept in the browser's small store. A setting that cannot be read falls
 //! back to its default; the others stay.
 
+use std::collections::BTreeMap;
+
 use coneyard_core::desk::{Sight, View};
+use coneyard_core::outside::to_json;
 use coneyard_core::words::Units;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
+use serde_json::value::RawValue;
 
 use crate::browser;
 use crate::devices::gamepad::PadMap;
@@ -71,18 +75,17 @@ impl Settings {
         if let Ok(settings) = serde_json::from_str(text) {
             return settings;
         }
-        let Ok(serde_json::Value::Object(kept)) = serde_json::from_str(text) else {
+        let Ok(kept) = serde_json::from_str::<BTreeMap<String, &RawValue>>(text) else {
             return Self::default();
         };
-        let mut fitting = serde_json::Map::new();
+        let mut fitting = Vec::new();
         let mut settings = Self::default();
         for (name, value) in kept {
-            let mut tried = fitting.clone();
-            tried.insert(name, value);
-            if let Ok(read) =
-                serde_json::from_str(&serde_json::Value::Object(tried.clone()).to_string())
-            {
-                (settings, fitting) = (read, tried);
+            let Ok(name) = to_json(&name) else { continue };
+            fitting.push(format!("{name}:{value}"));
+            match serde_json::from_str(&format!("{{{}}}", fitting.join(","))) {
+                Ok(read) => settings = read,
+                Err(_) => drop(fitting.pop()),
             }
         }
         settings
@@ -95,7 +98,7 @@ impl Settings {
 
     /// Keeps them in this browser.
     pub(crate) fn remember(&self) {
-        if let Ok(text) = serde_json::to_string(self) {
+        if let Ok(text) = to_json(self) {
             browser::remember(NAME, &text);
         }
     }

@@ -4,8 +4,8 @@
 use std::cell::RefCell;
 
 use coneyard_core::finding::{Finding, Unit};
-use coneyard_core::pretest::Reason;
 use coneyard_core::time::{TICK_RATE, Tick};
+use coneyard_core::words::pretest::Because;
 use coneyard_core::words::{Table, Told, Units, Value, Words};
 use leptos::prelude::*;
 
@@ -147,8 +147,8 @@ pub(crate) fn tell(finding: &Finding, units: Units) -> Told {
 }
 
 /// Why a pre-test is not passed, in a sentence.
-pub(crate) fn reason(reason: &Reason) -> String {
-    with_words(|w| w.reason(reason))
+pub(crate) fn reason(reason: &Because) -> String {
+    with_words(|w| w.because(reason))
 }
 
 /// Where a rule comes from, in words.

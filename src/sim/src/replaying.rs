@@ -40,14 +40,14 @@ pub fn replay(run: &Run) -> Result<Replay, BadInput> {
 /// # Errors
 /// One sentence when the set-up inside cannot be used.
 pub fn drive_again(run: &Run, mut see: impl FnMut(&Session)) -> Result<Verdict, BadInput> {
-    let mut session = Session::new(&run.setup)?;
+    let mut session = Session::again(run)?;
     see(&session);
-    for controls in run.each_tick() {
+    for input in run.each_tick() {
         // Controls recorded after the end of the drive are none of it.
         if session.ending().is_some() {
             break;
         }
-        session.step(controls);
+        session.step(input);
         see(&session);
     }
     let driven = session.moment().tick;

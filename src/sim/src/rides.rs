@@ -32,8 +32,8 @@ pub fn ride_as(setup: &DriveSetup, name: &str, rider_seed: u64) -> Result<Run, B
         BadInput::new("the rider", "", format!("nobody is called {name:.40}; there are {known}"))
     })?;
     while session.ending().is_none() && !rider.stops(session.moment()) {
-        let controls = rider.ride(session.moment());
-        session.step(controls);
+        let input = rider.ride(session.moment());
+        session.step(input);
     }
     Ok(session.finish(1.0))
 }
@@ -49,7 +49,7 @@ pub fn random_run(setup: &DriveSetup, ticks: Tick) -> Result<Run, BadInput> {
         if session.ending().is_some() {
             break;
         }
-        session.step(rider.next_controls());
+        session.step(rider.next_input());
     }
     Ok(session.finish(1.0))
 }

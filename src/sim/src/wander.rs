@@ -4,6 +4,7 @@
 use rand::{Rng as _, RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 
+use coneyard_core::acts::{Act, Input};
 use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TillerAsk};
 
 /// Random controls, held for an eighth of a second to two seconds.
@@ -19,20 +20,22 @@ impl Wander {
         Self { rng: ChaCha8Rng::seed_from_u64(seed), now: Controls::default(), left: 0 }
     }
 
-    /// The next tick's controls.
-    pub(crate) fn next_controls(&mut self) -> Controls {
-        if self.left == 0 {
-            self.now = self.draw();
-            self.left = self.rng.random_range(8..=128);
+    /// What is done in the next tick.
+    pub(crate) fn next_input(&mut self) -> Input {
+        if self.left > 0 {
+            self.left -= 1;
+            return self.now.into();
         }
-        self.left -= 1;
-        self.now
+        let (controls, acts) = self.draw();
+        self.now = controls;
+        self.left = self.rng.random_range(8..=128) - 1;
+        Input { controls, acts }
     }
 
-    fn draw(&mut self) -> Controls {
+    fn draw(&mut self) -> (Controls, Vec<Act>) {
         let bits = self.rng.next_u32();
         let flag = |n: u32| bits >> n & 7 == 0;
-        Controls {
+        let controls = Controls {
             throttle: self.rng.random_range(-100..=100),
             tiller: if flag(0) {
                 TillerAsk::Swing(self.rng.random_range(-100..=100))
@@ -52,7 +55,8 @@ impl Wander {
             forks_down: flag(18),
             aboard: bits >> 21 & 31 != 0,
             key_on: bits >> 26 & 31 != 0,
-            report: bits >> 31 != 0,
-        }
+        };
+        let reports = bits >> 31 != 0;
+        (controls, if reports { vec![Act::Report] } else { Vec::new() })
     }
 }

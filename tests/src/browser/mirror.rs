@@ -1,27 +1,41 @@
 //! The browser's drive, driven again natively while it goes on: what the page does not tell (where
 //! the truck is) is known exactly, since both compute the same bits.
 
+use coneyard_core::acts::Input;
 use coneyard_core::controls::Controls;
 use coneyard_core::desk::Status;
 use coneyard_core::moment::Moment;
-use coneyard_core::run::DriveSetup;
+use coneyard_core::run::{DriveSetup, Driven};
 use coneyard_sim::Session;
-use serde_json::Value;
 
 use super::Yard;
 
-/// Lets the test see the controls that the page takes from the yard, and hands every one of them
+/// Lets the test see what the page takes from the yard of what was driven, and hands all of it
 /// on to the page. Everything here is a script in the page; the drive itself is not touched.
 const LISTEN: &str = "
-    const take = coneyard.take_controls;
-    const forPage = [];
-    const forTest = [];
-    const drain = () => { const fresh = take(); forPage.push(...fresh); forTest.push(...fresh); };
-    coneyard.take_controls = () => { drain(); return Uint32Array.from(forPage.splice(0)); };
+    const take = coneyard.take_driven;
+    const none = () => ({ pairs: [], acts: [] });
+    let forPage = none();
+    let forTest = none();
+    const drain = () => {
+        const fresh = JSON.parse(take());
+        for (const to of [forPage, forTest]) {
+            to.pairs.push(...fresh.pairs);
+            to.acts.push(...fresh.acts);
+        }
+    };
+    coneyard.take_driven = () => {
+        drain();
+        const driven = JSON.stringify(forPage);
+        forPage = none();
+        return driven;
+    };
     globalThis.coneyard_test = () => {
         const status = JSON.parse(coneyard.status());
         if (status.mode === 'drive') drain();
-        return { status, pairs: forTest.splice(0) };
+        const driven = forTest;
+        forTest = none();
+        return { status, driven };
     };";
 
 /// The native twin of the drive that is open in the page.
@@ -49,11 +63,15 @@ impl Mirror {
     pub async fn catch_up_seeing(&mut self, yard: &Yard, mut see: impl FnMut(&Moment)) -> Status {
         let now = yard.script("return coneyard_test();", Vec::new()).await;
         let now = now.expect("the yard tells its status");
-        for pair in numbers(&now["pairs"]).chunks(2) {
-            let &[bits, ticks] = pair else { panic!("controls come in pairs, not {pair:?}") };
-            let controls = Controls::from_bits(bits).expect("the page records valid controls");
-            for _ in 0..ticks {
-                self.session.step(controls);
+        let driven = serde_json::from_value(now["driven"].clone());
+        let driven: Driven = driven.expect("what was driven, of the shared type");
+        for [bits, ticks] in driven.pairs.as_chunks::<2>().0 {
+            let controls = Controls::from_bits(*bits).expect("the page records valid controls");
+            for _ in 0..*ticks {
+                let tick = self.session.moment().tick + 1;
+                let done = driven.acts.iter().filter(|done| done.tick == tick);
+                let acts = done.map(|done| done.act).collect();
+                self.session.step(Input { controls, acts });
                 see(self.session.moment());
             }
         }
@@ -64,8 +82,4 @@ impl Mirror {
     pub fn moment(&self) -> &Moment {
         self.session.moment()
     }
-}
-
-fn numbers(list: &Value) -> Vec<u32> {
-    serde_json::from_value(list.clone()).expect("a list of whole numbers")
 }

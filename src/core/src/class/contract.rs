@@ -5,7 +5,9 @@ use super::cut::{Found, PartSoFar, cut_drives, drive, part};
 use super::drive::{CutDrive, Drive, Piece, Place};
 use super::keeper::Keeper;
 use super::sitting::Taken;
+use crate::acts::{Act, Done};
 use crate::debrief::{Debrief, Ending};
+use crate::run::Driven;
 use crate::run::{DriveSetup, Timing, Verdict};
 
 fn must(holds: bool, what: &str) -> Result<(), String> {
@@ -73,7 +75,8 @@ pub fn taken(id: &str) -> Taken {
 
 /// A piece of so many ticks.
 pub fn piece(ticks: u32) -> Piece {
-    Piece::new(vec![7, ticks], Timing { simulated_s: 1.0, asked_s: 1.25, pace: 0.5 })
+    let driven = Driven { pairs: vec![7, ticks], acts: vec![Done { tick: 1, act: Act::Report }] };
+    Piece::new(driven, Timing { simulated_s: 1.0, asked_s: 1.25, pace: 0.5 })
 }
 
 /// Tries all of it.

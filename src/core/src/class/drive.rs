@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::form::{Form, first};
 use crate::run::file::SIMULATION;
-use crate::run::{DriveSetup, Timing};
+use crate::run::{DriveSetup, Driven, Timing};
+use crate::time::Tick;
 
 /// The simulation that drives of before it was kept were begun under.
 pub(super) const SIMULATION_UNSAID: u32 = 2;
@@ -79,8 +80,9 @@ pub struct Piece {
     /// Version of this form.
     #[serde(default = "first")]
     pub version: u32,
-    /// Pairs of control bits and ticks.
-    pub pairs: Vec<u32>,
+    /// What was driven.
+    #[serde(flatten)]
+    pub driven: Driven,
     /// From the start of the drive; None in a piece from before it was kept.
     pub timing: Option<Timing>,
 }
@@ -95,16 +97,29 @@ impl Form for Piece {
 
 impl Piece {
     /// Version of the form that is written.
-    pub const FORM: u32 = 2;
+    pub const FORM: u32 = 3;
+
+    /// The last form in which the controls held what is an act now.
+    const WITHOUT_ACTS: u32 = 2;
 
     /// What was just driven, with how real time has gone by up to its end.
-    pub fn new(pairs: Vec<u32>, timing: Timing) -> Self {
-        Self { version: Self::FORM, pairs, timing: Some(timing) }
+    pub fn new(driven: Driven, timing: Timing) -> Self {
+        Self { version: Self::FORM, driven, timing: Some(timing) }
     }
 
     /// A piece from before times were kept: pairs and nothing else.
     pub fn without_times(pairs: Vec<u32>) -> Self {
-        Self { version: first(), pairs, timing: None }
+        let driven = Driven { pairs, acts: Vec::new() };
+        Self { version: first(), driven, timing: None }
+    }
+
+    /// What was driven in it, `after` this tick on.
+    fn driven(self, after: Tick) -> Driven {
+        if self.version <= Self::WITHOUT_ACTS {
+            Driven::of_format_1(&self.driven.pairs, after)
+        } else {
+            self.driven
+        }
     }
 }
 
@@ -113,8 +128,8 @@ impl Piece {
 pub struct CutDrive {
     /// The drive.
     pub drive: Drive,
-    /// Pairs of control bits and ticks.
-    pub pairs: Vec<u32>,
+    /// What was driven.
+    pub driven: Driven,
     /// How real time went by in them.
     pub timing: Timing,
     /// How many pieces of it are kept.
@@ -127,22 +142,21 @@ impl CutDrive {
         // Of a drive nobody knows how slow it was if nobody knows it of its last piece.
         let timing = pieces.last().map(|last| last.timing);
         let count = u32::try_from(pieces.len()).unwrap_or(u32::MAX);
-        let pairs: Vec<u32> = pieces.into_iter().flat_map(|piece| piece.pairs).collect();
+        let mut driven = Driven::default();
+        for piece in pieces {
+            let after = driven.ticks();
+            driven.extend(piece.driven(after));
+        }
         let timing = match timing {
             Some(Some(timing)) => timing,
-            Some(None) => Timing::unknown(ticks(&pairs)),
+            Some(None) => Timing::unknown(driven.ticks()),
             None => Timing::START,
         };
-        Self { drive, pairs, timing, pieces: count }
+        Self { drive, driven, timing, pieces: count }
     }
 
     /// Ticks driven.
     pub fn ticks(&self) -> u32 {
-        ticks(&self.pairs)
+        self.driven.ticks()
     }
-}
-
-/// Ticks of pairs of control bits and ticks.
-fn ticks(pairs: &[u32]) -> u32 {
-    pairs.as_chunks::<2>().0.iter().fold(0, |sum, [_, ticks]| sum.saturating_add(*ticks))
 }

@@ -3,6 +3,8 @@
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
+use crate::outside::to_json;
+
 /// The form of records that do not say which they have: they are from before there were versions.
 pub const FIRST_FORM: u32 = 1;
 
@@ -42,5 +44,5 @@ pub fn read_record<T: Form + DeserializeOwned>(text: &str) -> Result<T, String> 
 /// One sentence; a record of numbers, texts and lists always has a text.
 #[allow(private_bounds)]
 pub fn write_record<T: Form + Serialize>(record: &T) -> Result<String, String> {
-    serde_json::to_string(record).map_err(|e| format!("this record cannot be written: {e}"))
+    to_json(record).map_err(|e| format!("this record cannot be written: {e}"))
 }

@@ -72,7 +72,7 @@ pub fn next_course(
 /// A text as a part of a file's name: nothing odd in it.
 pub(super) fn plain(text: &str) -> String {
     let dashed = text.chars().map(|c| if c.is_alphanumeric() { c } else { '-' });
-    dashed.collect::<String>().to_lowercase()
+    dashed.map(|c| c.to_ascii_lowercase()).collect()
 }
 
 /// Name of the file a run is handed out as.

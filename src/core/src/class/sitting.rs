@@ -75,5 +75,5 @@ pub fn sitting_file_name(sitting: &Taken) -> String {
     let day: String = sitting.started.chars().take(10).collect();
     let who = if sitting.who.is_empty() { "nobody".to_owned() } else { plain(&sitting.who) };
     let (word, seat) = (plain(&sitting.class_word), sitting.seat);
-    format!("pre-test-{word}-{seat}-{who}-{}.sitting.json", plain(&day))
+    format!("pre-test-{word}-{seat}-{who}-{}.sitting.json", plain(&day)).to_lowercase()
 }

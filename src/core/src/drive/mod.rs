@@ -1,15 +1,19 @@
 //! One drive, tick by tick: controls in, a moment out, and everything recorded on the way.
 
+#[cfg(test)]
+mod tests;
+
 use std::sync::Arc;
 
-use crate::controls::Controls;
+use crate::acts::{ACTS_MOST, Done, Input};
 use crate::course::Travel;
 use crate::debrief::{Debrief, Ending};
 use crate::finding::Finding;
 use crate::math::{Pose, Vec2};
 use crate::moment::Moment;
 use crate::outside::BadInput;
-use crate::run::file::SIMULATION;
+use crate::run::file::{FORMAT, SIMULATION};
+use crate::run::format_1;
 use crate::run::{DriveSetup, FULL_PACE, Run, Span, TICKS_MOST, record};
 use crate::score::Judge;
 use crate::state::State;
@@ -32,7 +36,10 @@ pub struct Drive<C> {
     progress: Progress,
     judge: Judge,
     chain: Chain,
+    /// Version of the file that the digests are of.
+    format: u32,
     spans: Vec<Span>,
+    acts: Vec<Done>,
     digests: Vec<Digest>,
     moment: Moment,
     cones: Arc<[ConeFrame]>,
@@ -46,7 +53,11 @@ impl<C: Contacts> Drive<C> {
     /// # Errors
     /// One sentence with the file and the place that cannot be used.
     pub fn new(setup: &DriveSetup) -> Result<Self, BadInput> {
-        let setting = Setting::open(setup)?;
+        Ok(Self::of(setup, Setting::open(setup)?))
+    }
+
+    /// The same in a setting that was read from the set-up, and may have been changed since.
+    pub fn of(setup: &DriveSetup, setting: Setting) -> Self {
         let seed = u64::from(setup.seed);
         let (course, truck) = (&setting.course, &setting.truck);
         let progress = Progress::new(course, seed);
@@ -64,31 +75,52 @@ impl<C: Contacts> Drive<C> {
             progress,
             judge,
             chain: setup.chain(SIMULATION),
+            format: FORMAT,
             spans: Vec::new(),
+            acts: Vec::new(),
             digests: Vec::new(),
             moment: Moment::at_rest(),
             ending: None,
             time_limit,
         };
-        drive.observe(0, Controls::default());
-        Ok(drive)
+        drive.observe(0, Input::default());
+        drive
     }
 
-    /// One tick of 1/64 s. A drive that has ended stays as it is.
-    pub fn step(&mut self, controls: Controls) -> &Moment {
+    /// The same for a run that is driven again: its digests are formed as its file's format has them.
+    ///
+    /// # Errors
+    /// One sentence with the file and the place that cannot be used.
+    pub fn again(run: &Run) -> Result<Self, BadInput> {
+        Ok(Self { format: run.format, ..Self::new(&run.setup)? })
+    }
+
+    /// One tick of 1/64 s. A drive that has ended stays as it is; more than [`ACTS_MOST`] acts are left
+    /// undone.
+    pub fn step(&mut self, input: impl Into<Input>) -> &Moment {
         if self.ending.is_some() {
             return &self.moment;
         }
+        let Input { controls, mut acts } = input.into();
         let controls = controls.clamped();
+        // In the first format a button that was held counts in every tick.
+        if self.format != format_1::FORMAT {
+            acts.truncate(ACTS_MOST - self.acts.len());
+        }
+        let now = self.moment.tick + 1;
         self.yard.step(&controls, &self.moment);
         record(&mut self.spans, controls);
-        self.chain.u32(controls.to_bits());
-
-        let now = self.moment.tick + 1;
+        self.acts.extend(acts.iter().map(|act| Done { tick: now, act: *act }));
+        if self.format == format_1::FORMAT {
+            self.chain.u32(format_1::bits(controls, &acts));
+        } else {
+            self.chain.u32(controls.to_bits());
+            acts.iter().for_each(|act| act.digest(&mut self.chain));
+        }
         if !self.yard.cones().eq(self.cones.iter().copied()) {
             self.cones = self.yard.cones().collect();
         }
-        self.observe(now, controls);
+        self.observe(now, Input { controls, acts });
         if now.is_multiple_of(TICK_RATE) {
             self.close_second();
         }
@@ -121,6 +153,11 @@ impl<C: Contacts> Drive<C> {
         &self.setup
     }
 
+    /// The acts recorded so far, in order.
+    pub fn acts(&self) -> &[Done] {
+        &self.acts
+    }
+
     /// The controls recorded so far.
     pub fn spans(&self) -> &[Span] {
         &self.spans
@@ -145,7 +182,9 @@ impl<C: Contacts> Drive<C> {
             setup: self.setup,
             time_ratio,
             pace,
+            format: self.format,
             controls: self.spans,
+            acts: self.acts,
             digests: self.digests,
             claimed: debrief,
         }
@@ -182,11 +221,12 @@ impl<C: Contacts> Drive<C> {
     }
 
     /// Takes in what is true now, and lets the task and the judge see it.
-    fn observe(&mut self, tick: Tick, controls: Controls) {
+    fn observe(&mut self, tick: Tick, input: Input) {
+        let controls = input.controls;
         let steps = &self.yard.setting.course.steps;
         let step = steps.get(self.moment.task.step as usize);
         let travel: Travel = step.map_or(self.moment.task.travel, |s| s.travel);
-        let moment = self.yard.observe(tick, controls, travel);
+        let moment = self.yard.observe(tick, input, travel);
         let pose = &moment.truck.pose;
         self.outline_in_yard.clear();
         self.outline_in_yard.extend(self.outline.iter().map(|p| pose.to_yard(*p)));

@@ -4,6 +4,8 @@
 
 pub mod reach;
 
+use crate::acts::Act;
+use crate::checks::Inspected;
 use crate::controls::{Controls, Side};
 use crate::course::{BrakeZone, Travel};
 use crate::floor::Surface;
@@ -17,8 +19,10 @@ use crate::truck::arm::ArmZone;
 pub struct Moment {
     /// Number of the tick, 0 for the state at the start before anything was driven.
     pub tick: Tick,
-    /// What the rider did in this tick.
+    /// What the rider held in this tick.
     pub controls: Controls,
+    /// What the rider did once in it, in order.
+    pub acts: Vec<Act>,
     /// The truck.
     pub truck: TruckMoment,
     /// Where it is on the floor.
@@ -200,14 +204,8 @@ pub struct DockMoment {
     pub dock: u32,
     /// Some wheel is on the plate or behind it.
     pub truck_on: bool,
-    /// Checks that were looked at long enough, one bit each in the order of the course.
-    pub looked_at: u32,
-    /// Checks that there are.
-    pub checks: u32,
-    /// The check that is false, whether it was looked at or not.
-    pub is_false: Option<u32>,
-    /// The rider has said that something is wrong.
-    pub reported: bool,
+    /// What was looked at of it, and what was said.
+    pub inspected: Inspected,
 }
 
 /// The truck in one tick; by default it is at rest at the origin, its arm upright.
@@ -259,6 +257,8 @@ pub struct TruckMoment {
     pub load_wheels_slip: bool,
     /// Loads on drive wheel, left and right load wheel, N.
     pub wheel_loads: [f64; 3],
+    /// The horn sounds.
+    pub horn_sounds: bool,
     /// The truck has tipped over; the run ends.
     pub tipped: bool,
 }
@@ -408,6 +408,7 @@ impl Moment {
         Self {
             tick: 0,
             controls: Controls::default(),
+            acts: Vec::new(),
             truck: TruckMoment::default(),
             place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },
             contacts: Vec::new(),

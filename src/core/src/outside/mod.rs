@@ -5,11 +5,14 @@
 
 pub(crate) mod bounded;
 pub(crate) mod values;
+mod written;
 
 use core::fmt;
 use std::collections::BTreeMap;
 
 use serde::de::DeserializeOwned;
+
+pub use written::to_json;
 
 /// A sentence in every language the file has, by language code ("en", "es").
 pub type Said = BTreeMap<String, String>;

@@ -1,6 +1,7 @@
 //! What a rider does standing: forks, pallets, picking on foot, checks at a dock.
 
 use super::route::End;
+use crate::acts::Act;
 use crate::controls::{Controls, Look};
 use crate::course::{Course, StepKind};
 use crate::math::{Vec2, wrap_angle};
@@ -50,7 +51,7 @@ pub(super) fn handle(
     m: &Moment,
     since: Tick,
     looks: Tick,
-    controls: &mut Controls,
+    (controls, acts): (&mut Controls, &mut Vec<Act>),
 ) -> bool {
     let Some(step) = course.steps.get(m.task.step as usize) else { return true };
     let waited = m.tick.saturating_sub(since);
@@ -71,9 +72,9 @@ pub(super) fn handle(
             let (_, at) = file.checks[(waited / looks % n) as usize];
             controls.look = towards(m, at);
             let found = m.docks.iter().find(|d| d.dock as usize == *dock);
-            let seen_false =
-                found.is_some_and(|d| d.is_false.is_some_and(|i| d.looked_at >> i & 1 == 1));
-            controls.report = seen_false;
+            if found.is_some_and(|d| d.inspected.is_found() && !d.inspected.reported) {
+                acts.push(Act::Report);
+            }
         }
         _ => return true,
     }

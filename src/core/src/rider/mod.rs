@@ -22,7 +22,7 @@ mod tests;
 mod track;
 mod wits;
 
-use crate::controls::Controls;
+use crate::acts::Input;
 use crate::course::Course;
 use crate::moment::Moment;
 use crate::rules::SiteRules;
@@ -31,7 +31,7 @@ use crate::truck::spec::TruckSpec;
 /// Somebody who drives.
 pub trait Rider: Send {
     /// What the rider does in the next tick, having seen this one.
-    fn ride(&mut self, moment: &Moment) -> Controls;
+    fn ride(&mut self, moment: &Moment) -> Input;
 
     /// Leaves the drive at that, having seen this one.
     fn stops(&self, _moment: &Moment) -> bool {

@@ -13,6 +13,7 @@ use super::route::{End, Ground, Plan};
 use super::speed::{CRAWL, STOPPING};
 use super::track::steer_for;
 use super::wits::Wits;
+use crate::acts::Input;
 use crate::controls::{ArmAsk, Controls, Look};
 use crate::course::{BrakeZone, Course, StepKind};
 use crate::math::{Vec2, wrap_angle};
@@ -433,7 +434,7 @@ impl Model {
 }
 
 impl Rider for Model {
-    fn ride(&mut self, m: &Moment) -> Controls {
+    fn ride(&mut self, m: &Moment) -> Input {
         self.still = if m.truck.speed.abs() <= STANDS { self.still + 1 } else { 0 };
         let stands = self.still >= STOPPED;
         let plan = self.plan.take();
@@ -442,7 +443,8 @@ impl Rider for Model {
         }
         (self.controls.horn, self.controls.forks_down) = (false, false);
         self.controls.forks_up &= self.habits.forks_to.is_some();
-        (self.controls.aboard, self.controls.report) = (true, false);
+        self.controls.aboard = true;
+        let mut acts = Vec::new();
         match (self.doing, &plan) {
             _ if m.task.done || m.task.failed => self.hands.neutral(),
             (_, Some(plan)) if let Some(since) = m.task.signal_since => {
@@ -470,7 +472,13 @@ impl Rider for Model {
                 self.hands.neutral();
                 let looks = (self.habits.looks_at_check / DT) as Tick;
                 if m.task.step != self.step
-                    || handling::handle(&self.course, m, since, looks, &mut self.controls)
+                    || handling::handle(
+                        &self.course,
+                        m,
+                        since,
+                        looks,
+                        (&mut self.controls, &mut acts),
+                    )
                 {
                     self.doing = Doing::Planning;
                 }
@@ -494,7 +502,7 @@ impl Rider for Model {
         }
         self.plan = self.plan.take().or(plan);
         self.hands.put_on(&mut self.controls);
-        self.controls
+        Input { controls: self.controls, acts }
     }
 }
 

@@ -2,6 +2,7 @@
 //! kind. A slip says when it begins, how long it lasts and what hands and feet do in it.
 
 use super::Rider;
+use crate::acts::Input;
 use crate::controls::Controls;
 use crate::math::Vec2;
 use crate::moment::Moment;
@@ -66,15 +67,15 @@ fn begins(when: When, m: &Moment) -> bool {
 }
 
 impl Rider for Slipping {
-    fn ride(&mut self, m: &Moment) -> Controls {
-        let mut controls = self.rider.ride(m);
+    fn ride(&mut self, m: &Moment) -> Input {
+        let mut input = self.rider.ride(m);
         if self.begun.is_none() && begins(self.slip.when, m) {
             self.begun = Some(m.tick);
         }
         if self.lasts(m).is_some_and(|s| s < self.slip.for_s) {
-            (self.slip.does)(&mut controls, m, self.slip.amount);
+            (self.slip.does)(&mut input.controls, m, self.slip.amount);
         }
-        controls
+        input
     }
 
     fn stops(&self, m: &Moment) -> bool {

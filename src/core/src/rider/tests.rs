@@ -5,6 +5,7 @@ use proptest::prelude::*;
 
 use super::faults;
 use super::{MODEL, Rider, by_name, names};
+use crate::acts::Input;
 use crate::controls::{Controls, Look};
 use crate::course::CONE_RADIUS;
 use crate::course::Course;
@@ -92,6 +93,7 @@ impl Yard {
             stance: rig.stance,
             stepping: rig.stepping(),
             arm_strength: rig.tiller.arm_strength,
+            horn_sounds: controls.horn,
             ..Moment::at_rest().truck
         };
         let outline: Vec<Vec2> =
@@ -156,7 +158,7 @@ fn ride_on(name: &str, course: &Course, truck: &TruckSpec, seed: u64) -> Ride {
     let mut spans = Vec::new();
     let most = (course.time_limit_s * f64::from(TICK_RATE)) as u32;
     while !yard.moment.task.done && !yard.moment.task.failed && yard.moment.tick < most {
-        let controls = rider.ride(&yard.moment);
+        let Input { controls, .. } = rider.ride(&yard.moment);
         assert_eq!(controls, controls.clamped());
         record(&mut spans, controls);
         yard.step(controls);
@@ -278,7 +280,7 @@ proptest! {
         let mut yard = Yard::new(&course, &truck, seed);
         let mut rider = by_name(MODEL, &course, &truck, &SiteRules::shipped(), seed).unwrap();
         for _ in 0..1500 {
-            let controls = rider.ride(&yard.moment);
+            let Input { controls, .. } = rider.ride(&yard.moment);
             prop_assert_eq!(controls, controls.clamped());
             yard.step(controls);
         }

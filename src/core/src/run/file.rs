@@ -1,8 +1,8 @@
-//! The run file, format 1: JSON with this header.
+//! The run file, format 2: JSON with this header.
 //!
 //! | field | what |
 //! | --- | --- |
-//! | `format` | 1 |
+//! | `format` | 2; files of format 1 are read, and written again as they were |
 //! | `simulation` | version of the simulation that made it; another one gives other digests |
 //! | `who`, `started` | who drove and when (RFC 3339); kept, never computed with |
 //! | `seed` | of everything random |
@@ -10,7 +10,8 @@
 //! | `pace` | slowest pace at which any of it was driven, 1 is real time; 1 where it is left out, as in files from before it was kept |
 //! | `ticks` | length, 64 to a second |
 //! | `course`, `truck`, `site_rules` | `blake3` of each text, and the `text` itself, packed |
-//! | `controls` | see `coding` |
+//! | `controls` | what was held, see `coding` |
+//! | `acts` | what was done once, each with its `tick`; none in format 1, see `format_1` |
 //! | `digests` | one after every full second, one after the last tick; see `digest` |
 //! | `debrief` | what is claimed; checked against what is computed |
 //!
@@ -18,16 +19,18 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::acts::{self, Done};
+use crate::controls::Controls;
 use crate::debrief::Debrief;
 use crate::outside::{BadInput, read_json};
 use crate::run::DriveSetup;
 use crate::run::coding::{decode, encode, pack, unpack};
-use crate::run::{FULL_PACE, Run, TICKS_MOST};
+use crate::run::{FULL_PACE, Run, Span, TICKS_MOST, format_1};
 use crate::state::chain::{of_text, read_all};
 use crate::time::{TICK_RATE, Tick};
 
 /// Version of the file format.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 2;
 
 /// Version of the simulation: raised whenever the same controls give other digests.
 pub const SIMULATION: u32 = 3;
@@ -54,6 +57,8 @@ struct RunFile {
     truck: TextFile,
     site_rules: TextFile,
     controls: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    acts: Option<Vec<Done>>,
     digests: Vec<String>,
     debrief: Debrief,
 }
@@ -97,15 +102,19 @@ pub(super) struct Versions {
     pub(super) simulation: u32,
 }
 
-/// Refuses a version that this program does not read.
-pub(super) fn version(file: &str, place: &str, is: u32, reads: u32) -> Result<(), BadInput> {
-    if is == reads {
+/// Refuses a format that this program does not read.
+pub(super) fn format(file: &str, is: u32) -> Result<(), BadInput> {
+    if (format_1::FORMAT..=FORMAT).contains(&is) {
         return Ok(());
     }
+    Err(other_version(file, "format", is, &format!("{} and {FORMAT}", format_1::FORMAT)))
+}
+
+fn other_version(file: &str, place: &str, is: u32, reads: &str) -> BadInput {
     let reason = format!(
         "this run has {place} version {is}, and this program reads {reads}; use the program that made it"
     );
-    Err(BadInput::new(file, place, reason))
+    BadInput::new(file, place, reason)
 }
 
 /// Refuses times that no drive can have.
@@ -125,8 +134,14 @@ pub(super) fn times(file: &str, time_ratio: f64, pace: f64) -> Result<(), BadInp
 impl Run {
     /// The run as the text of a file.
     pub fn to_text(&self) -> String {
+        let (controls, acts) = if self.format == format_1::FORMAT {
+            (encode(format_1::codes(&self.controls, &self.acts).into_iter()), None)
+        } else {
+            let codes = self.controls.iter().map(|s| (s.controls.to_bits(), s.ticks));
+            (encode(codes), Some(self.acts.clone()))
+        };
         let file = RunFile {
-            format: FORMAT,
+            format: self.format,
             simulation: SIMULATION,
             who: self.setup.who.clone(),
             started: self.setup.started.clone(),
@@ -137,7 +152,8 @@ impl Run {
             course: TextFile::new(&self.setup.course),
             truck: TextFile::new(&self.setup.truck),
             site_rules: TextFile::new(&self.setup.rules),
-            controls: encode(&self.controls),
+            controls,
+            acts,
             digests: self.digests.iter().map(|d| d.to_hex()).collect(),
             debrief: self.claimed.clone(),
         };
@@ -153,8 +169,11 @@ impl Run {
     /// One sentence with file, place and reason.
     pub fn parse(file: &str, text: &[u8]) -> Result<Self, BadInput> {
         let versions: Versions = read_json(file, text, MAX_BYTES)?;
-        version(file, "format", versions.format, FORMAT)?;
-        version(file, "simulation", versions.simulation, SIMULATION)?;
+        format(file, versions.format)?;
+        if versions.simulation != SIMULATION {
+            let reads = SIMULATION.to_string();
+            return Err(other_version(file, "simulation", versions.simulation, &reads));
+        }
 
         let f: RunFile = read_json(file, text, MAX_BYTES)?;
         let bad = |place: &str, reason: String| Err(BadInput::new(file, place, reason));
@@ -165,6 +184,7 @@ impl Run {
         if f.ticks > TICKS_MOST {
             return bad("ticks", format!("{} is longer than two hours", f.ticks));
         }
+        let driven = read_driven(file, f.format, &f.controls, f.acts)?;
         let run = Self {
             setup: DriveSetup {
                 course: f.course.read(file, "course")?,
@@ -176,7 +196,9 @@ impl Run {
             },
             time_ratio: f.time_ratio,
             pace: f.pace,
-            controls: decode(file, "controls", &f.controls)?,
+            format: f.format,
+            controls: driven.0,
+            acts: driven.1,
             digests: read_all(file, "digests", &f.digests)?,
             claimed: f.debrief,
         };
@@ -191,5 +213,40 @@ impl Run {
             return bad("digests", reason);
         }
         Ok(run)
+    }
+}
+
+/// Controls and acts, whichever way the format has them.
+fn read_driven(
+    file: &str,
+    format: u32,
+    controls: &str,
+    given: Option<Vec<Done>>,
+) -> Result<(Vec<Span>, Vec<Done>), BadInput> {
+    let bad = |place: &str, reason: String| BadInput::new(file, place, reason);
+    let (mut spans, mut held_acts, mut ticks) = (Vec::<Span>::new(), Vec::new(), 0);
+    for (i, (bits, n)) in decode(file, "controls", controls)?.into_iter().enumerate() {
+        let (held, bits) =
+            if format == format_1::FORMAT { format_1::split(bits) } else { (false, bits) };
+        let controls = Controls::from_bits(bits).ok_or_else(|| {
+            bad("controls", format!("span {i} holds controls that no rider can give"))
+        })?;
+        held_acts.extend(format_1::acts(held, ticks, n));
+        ticks += n;
+        match spans.last_mut() {
+            Some(last) if last.controls == controls => last.ticks += n,
+            _ => spans.push(Span { controls, ticks: n }),
+        }
+    }
+    match (format == format_1::FORMAT, given) {
+        (true, None) => Ok((spans, held_acts)),
+        (true, Some(_)) => Err(bad("acts", "format 1 has no acts; leave this out".into())),
+        (false, None) => {
+            Err(bad("acts", "this is missing; a drive without acts has an empty list".into()))
+        }
+        (false, Some(given)) => {
+            acts::check(&given, ticks).map_err(|(i, why)| bad(&format!("acts[{i}]"), why))?;
+            Ok((spans, given))
+        }
     }
 }

@@ -5,7 +5,7 @@ use serde::Deserialize;
 
 use crate::debrief::Debrief;
 use crate::outside::{BadInput, read_json};
-use crate::run::file::{FORMAT, MAX_BYTES, SIMULATION, Versions, full_pace, times, version};
+use crate::run::file::{MAX_BYTES, SIMULATION, Versions, format, full_pace, times};
 use crate::time::Tick;
 
 /// The head of a run file.
@@ -49,7 +49,7 @@ impl Header {
     /// One sentence with file, place and reason.
     pub fn parse(file: &str, text: &[u8]) -> Result<Self, BadInput> {
         let versions: Versions = read_json(file, text, MAX_BYTES)?;
-        version(file, "format", versions.format, FORMAT)?;
+        format(file, versions.format)?;
         let f: HeaderFile = read_json(file, text, MAX_BYTES)?;
         times(file, f.time_ratio, f.pace)?;
         Ok(Self {

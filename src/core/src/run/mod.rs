@@ -3,11 +3,14 @@
 //! What was driven (setup), what the rider did (controls), what the simulation was at every second
 //! (digests), and what is claimed of it (the debrief). `file` is its form on disk, `header` what can be
 //! told of it without driving it, `papers` the texts that travel in it, `coding` the compact form of the
-//! controls, `setup` what was driven, `timing` how real time went by, `verdict` what driving it again
+//! controls, `format_1` how files had it before there were acts, `driven` what was driven as it is kept
+//! while it is made, `setup` what was driven, `timing` how real time went by, `verdict` what driving it again
 //! comes to.
 
 pub mod coding;
+mod driven;
 pub mod file;
+pub mod format_1;
 pub mod header;
 pub mod papers;
 mod setup;
@@ -16,10 +19,12 @@ mod tests;
 mod timing;
 mod verdict;
 
+pub use driven::Driven;
 pub use setup::DriveSetup;
 pub use timing::Timing;
 pub use verdict::Verdict;
 
+use crate::acts::{Done, Input};
 use crate::controls::Controls;
 use crate::debrief::Debrief;
 use crate::state::chain::Digest;
@@ -34,7 +39,7 @@ pub const FULL_PACE: f64 = 1.0;
 /// The same controls for a number of ticks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Span {
-    /// What the rider did.
+    /// What the rider held.
     pub controls: Controls,
     /// For how many ticks, at least 1.
     pub ticks: Tick,
@@ -51,8 +56,12 @@ pub struct Run {
     /// Slowest pace at which any of it was driven, simulated seconds for one second on the wall, above
     /// 0 and at most 1: below 1 it is slowed practice, whatever the computer can do.
     pub pace: f64,
-    /// What the rider did, in order; neighbours differ.
+    /// Version of the file's format; digests of the first one are formed otherwise.
+    pub format: u32,
+    /// What the rider held, in order; neighbours differ.
     pub controls: Vec<Span>,
+    /// What the rider did once, in the order of ticks.
+    pub acts: Vec<Done>,
     /// State digest after every full second, and one after the last tick.
     pub digests: Vec<Digest>,
     /// What is claimed of the drive.
@@ -76,9 +85,18 @@ impl Run {
         share_of_real_time(self.time_ratio, self.pace)
     }
 
-    /// The controls tick by tick.
-    pub fn each_tick(&self) -> impl Iterator<Item = Controls> + '_ {
-        self.controls.iter().flat_map(|s| core::iter::repeat_n(s.controls, s.ticks as usize))
+    /// What the rider did, tick by tick.
+    pub fn each_tick(&self) -> impl Iterator<Item = Input> + '_ {
+        let held =
+            self.controls.iter().flat_map(|s| core::iter::repeat_n(s.controls, s.ticks as usize));
+        let mut done = self.acts.iter().peekable();
+        held.zip(1..).map(move |(controls, tick)| {
+            let mut acts = Vec::new();
+            while let Some(now) = done.next_if(|d| d.tick <= tick) {
+                acts.push(now.act);
+            }
+            Input { controls, acts }
+        })
     }
 }
 

@@ -1,10 +1,11 @@
 //! The run file and its head: what is read of old files, and what of those of another simulation.
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
-use super::file::SIMULATION;
+use super::file::{FORMAT, SIMULATION};
 use super::header::Header;
-use super::{Run, record};
+use super::{Run, coding, record};
+use crate::acts::{ACTS_MOST, Act, Done};
 use crate::controls::Controls;
 use crate::debrief::{Debrief, Ending};
 use crate::rules::SHIPPED;
@@ -28,7 +29,9 @@ fn run() -> Run {
         },
         time_ratio: 0.97,
         pace: 0.5,
+        format: FORMAT,
         controls,
+        acts: Vec::new(),
         digests: vec![Digest([7; 8])],
         claimed: Debrief {
             ending: Ending::Broken,
@@ -110,7 +113,7 @@ fn the_head_of_another_simulation_is_read_although_its_drive_is_not() {
 
 #[test]
 fn a_head_of_another_format_or_cut_off_is_refused_in_a_sentence() {
-    let other = head(&changed("format", Some(Value::from(2)))).unwrap_err();
+    let other = head(&changed("format", Some(Value::from(3)))).unwrap_err();
     assert!(other.contains("at format"), "{other}");
     let text = run().to_text();
     for end in [0, 1, text.len() / 2] {
@@ -119,4 +122,58 @@ fn a_head_of_another_format_or_cut_off_is_refused_in_a_sentence() {
     }
     let slow = head(&changed("time_ratio", Some(Value::from(-1.0)))).unwrap_err();
     assert!(slow.contains("at time_ratio"), "{slow}");
+}
+
+fn report(tick: u32) -> Done {
+    Done { tick, act: Act::Report }
+}
+
+#[test]
+fn acts_go_through_the_file_and_stand_in_its_ticks() {
+    let acted = Run { acts: vec![report(1), report(32)], ..run() };
+    assert_eq!(read(&acted.to_text()), Ok(acted.clone()));
+    let each: Vec<usize> = acted.each_tick().map(|input| input.acts.len()).collect();
+    assert_eq!((each.len(), each[0], each[31]), (32, 1, 1));
+    assert_eq!(each.iter().sum::<usize>(), 2);
+    for (acts, place) in [
+        (vec![report(0)], "acts[0]"),
+        (vec![report(33)], "acts[0]"),
+        (vec![report(9), report(8)], "acts[1]"),
+        (vec![report(1); ACTS_MOST + 1], "acts[14400]"),
+    ] {
+        let e = read(&Run { acts, ..run() }.to_text()).unwrap_err();
+        assert!(e.contains(&format!("at {place}: ")), "{e}");
+    }
+    let e = read(&changed("acts", None)).unwrap_err();
+    assert!(e.contains("at acts: this is missing"), "{e}");
+    let e = read(&changed("acts", Some(json!([{"tick": 1, "act": "dance"}])))).unwrap_err();
+    assert!(e.contains("acts[0].act"), "{e}");
+}
+
+#[test]
+fn a_file_of_the_first_format_is_read_and_written_as_it_was() {
+    let old = Run { format: 1, acts: vec![report(3), report(4), report(9)], ..run() };
+    let text = old.to_text();
+    assert!(!text.contains("acts"), "they stand in the controls");
+    assert_eq!(read(&text), Ok(old));
+    assert_eq!(read(&text).unwrap().to_text(), text);
+    assert_eq!(head(&text).unwrap().ticks, 32);
+    let mut with_acts: Value = serde_json::from_str(&text).unwrap();
+    with_acts["acts"] = json!([]);
+    assert!(read(&with_acts.to_string()).unwrap_err().contains("at acts: "));
+    for format in [0, 3] {
+        let e = read(&changed("format", Some(json!(format)))).unwrap_err();
+        assert!(e.contains(&format!("version {format}")) && e.contains("1 and 2"), "{e}");
+        assert!(head(&changed("format", Some(json!(format)))).is_err());
+    }
+}
+
+/// The bit of the first format is none that controls have now.
+#[test]
+fn no_controls_of_the_second_format_hold_a_report() {
+    let bits = Controls::default().to_bits() | 1 << 29;
+    assert_eq!(Controls::from_bits(bits), None);
+    let text = coding::encode([(bits, 32)].into_iter());
+    let e = read(&changed("controls", Some(json!(text)))).unwrap_err();
+    assert!(e.contains("no rider can give"), "{e}");
 }

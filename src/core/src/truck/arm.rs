@@ -46,14 +46,14 @@ impl Arm {
         Self { angle: spec.hold, zone: ArmZone::Driving }
     }
 
-    /// One tick of spring or hands.
-    pub fn step(&mut self, ask: ArmAsk, spec: &ArmSpec) {
+    /// One tick of spring or hands; the spring has this share of its speed.
+    pub fn step(&mut self, ask: ArmAsk, spec: &ArmSpec, spring: f64) {
         let (goal, down_rate) = match ask {
             ArmAsk::LetGo => (0.0, 0.0),
             ArmAsk::Hold => (spec.hold, spec.push_rate),
             ArmAsk::PushDown => (spec.lowest, spec.push_rate),
         };
-        let (up, down) = (spec.spring_rate * DT, down_rate * DT);
+        let (up, down) = (spec.spring_rate * spring * DT, down_rate * DT);
         self.angle += (goal - self.angle).clamp(-up, down);
         self.zone = match self.zone {
             ArmZone::UpperBrake if self.angle < spec.upper_end + spec.hysteresis => {
@@ -87,7 +87,7 @@ mod tests {
         let mut arm = Arm::held(&spec);
         let mut ticks = 0;
         while arm.zone != zone {
-            arm.step(ask, &spec);
+            arm.step(ask, &spec, 1.0);
             ticks += 1;
             assert!(ticks < 200, "the arm never got there");
         }
@@ -108,10 +108,10 @@ mod tests {
         let spec = shipped::single().arm;
         let mut arm =
             Arm { angle: spec.upper_end + 0.5 * spec.hysteresis, zone: ArmZone::UpperBrake };
-        arm.step(ArmAsk::LetGo, &ArmSpec { spring_rate: 0.0, ..spec });
+        arm.step(ArmAsk::LetGo, &spec, 0.0);
         assert_eq!(arm.zone, ArmZone::UpperBrake);
         let mut arm = Arm { angle: spec.upper_end + 0.5 * spec.hysteresis, zone: ArmZone::Driving };
-        arm.step(ArmAsk::LetGo, &ArmSpec { spring_rate: 0.0, ..spec });
+        arm.step(ArmAsk::LetGo, &spec, 0.0);
         assert_eq!(arm.zone, ArmZone::Driving);
     }
 }

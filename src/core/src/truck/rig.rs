@@ -4,9 +4,10 @@ use crate::controls::{ArmAsk, Controls, Side};
 use crate::state;
 use crate::time::DT;
 use crate::truck::arm::Arm;
+use crate::truck::condition::Machine;
 use crate::truck::spec::TruckSpec;
 use crate::truck::tiller::Tiller;
-use crate::truck::travel::{DriveAsk, Travel};
+use crate::truck::travel::{DriveAsk, TravelControl};
 
 /// State of arm, tiller, controller, forks and stance.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,7 +17,7 @@ pub struct Rig {
     /// The tiller's swing.
     pub tiller: Tiller,
     /// The controller.
-    pub travel: Travel,
+    pub travel: TravelControl,
     /// Fork height over lowered, m.
     pub fork_height: f64,
     /// Side the rider stands on or is stepping to.
@@ -31,7 +32,7 @@ impl Rig {
         Self {
             arm: Arm::held(&spec.arm),
             tiller: Tiller::default(),
-            travel: Travel::default(),
+            travel: TravelControl::default(),
             fork_height: spec.forks.at_start_m,
             stance,
             step_left: 0.0,
@@ -43,23 +44,26 @@ impl Rig {
         self.step_left > 0.0
     }
 
-    /// One tick of the rider's hands and feet. `wheel_speed` is that of the drive wheel along its
-    /// heading, m/s; `laden` from 0 empty to 1 at capacity.
-    pub fn step(
+    /// One tick of the rider's hands and feet on a machine, or on a sound one of this plate.
+    /// `wheel_speed` is that of the drive wheel along its heading, m/s; `laden` from 0 empty to 1 at
+    /// capacity.
+    pub fn step<'a>(
         &mut self,
         controls: &Controls,
         wheel_speed: f64,
         laden: f64,
-        spec: &TruckSpec,
+        machine: impl Into<Machine<'a>>,
     ) -> DriveAsk {
+        let machine = machine.into();
+        let spec = machine.plate;
         self.step_across(controls, spec);
         let arm = if controls.aboard { controls.arm } else { ArmAsk::LetGo };
-        self.arm.step(arm, &spec.arm);
+        self.arm.step(arm, &spec.arm, machine.condition.arm_spring);
         self.tiller.step(controls.tiller, self.stance, self.stepping(), spec);
-        self.move_forks(controls, laden, spec);
+        self.move_forks(controls, laden, machine);
         let powered = controls.aboard && controls.key_on;
         let throttle = if powered { f64::from(controls.throttle) / 100.0 } else { 0.0 };
-        self.travel.step(throttle, controls.high_speed, self.arm.zone, wheel_speed, laden, spec)
+        self.travel.step(throttle, controls.high_speed, self.arm.zone, wheel_speed, laden, machine)
     }
 
     fn step_across(&mut self, controls: &Controls, spec: &TruckSpec) {
@@ -71,15 +75,16 @@ impl Rig {
         }
     }
 
-    fn move_forks(&mut self, controls: &Controls, laden: f64, spec: &TruckSpec) {
-        let f = &spec.forks;
+    fn move_forks(&mut self, controls: &Controls, laden: f64, machine: Machine<'_>) {
+        let f = &machine.plate.forks;
         let up = f.raise_empty_mps + (f.raise_laden_mps - f.raise_empty_mps) * laden;
         let rate = match (controls.key_on, controls.forks_up, controls.forks_down) {
             (true, true, false) => up,
             (true, false, true) => -f.lower_mps,
             _ => 0.0,
         };
-        self.fork_height = (self.fork_height + rate * DT).clamp(0.0, f.lift_m);
+        self.fork_height = (self.fork_height + (rate - machine.condition.forks_sink_mps) * DT)
+            .clamp(0.0, f.lift_m);
     }
 }
 
@@ -88,6 +93,7 @@ state!(Rig { arm, tiller, travel, fork_height, stance, step_left });
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::truck::condition::Condition;
     use crate::truck::spec::shipped;
 
     #[test]
@@ -129,5 +135,36 @@ mod tests {
             rig.step(&Controls { forks_down: true, ..Controls::default() }, 0.0, 0.0, &spec);
         }
         assert_eq!(rig.fork_height, 0.0);
+    }
+
+    #[test]
+    fn forks_that_leak_sink_as_fast_as_they_are_said_to_and_stop_at_the_floor() {
+        let spec = shipped::single();
+        let condition = Condition { forks_sink_mps: 0.004, ..Condition::SOUND };
+        let mut rig = Rig { fork_height: 0.1, ..Rig::new(&spec, Side::Left) };
+        for _ in 0..64 * 5 {
+            let leaks = Machine { plate: &spec, condition: &condition };
+            rig.step(&Controls::default(), 0.0, 0.0, leaks);
+        }
+        assert!((rig.fork_height - 0.08).abs() < 1e-12, "{}", rig.fork_height);
+        for _ in 0..64 * 30 {
+            let leaks = Machine { plate: &spec, condition: &condition };
+            rig.step(&Controls::default(), 0.0, 0.0, leaks);
+        }
+        assert_eq!(rig.fork_height, 0.0);
+    }
+
+    #[test]
+    fn an_arm_without_its_spring_stays_where_it_is_let_go() {
+        let spec = shipped::single();
+        for (spring, brakes) in [(1.0, true), (0.0, false)] {
+            let condition = Condition { arm_spring: spring, ..Condition::SOUND };
+            let mut rig = Rig::new(&spec, Side::Left);
+            for _ in 0..64 {
+                let let_go = Controls { arm: ArmAsk::LetGo, ..Controls::default() };
+                rig.step(&let_go, 0.0, 0.0, Machine { plate: &spec, condition: &condition });
+            }
+            assert_eq!(rig.travel.braking, brakes, "{spring}");
+        }
     }
 }

@@ -8,14 +8,16 @@
 //!
 //! Stepping: impulses act in the frame half-way through the tick's turn, and the constraints hold
 //! in the frame at its end. That is second order in the tick; taking both at the same instant
-//! would cost or feed energy in every turn. The two load wheels share one row, since a sideways
-//! impulse at either has the same arm about the centre of mass.
+//! would cost or feed energy in every turn. Sideways the two load wheels share one row, since an
+//! impulse at either has the same arm about the centre of mass; lengthwise each has a row of its own, for
+//! what drags at one of them.
 
 use crate::floor::slope::Slope;
 use crate::math::{Vec2, vec2};
 use crate::state;
 use crate::time::DT;
-use crate::truck::loads::{Body, WheelLoads};
+use crate::truck::condition::Machine;
+use crate::truck::loads::{RigidBody, WheelLoads};
 use crate::truck::spec::TruckSpec;
 use crate::truck::travel::DriveAsk;
 
@@ -91,7 +93,7 @@ struct Row {
 }
 
 impl Row {
-    fn new(push: Vec2, arm: Vec2, hold: Vec2, held_arm: Vec2, body: &Body) -> Self {
+    fn new(push: Vec2, arm: Vec2, hold: Vec2, held_arm: Vec2, body: &RigidBody) -> Self {
         let inverse_mass =
             push.dot(hold) / body.mass + arm.cross(push) * held_arm.cross(hold) / body.yaw_inertia;
         Self { push, arm, hold, held_arm, impulse: 0.0, inverse_mass }
@@ -102,7 +104,7 @@ impl Row {
     }
 
     /// Moves the held speed towards `wanted`, with the sum of impulses from `least` to `most`.
-    fn pull(&mut self, u: &mut Twist, wanted: f64, (least, most): (f64, f64), body: &Body) {
+    fn pull(&mut self, u: &mut Twist, wanted: f64, (least, most): (f64, f64), body: &RigidBody) {
         let before = self.impulse;
         self.impulse = (before + (wanted - self.speed(u)) / self.inverse_mass).clamp(least, most);
         let change = self.impulse - before;
@@ -111,22 +113,30 @@ impl Row {
     }
 }
 
-/// Solves one tick of `DT` from the velocity at its start, in the frame of the heading there.
-pub fn solve(spec: &TruckSpec, body: &Body, start: &Twist, cmd: &WheelCommand) -> Solved {
+/// Solves one tick of `DT` from the velocity at its start, in the frame of the heading there; for a
+/// machine, or a sound one of this plate.
+pub fn solve<'a>(
+    machine: impl Into<Machine<'a>>,
+    body: &RigidBody,
+    start: &Twist,
+    cmd: &WheelCommand,
+) -> Solved {
+    let machine = machine.into();
     // The turn over this tick hangs on the yaw rate at its end: predict it, solve, and solve once
     // more with the better value.
-    let first = solve_turn(spec, body, start, cmd, start.yaw_rate * DT);
+    let first = solve_turn(machine, body, start, cmd, start.yaw_rate * DT);
     let turn = 0.5 * (start.yaw_rate + first.end.yaw_rate) * DT;
-    solve_turn(spec, body, start, cmd, turn)
+    solve_turn(machine, body, start, cmd, turn)
 }
 
 fn solve_turn(
-    spec: &TruckSpec,
-    body: &Body,
+    machine: Machine<'_>,
+    body: &RigidBody,
     start: &Twist,
     cmd: &WheelCommand,
     turn: f64,
 ) -> Solved {
+    let spec = machine.plate;
     let half = 0.5 * turn;
     let drive_arm = vec2(spec.geometry.wheelbase_m, 0.0) - body.com;
     let load_arm = -body.com;
@@ -149,9 +159,12 @@ fn solve_turn(
     let by_weight = cmd.slope.pull.rotated(-half) * DT;
     let mut u = Twist { velocity: before.velocity + by_weight, ..before };
     roll(spec, cmd.slope.press, &mut u);
+    let of_each = [cmd.loads.left, cmd.loads.right];
+    drag(machine, body, of_each, &mut u);
 
     let drive_grip = cmd.friction_drive * cmd.loads.drive * DT;
-    let load_grip = cmd.friction_load * (cmd.loads.left + cmd.loads.right) * DT;
+    let [left, right] = machine.condition.load_wheels.map(|wheel| wheel.grip);
+    let load_grip = cmd.friction_load * (cmd.loads.left * left + cmd.loads.right * right) * DT;
     let within = |force: f64| (force * DT).clamp(-drive_grip, drive_grip);
     let along_range = (within(cmd.drive.least), within(cmd.drive.most));
     for _ in 0..ROUNDS {
@@ -184,4 +197,73 @@ fn roll(spec: &TruckSpec, press: f64, u: &mut Twist) {
     u.velocity.x -= u.velocity.x.clamp(-most, most);
 }
 
+/// What drags at one load wheel takes speed off there, and pulls the truck to that side.
+fn drag(machine: Machine<'_>, body: &RigidBody, loads: [f64; 2], u: &mut Twist) {
+    let half = 0.5 * machine.plate.geometry.load_wheel_track_m;
+    let wheels = machine.condition.load_wheels.into_iter().zip(loads).zip([half, -half]);
+    for ((wheel, load), y) in wheels.filter(|((wheel, _), _)| wheel.drag > 0.0) {
+        let (ahead, arm) = (vec2(1.0, 0.0), vec2(0.0, y) - body.com);
+        let most = wheel.drag * load * DT;
+        Row::new(ahead, arm, ahead, arm, body).pull(u, 0.0, (-most, most), body);
+    }
+}
+
 state!(Twist { velocity, yaw_rate });
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::math::G;
+    use crate::truck::condition::{Condition, LoadWheel};
+    use crate::truck::loads::wheel_loads;
+    use crate::truck::spec::shipped;
+
+    /// Rolls straight on for a second from 2 m/s; twist at the end, and the load of one load wheel, N.
+    fn rolls(condition: &Condition) -> (Twist, f64, RigidBody) {
+        let spec = shipped::single();
+        let body = RigidBody::of(&spec, &[]);
+        let loads = wheel_loads(&spec, &body, G, 0.0, 0.0).expect("stands");
+        let cmd = WheelCommand {
+            steer_before: 0.0,
+            steer: 0.0,
+            drive: DriveAsk::motor(0.0, 0.0),
+            friction_drive: 0.55,
+            friction_load: 0.55,
+            loads,
+            slope: Slope::LEVEL,
+        };
+        let mut twist = Twist { velocity: vec2(2.0, 0.0), yaw_rate: 0.0 };
+        for _ in 0..64 {
+            twist = solve(Machine { plate: &spec, condition }, &body, &twist, &cmd).end;
+        }
+        (twist, loads.left, body)
+    }
+
+    #[test]
+    fn a_load_wheel_that_drags_slows_the_truck_by_its_force() {
+        let dragging = |left, right| Condition {
+            load_wheels: [left, right].map(|drag| LoadWheel { grip: 1.0, drag }),
+            ..Condition::SOUND
+        };
+        let (sound, load, body) = rolls(&Condition::SOUND);
+        let (left, ..) = rolls(&dragging(0.05, 0.0));
+        let (right, ..) = rolls(&dragging(0.0, 0.05));
+        let slower = sound.velocity.x - left.velocity.x;
+        // The other wheels keep the truck straight: what is left is the force over the mass.
+        assert!((slower - 0.05 * load / body.mass).abs() < 1e-9, "{slower}");
+        assert!((left.velocity.x - right.velocity.x).abs() < 1e-12);
+        let (both, ..) = rolls(&dragging(0.05, 0.05));
+        assert!((sound.velocity.x - both.velocity.x - 2.0 * slower).abs() < 1e-9);
+    }
+
+    #[test]
+    fn on_ice_a_load_wheel_that_drags_pulls_the_truck_to_its_side() {
+        let wheel = LoadWheel { grip: 0.0, drag: 0.05 };
+        let none = LoadWheel { grip: 0.0, drag: 0.0 };
+        let (sound, ..) = rolls(&Condition { load_wheels: [none, none], ..Condition::SOUND });
+        let (left, ..) = rolls(&Condition { load_wheels: [wheel, none], ..Condition::SOUND });
+        let (right, ..) = rolls(&Condition { load_wheels: [none, wheel], ..Condition::SOUND });
+        assert_eq!(sound.yaw_rate, 0.0);
+        assert!(left.yaw_rate > 1e-6 && (left.yaw_rate + right.yaw_rate).abs() < 1e-12);
+    }
+}

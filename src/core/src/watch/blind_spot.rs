@@ -38,7 +38,7 @@ pub(super) fn sounded(y: Yardstick) -> Box<dyn Watcher> {
 
 impl Watcher for Horn {
     fn see(&mut self, m: &Moment, out: &mut Report) {
-        let sounds = m.controls.horn && m.controls.key_on;
+        let sounds = m.truck.horn_sounds;
         // Who stands before it may sound it from there.
         let stands = m.truck.speed.abs() <= self.y.common.rest_speed;
         let (far, near) = (self.far, if stands { 0.0 } else { self.near });
@@ -89,7 +89,7 @@ mod tests {
     fn go(ahead: f64, horn: bool, speed: f64) -> impl Fn(&mut Moment) {
         move |m| {
             m.truck.speed = speed;
-            m.controls.horn = horn;
+            m.truck.horn_sounds = horn;
             m.ways.push(way(WayKind::Blind, ahead, ahead < 0.0));
         }
     }
@@ -112,8 +112,8 @@ mod tests {
         }
         assert_eq!(watch("no-horn-at-blind-spot", &past(Drive::new(), 0.5, 1.0))[0].measured, 0.5);
         assert_eq!(both(&past(Drive::new(), 0.5, 0.0)), (0, 1));
-        let key_off = past(Drive::new(), 3.0, 1.0).all(|m| m.controls.key_on = false);
-        assert_eq!(both(&key_off), (1, 0));
+        let mute = past(Drive::new(), 3.0, 1.0).all(|m| m.truck.horn_sounds = false);
+        assert_eq!(both(&mute), (1, 0));
         assert_eq!(both(&Drive::new().rolling(99, 2.0)), (0, 0));
     }
 

@@ -33,7 +33,7 @@ pub(super) fn sounded(y: Yardstick) -> Box<dyn Watcher> {
 
 impl Watcher for Horn {
     fn see(&mut self, m: &Moment, out: &mut Report) {
-        if m.controls.horn && m.controls.key_on {
+        if m.truck.horn_sounds {
             self.last_horn = Some(m.tick);
         }
         if self.rest.see(m) != Change::MovedOff {
@@ -59,7 +59,7 @@ mod tests {
     fn horn_then(silent_ticks: u32) -> Drive {
         Drive::new()
             .still(3)
-            .with(1, |m| m.controls.horn = true)
+            .with(1, |m| m.truck.horn_sounds = true)
             .still(silent_ticks)
             .rolling(10, 0.5)
     }
@@ -73,14 +73,16 @@ mod tests {
     }
 
     #[test]
-    fn without_the_key_it_makes_no_sound() {
-        assert_eq!(both(&horn_then(5).all(|m| m.controls.key_on = false)), (1, 0));
+    fn a_button_that_makes_no_sound_is_no_horn() {
+        let pressed = horn_then(5).all(|m| m.controls.horn = m.truck.horn_sounds);
+        assert_eq!(both(&pressed), (0, 1));
+        assert_eq!(both(&pressed.all(|m| m.truck.horn_sounds = false)), (1, 0));
     }
 
     #[test]
     fn the_horn_in_the_very_tick_counts() {
         let d = Drive::new().still(10).with(1, |m| {
-            m.controls.horn = true;
+            m.truck.horn_sounds = true;
             m.truck.speed = 0.1;
         });
         assert_eq!(both(&d), (0, 1));

@@ -1,5 +1,7 @@
 //! Words for how a pre-test came out.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Value, Words, ending_key, skill_key};
 use crate::pretest::{Outcome, Reason};
 
@@ -12,49 +14,84 @@ pub fn outcome_key(outcome: Outcome) -> &'static str {
     }
 }
 
+/// A reason as a text and what is put into it, for whoever has texts and no pre-test.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Because {
+    /// Key of the text.
+    pub key: String,
+    /// Names and values.
+    pub values: Vec<(String, Part)>,
+}
+
+/// A value to be put into it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Part {
+    /// A number with at most so many decimals.
+    Number(f64, usize),
+    /// The text of a key.
+    Text(String),
+}
+
+/// The text that tells a reason, with what is put into it.
+pub fn because(reason: &Reason) -> Because {
+    let number = |name: &'static str, value: f64, decimals| (name, Part::Number(value, decimals));
+    let text = |name: &'static str, key: &str| (name, Part::Text(key.to_owned()));
+    // People count from 1.
+    let part = |part: &usize| number("part", *part as f64 + 1.0, 0);
+    let (key, values) = match reason {
+        Reason::Critical { part: p, code } => {
+            ("pretest-why-critical", vec![part(p), text("what", code)])
+        }
+        Reason::NotDone { part: p, ending } => {
+            ("pretest-why-not-done", vec![part(p), text("ending", ending_key(*ending))])
+        }
+        Reason::SkillBelow { skill, points, limit } => (
+            "pretest-why-skill-below",
+            vec![
+                text("skill", skill_key(*skill)),
+                number("points", *points, 1),
+                number("limit", *limit, 1),
+            ],
+        ),
+        Reason::SkillNotShown { skill } => {
+            ("pretest-why-skill-not-shown", vec![text("skill", skill_key(*skill))])
+        }
+        Reason::TotalBelow { points, limit } => (
+            "pretest-why-total-below",
+            vec![number("points", *points, 1), number("limit", *limit, 1)],
+        ),
+        Reason::Pauses { pauses, limit } => (
+            "pretest-why-pauses",
+            vec![number("pauses", f64::from(*pauses), 0), number("limit", f64::from(*limit), 0)],
+        ),
+        Reason::Missing { part: p } => (MISSING, vec![part(p)]),
+        Reason::TooSlow { part: p, ratio, limit } => (
+            "pretest-why-too-slow",
+            vec![part(p), number("ratio", 100.0 * ratio, 1), number("limit", 100.0 * limit, 1)],
+        ),
+    };
+    let values = values.into_iter().map(|(name, value)| (name.to_owned(), value)).collect();
+    Because { key: key.to_owned(), values }
+}
+
+/// Key of the text for a part that is not driven yet.
+pub const MISSING: &str = "pretest-why-missing";
+
 impl Words {
     /// Why a sitting is not passed, in a sentence.
     pub fn reason(&self, reason: &Reason) -> String {
-        let number = |value: f64, decimals| Value::from(self.number(value, decimals));
-        let part = |part: &usize| ("part", Value::from(self.number(*part as f64 + 1.0, 0)));
-        let skill = |skill| ("skill", Value::from(self.say(skill_key(skill), &[])));
-        match reason {
-            Reason::Critical { part: p, code } => {
-                let what = Value::from(self.say(code, &[]));
-                self.say("pretest-why-critical", &[part(p), ("what", what)])
-            }
-            Reason::NotDone { part: p, ending } => {
-                let ending = Value::from(self.say(ending_key(*ending), &[]));
-                self.say("pretest-why-not-done", &[part(p), ("ending", ending)])
-            }
-            Reason::SkillBelow { skill: s, points, limit } => self.say(
-                "pretest-why-skill-below",
-                &[skill(*s), ("points", number(*points, 1)), ("limit", number(*limit, 1))],
-            ),
-            Reason::SkillNotShown { skill: s } => {
-                self.say("pretest-why-skill-not-shown", &[skill(*s)])
-            }
-            Reason::TotalBelow { points, limit } => self.say(
-                "pretest-why-total-below",
-                &[("points", number(*points, 1)), ("limit", number(*limit, 1))],
-            ),
-            Reason::Pauses { pauses, limit } => self.say(
-                "pretest-why-pauses",
-                &[
-                    ("pauses", number(f64::from(*pauses), 0)),
-                    ("limit", number(f64::from(*limit), 0)),
-                ],
-            ),
-            Reason::Missing { part: p } => self.say("pretest-why-missing", &[part(p)]),
-            Reason::TooSlow { part: p, ratio, limit } => self.say(
-                "pretest-why-too-slow",
-                &[
-                    part(p),
-                    ("ratio", number(100.0 * ratio, 1)),
-                    ("limit", number(100.0 * limit, 1)),
-                ],
-            ),
-        }
+        self.because(&because(reason))
+    }
+
+    /// The same, of a reason that is a text already.
+    pub fn because(&self, because: &Because) -> String {
+        let value = |part: &Part| match part {
+            Part::Number(value, decimals) => Value::Text(self.number(*value, *decimals)),
+            Part::Text(key) => Value::Text(self.say(key, &[])),
+        };
+        let values: Vec<(&str, Value)> =
+            because.values.iter().map(|(name, part)| (name.as_str(), value(part))).collect();
+        self.say(&because.key, &values)
     }
 }
 
@@ -70,7 +107,7 @@ pub(super) const KEYS: [&str; 11] = [
     "pretest-why-skill-not-shown",
     "pretest-why-total-below",
     "pretest-why-pauses",
-    "pretest-why-missing",
+    MISSING,
     "pretest-why-too-slow",
 ];
 

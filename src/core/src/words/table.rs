@@ -42,7 +42,8 @@ impl Value {
             (_, "") => true,
             (Self::Text(text), case) => text == case,
             (Self::Number(number), "one") => number.abs() == 1.0,
-            (Self::Number(number), case) => case.parse() == Ok(*number),
+            // Nought has no sign here.
+            (Self::Number(number), case) => case == format!("{}", number + 0.0),
         }
     }
 }

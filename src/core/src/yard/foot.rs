@@ -14,7 +14,7 @@ use crate::sight::looking::{Disc, Sighting};
 use crate::sight::polygon::{Segment, View, clear_line};
 use crate::state;
 use crate::time::Tick;
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 use crate::yard::TruckNow;
 use crate::yard::draws::{after, who_is_there};
@@ -75,7 +75,7 @@ pub struct Placing<'a> {
     /// The truck.
     pub truck: &'a TruckSpec,
     /// Truck and load as they are now.
-    pub body: &'a Body,
+    pub body: &'a RigidBody,
     /// The site's speed limit where no zone has its own, m/s.
     pub speed_limit: f64,
 }

@@ -5,7 +5,7 @@
 
 use crate::course::warehouse::Warehouse;
 use crate::load::event::{Happened, Leaving, LoadEvent};
-use crate::load::motion::{Forks, Motion};
+use crate::load::motion::{Felt, Forks};
 use crate::load::stack::Stack;
 use crate::load::standing::Standing;
 use crate::math::{DEG, Pose, Vec2, vec2, wrap_angle};
@@ -307,13 +307,13 @@ impl Loads {
     }
 
     /// One tick of the load on the forks. `velocity` of the load axle's middle in the yard, m/s.
-    pub fn step(&mut self, motion: &Motion, truck: Pose, velocity: Vec2, fork_height: f64) {
+    pub fn step(&mut self, felt: &Felt, truck: Pose, velocity: Vec2, fork_height: f64) {
         self.events.clear();
         self.fallen.clear();
         if self.stack.pallets.is_empty() {
             return;
         }
-        self.events.extend_from_slice(self.stack.step(motion));
+        self.events.extend_from_slice(self.stack.step(felt));
         for event in &self.events {
             let standing = &self.stack.pallets[event.pallet];
             let (leaving, size, mass, pallet) = match event.what {
@@ -331,7 +331,7 @@ impl Loads {
                 }
                 _ => continue,
             };
-            let fallen = lands(&leaving, truck, velocity, motion.yaw_rate, underside(fork_height));
+            let fallen = lands(&leaving, truck, velocity, felt.yaw_rate, underside(fork_height));
             let (at, velocity) = fallen;
             let pose = Pose { at, heading: truck.heading };
             self.fallen.push(Fallen { pose, size, mass, velocity, pallet });

@@ -2,13 +2,13 @@
 //! pushes moves behind the port [`Contacts`].
 
 use crate::controls::Controls;
-use crate::load::motion::Motion as LoadMotion;
+use crate::load::motion::Felt;
 use crate::math::Vec2;
 use crate::moment::{DockMoment, Moment};
 use crate::state::State;
 use crate::state::chain::Chain;
 use crate::time::DT;
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::truck::rig::Rig;
 use crate::yard::contacts::Contacts;
 use crate::yard::eye::Eye;
@@ -47,7 +47,7 @@ pub struct Yard<C> {
     /// Where pallets were before the forks moved, in the same tick.
     places: Vec<(bool, bool, bool)>,
     /// Weight that the floor was last told.
-    weighed: Option<Body>,
+    weighed: Option<RigidBody>,
     /// What the service brake would reach now, m/s^2.
     pub(super) deceleration: f64,
 }
@@ -63,7 +63,7 @@ impl<C: Contacts> Yard<C> {
         let placing = Placing {
             course,
             truck,
-            body: &Body::of(truck, &loads.weights(truck.forks.at_start_m)),
+            body: &RigidBody::of(truck, &loads.weights(truck.forks.at_start_m)),
             speed_limit: rules.speed_limit.value,
         };
         let foot = Foot::new(&placing, &eye.all_edges(), seed);
@@ -94,9 +94,9 @@ impl<C: Contacts> Yard<C> {
     pub fn step(&mut self, controls: &Controls, last: &Moment) {
         self.weigh();
         self.move_others(last);
-        let Setting { course, truck, .. } = &self.setting;
-        self.motion.ask(&mut self.rig, controls, truck);
-        self.motion.solve(&self.rig, course, truck);
+        let (course, machine) = (&self.setting.course, self.setting.machine());
+        self.motion.ask(&mut self.rig, controls, machine);
+        self.motion.solve(&self.rig, course, machine);
         let truck_parts = (&self.parts[..], &self.motion);
         let things = (&self.loads, &self.others);
         let met = self.touching.find(truck_parts, course, things, &self.floor);
@@ -109,7 +109,7 @@ impl<C: Contacts> Yard<C> {
     fn weigh(&mut self) {
         let truck = &self.setting.truck;
         let weights = self.loads.weights(self.rig.fork_height);
-        let body = Body::of(truck, &weights);
+        let body = RigidBody::of(truck, &weights);
         let laden = weights.iter().map(|w| w.mass).sum::<f64>() / truck.mass.capacity_kg;
         if self.weighed == Some(body) {
             return;
@@ -164,7 +164,7 @@ impl<C: Contacts> Yard<C> {
         let most = self.loads.forks(motion.pose, rig.fork_height, asks_up, warehouse);
         rig.fork_height = rig.fork_height.min(most);
         let axle = motion.twist.at(Vec2::default(), motion.body.com);
-        let felt = LoadMotion {
+        let felt = Felt {
             acceleration: motion.acceleration + motion.push * (1.0 / DT),
             about: motion.body.com,
             yaw_rate: motion.twist.yaw_rate,

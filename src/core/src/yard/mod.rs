@@ -12,6 +12,7 @@ mod draws;
 pub mod eye;
 pub mod foot;
 pub mod frame;
+pub mod level;
 pub mod loads;
 mod machine;
 mod motion;

@@ -10,9 +10,9 @@ use crate::course::place::{slope_at, surface_at};
 use crate::math::{Pose, Vec2, vec2};
 use crate::state;
 use crate::time::DT;
-use crate::truck::loads::{Body, WheelLoads, wheel_loads};
+use crate::truck::condition::Machine;
+use crate::truck::loads::{RigidBody, WheelLoads, wheel_loads};
 use crate::truck::rig::Rig;
-use crate::truck::spec::TruckSpec;
 use crate::truck::travel::DriveAsk;
 use crate::truck::wheels::{Solved, Twist, WheelCommand, solve};
 use crate::yard::contacts::{Carried, Given};
@@ -40,7 +40,7 @@ pub(super) struct Motion {
     /// The truck has tipped over.
     pub(super) tipped: bool,
     /// Truck, rider and load as one body.
-    pub(super) body: Body,
+    pub(super) body: RigidBody,
     /// What is on the forks, from 0 empty to 1 at capacity.
     pub(super) laden: f64,
     /// Change of velocity by contacts in this tick, body frame, m/s.
@@ -62,7 +62,7 @@ state!(Motion { pose, twist, acceleration, tipped, body, laden } left out {
 
 impl Motion {
     /// Takes up or sets down weight: the motion of the truck goes on, about another middle.
-    pub(super) fn reshape(&mut self, body: Body) {
+    pub(super) fn reshape(&mut self, body: RigidBody) {
         self.twist.velocity = self.twist.at(body.com, self.body.com);
         self.body = body;
     }
@@ -93,16 +93,18 @@ impl Motion {
     }
 
     /// What the rider's hands ask of the drive wheel.
-    pub(super) fn ask(&mut self, rig: &mut Rig, hands: &Controls, truck: &TruckSpec) {
+    pub(super) fn ask(&mut self, rig: &mut Rig, hands: &Controls, machine: Machine<'_>) {
+        let truck = machine.plate;
         let wheel = vec2(truck.geometry.wheelbase_m, 0.0);
         let steer = rig.tiller.angle;
         let wheel_speed = self.twist.at(wheel, self.body.com).dot(Vec2::from_angle(steer));
         self.steer_before = steer;
-        self.ask = rig.step(hands, wheel_speed, self.laden, truck);
+        self.ask = rig.step(hands, wheel_speed, self.laden, machine);
     }
 
     /// What the floor lets the wheels do of it.
-    pub(super) fn solve(&mut self, rig: &Rig, course: &Course, truck: &TruckSpec) {
+    pub(super) fn solve(&mut self, rig: &Rig, course: &Course, machine: Machine<'_>) {
+        let truck = machine.plate;
         let body = self.body;
         let slope = slope_at(course, self.pose.to_yard(body.com), self.pose.heading);
         match wheel_loads(truck, &body, slope.press, self.acceleration.x, self.acceleration.y) {
@@ -119,7 +121,7 @@ impl Motion {
             loads: self.loads,
             slope,
         };
-        let solved = solve(truck, &body, &self.twist, &cmd);
+        let solved = solve(machine, &body, &self.twist, &cmd);
         self.yaw_acceleration = (solved.end.yaw_rate - self.twist.yaw_rate) / DT;
         self.twist = solved.end;
         self.acceleration = solved.acceleration;

@@ -42,7 +42,7 @@ pub(super) fn truck_now<'a>(
         leading: if ahead { truck.nose_in_yard } else { truck.tips_in_yard },
         along: if ahead { heading } else { -heading },
         parts,
-        horn: moment.controls.horn && moment.controls.key_on,
+        horn: truck.horn_sounds,
     }
 }
 

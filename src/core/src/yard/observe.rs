@@ -1,5 +1,6 @@
 //! What is true of the yard after a tick.
 
+use crate::acts::{Act, Input};
 use crate::controls::Controls;
 use crate::course::Travel;
 use crate::course::place::{footing, grade_at, place, surface_at};
@@ -27,10 +28,11 @@ const NEVER_STOPS: f64 = 200.0;
 impl<C: Contacts> Yard<C> {
     /// Everything but the task. `travel` is what the present step asks for: at rest with the throttle in
     /// neutral that is the way that lies ahead.
-    pub fn observe(&mut self, tick: Tick, controls: Controls, travel: Travel) -> Moment {
-        let truck = self.truck();
+    pub fn observe(&mut self, tick: Tick, input: Input, travel: Travel) -> Moment {
+        let Input { controls, acts } = input;
+        let truck = self.truck(&controls);
         let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
-        let mut moment = Moment { controls, place, truck, ..Moment::at_rest() };
+        let mut moment = Moment { controls, acts, place, truck, ..Moment::at_rest() };
         self.observe_around(tick, travel, &mut moment);
         moment
     }
@@ -106,7 +108,8 @@ impl<C: Contacts> Yard<C> {
         moment.ways = self.ways.lines(course, &truck);
         moment.crossings = self.ways.crossings(course, &truck, &self.foot);
         let head = (&self.eye.view, self.eye.head.angle);
-        moment.docks = self.ways.docks(course, &truck, head, moment.controls.report);
+        let reports = moment.acts.contains(&Act::Report);
+        moment.docks = self.ways.docks(course, &truck, head, reports);
         self.docks.clone_from(&moment.docks);
         self.pushed = moment.load.pushed.is_some();
     }
@@ -123,7 +126,7 @@ impl<C: Contacts> Yard<C> {
         floor.map(|(i, pose)| rectangle(pose, self.loads.size(i, w))).collect()
     }
 
-    fn truck(&self) -> TruckMoment {
+    fn truck(&self, hands: &Controls) -> TruckMoment {
         let Setting { course, truck: spec, .. } = &self.setting;
         let (motion, rig) = (&self.motion, &self.rig);
         let body = &motion.body;
@@ -162,6 +165,7 @@ impl<C: Contacts> Yard<C> {
             drive_wheel_slips: motion.solved.is_some_and(|s| s.drive_slips),
             load_wheels_slip: motion.solved.is_some_and(|s| s.load_slips),
             wheel_loads: [motion.loads.drive, motion.loads.left, motion.loads.right],
+            horn_sounds: self.setting.machine().horn_sounds(hands),
             tipped: motion.tipped,
         }
     }

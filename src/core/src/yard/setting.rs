@@ -5,7 +5,8 @@ use crate::course::check::check;
 use crate::outside::BadInput;
 use crate::rules::SiteRules;
 use crate::run::DriveSetup;
-use crate::truck::loads::Body;
+use crate::truck::condition::{Condition, Machine};
+use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 
 /// Course, truck and rules of one drive, checked against each other.
@@ -13,12 +14,14 @@ use crate::truck::spec::TruckSpec;
 pub struct Setting {
     /// The course.
     pub course: Course,
-    /// The truck.
+    /// The truck as its plate has it.
     pub truck: TruckSpec,
+    /// And what has become of it.
+    pub condition: Condition,
     /// The site rules.
     pub rules: SiteRules,
     /// Truck and rider as one body.
-    pub body: Body,
+    pub body: RigidBody,
 }
 
 impl Setting {
@@ -34,7 +37,12 @@ impl Setting {
             return Err(problem);
         }
         let course = rules.add_zones(course);
-        let body = Body::of(&truck, &[]);
-        Ok(Self { course, truck, rules, body })
+        let body = RigidBody::of(&truck, &[]);
+        Ok(Self { course, truck, condition: Condition::SOUND, rules, body })
+    }
+
+    /// The truck that moves.
+    pub fn machine(&self) -> Machine<'_> {
+        Machine { plate: &self.truck, condition: &self.condition }
     }
 }

@@ -34,7 +34,7 @@ impl<C: Contacts> Yard<C> {
             stance: m.truck.stance,
             step_phase,
             look: m.controls.look,
-            horn: m.controls.horn && m.controls.key_on,
+            horn: m.truck.horn_sounds,
             braking: m.truck.braking,
             plugging: m.truck.plugging,
             drive_wheel_slips: m.truck.drive_wheel_slips,

@@ -1,6 +1,7 @@
 //! The hands: what keyboard, touch and gamepad ask for together, made into one set of Controls.
 //! Where two devices ask for different things, keys come before touch before gamepad.
 
+use coneyard_core::acts::Act;
 use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TILLER_MAX_HALF_DEGREES, TillerAsk};
 
 use super::Action;
@@ -23,6 +24,8 @@ pub(crate) struct Hands {
     pub(crate) aboard: bool,
     /// The key is on.
     pub(crate) key_on: bool,
+    /// What was done since they were last asked for.
+    pub(crate) acts: Vec<Act>,
     /// Let go, the tiller comes back to the middle; otherwise it stays where it is.
     pub(crate) tiller_returns: bool,
 }
@@ -37,6 +40,7 @@ impl Hands {
             stance,
             aboard: true,
             key_on: true,
+            acts: Vec::new(),
             tiller_returns,
         }
     }
@@ -48,6 +52,7 @@ impl Hands {
             Action::StandRight => self.stance = Side::Right,
             Action::StepOff => self.aboard = !self.aboard,
             Action::Key => self.key_on = !self.key_on,
+            Action::Report => self.acts.push(Act::Report),
             _ => {}
         }
         self.keys.press(action);
@@ -64,6 +69,9 @@ impl Hands {
         let goes_down = |action| pad.held.contains(&action) && !self.pad.held.contains(&action);
         self.aboard ^= goes_down(Action::StepOff);
         self.key_on ^= goes_down(Action::Key);
+        if goes_down(Action::Report) {
+            self.acts.push(Act::Report);
+        }
         self.pad = pad;
     }
 
@@ -128,9 +136,8 @@ impl Hands {
         } else {
             Look::Ahead
         };
-        let report = self.touch.report || self.does(Action::Report);
         if !self.aboard {
-            return Controls { look, report, ..self.resting() };
+            return Controls { look, ..self.resting() };
         }
         Controls {
             throttle,
@@ -144,7 +151,6 @@ impl Hands {
             forks_down: self.touch.forks_down || self.does(Action::ForksDown),
             aboard: true,
             key_on: self.key_on,
-            report,
         }
         .clamped()
     }
@@ -213,7 +219,8 @@ mod tests {
         h.press(Action::LookLeft);
         h.press(Action::Report);
         let c = h.controls(1.0);
-        assert!(!c.aboard && !c.horn && c.report);
+        assert!(!c.aboard && !c.horn);
+        assert_eq!(h.acts, [Act::Report]);
         assert_eq!((c.throttle, c.arm, c.look), (0, ArmAsk::LetGo, Look::Left));
         assert!(!h.let_all_go().aboard, "losing the focus does not put anybody back on");
         h.press(Action::StepOff);

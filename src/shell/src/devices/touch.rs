@@ -24,8 +24,6 @@ pub(crate) struct Touch {
     pub(crate) high_speed: bool,
     /// A finger holds one of the looks aside.
     pub(crate) look: Option<Look>,
-    /// The button that says that something is wrong is pressed.
-    pub(crate) report: bool,
 }
 
 impl Touch {

@@ -142,7 +142,7 @@ async fn judge_held(drive: Drive) -> Result<(Attempt, String), String> {
     let store = Store::open().await?;
     let cut = cut_drive(&store, &drive.id).await?.ok_or_else(|| say(k("drive-not-kept")))?;
     canvas::load().await?;
-    canvas::drive_on(&cut.drive.setup, &cut.pairs, &cut.timing)?;
+    canvas::drive_on(&cut.drive.setup, &cut.driven, &cut.timing)?;
     let run = canvas::finish()?;
     let verdict = canvas::judge(&run)?;
     canvas::close()?;

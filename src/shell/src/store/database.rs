@@ -186,9 +186,7 @@ impl Keeper for Store {
     }
 
     async fn sittings(&self) -> Result<Listed<Taken>, String> {
-        let mut read = listed(&self.all(SITTINGS, None).await?, read_record::<Taken>);
-        read.all.sort_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
-        Ok(read)
+        Ok(listed(&self.all(SITTINGS, None).await?, read_record))
     }
 
     async fn keep_sitting(&self, sitting: &Taken) -> Result<(), String> {

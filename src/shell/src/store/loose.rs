@@ -33,8 +33,13 @@ pub(super) fn listed(stored: Vec<Attempt>, loose: Vec<Attempt>) -> Vec<Attempt> 
             all.push(attempt);
         }
     }
-    all.sort_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
+    oldest_first(&mut all);
     all
+}
+
+/// Sorts attempts by their beginning.
+pub(super) fn oldest_first(all: &mut [Attempt]) {
+    all.sort_unstable_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
 }
 
 /// Pre-tests that are stored, with those that are loose in their place: these are newer.
@@ -42,7 +47,7 @@ pub(super) fn newer(stored: Vec<Taken>, loose: &[Loose<Taken>]) -> Vec<Taken> {
     let mut all = stored;
     all.retain(|s| loose.iter().all(|l| l.record.id != s.id));
     all.extend(loose.iter().map(|l| l.record.clone()));
-    all.sort_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
+    all.sort_unstable_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
     all
 }
 

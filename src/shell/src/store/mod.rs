@@ -183,7 +183,7 @@ async fn attempts(store: &Store) -> Result<Listed<Attempt>, String> {
         // What cannot be kept now is learned again the next time.
         let _ = store.amend(attempt).await;
     }
-    read.all.sort_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
+    loose::oldest_first(&mut read.all);
     Ok(read)
 }
 

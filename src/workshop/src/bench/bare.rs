@@ -5,13 +5,13 @@ use std::cell::RefCell;
 use std::time::{Duration, Instant};
 
 use coneyard::trouble::Trouble;
-use coneyard_core::controls::Controls;
+use coneyard_core::acts::Input;
 use coneyard_core::course::Course;
 use coneyard_core::drive::Drive;
 use coneyard_core::math::{Pose, Vec2};
 use coneyard_core::run::Run;
 use coneyard_core::state::chain::Chain;
-use coneyard_core::truck::loads::Body;
+use coneyard_core::truck::loads::RigidBody;
 use coneyard_core::yard::Setting;
 use coneyard_core::yard::contacts::{Carried, Contacts, Given, Met};
 use coneyard_core::yard::loads::{Fallen, Loads};
@@ -50,20 +50,20 @@ impl Beside {
 /// One sentence when the run cannot be driven, or the bodies alone do not go where they went in it:
 /// where the engine has more to do than to carry and to push, this is no measure of it.
 pub(super) fn measure(run: &Run) -> Result<Beside, Trouble> {
-    let controls: Vec<Controls> = run.each_tick().collect();
-    let (_, calls) = noted(run, &controls)?;
+    let inputs: Vec<Input> = run.each_tick().collect();
+    let (_, calls) = noted(run, &inputs)?;
     let mut beside =
         Beside { ticks: 0.0, whole: Duration::ZERO, bare: Duration::ZERO, allocations: 0.0 };
-    beside.allocations = allocations(run, &controls)?;
+    beside.allocations = allocations(run, &inputs)?;
     while beside.whole + beside.bare < AT_LEAST {
         let mut session = Session::new(&run.setup)?;
         // Only its bodies at the start are wanted.
         let (mut bare, _) = noted(run, &[])?;
         let mut last = Pose::default();
-        for (controls, calls) in controls.chunks(TURN).zip(calls.chunks(TURN)) {
+        for (inputs, calls) in inputs.chunks(TURN).zip(calls.chunks(TURN)) {
             let begun = Instant::now();
-            for controls in controls {
-                session.step(*controls);
+            for input in inputs {
+                session.step(input.clone());
             }
             let between = Instant::now();
             for (given, met) in calls {
@@ -72,7 +72,7 @@ pub(super) fn measure(run: &Run) -> Result<Beside, Trouble> {
             beside.whole += between - begun;
             beside.bare += between.elapsed();
         }
-        beside.ticks += controls.len() as f64;
+        beside.ticks += inputs.len() as f64;
         if last != session.moment().truck.pose {
             return Err(Trouble::Here(
                 "the engine's bodies alone did not go where they went in the drive, so its step \
@@ -85,15 +85,15 @@ pub(super) fn measure(run: &Run) -> Result<Beside, Trouble> {
 }
 
 /// How often memory is asked for in a tick, on average, after the first second.
-fn allocations(run: &Run, controls: &[Controls]) -> Result<f64, Trouble> {
+fn allocations(run: &Run, inputs: &[Input]) -> Result<f64, Trouble> {
     let mut session = Session::new(&run.setup)?;
-    let (first, rest) = controls.split_at(TURN.min(controls.len()));
-    for controls in first {
-        session.step(*controls);
+    let (first, rest) = inputs.split_at(TURN.min(inputs.len()));
+    for input in first {
+        session.step(input.clone());
     }
     let counted = allocation_counter::measure(|| {
-        for controls in rest {
-            session.step(*controls);
+        for input in rest {
+            session.step(input.clone());
         }
     });
     Ok(counted.count_total as f64 / rest.len().max(1) as f64)
@@ -108,11 +108,11 @@ thread_local! {
 }
 
 /// Drives with an engine that takes notes: the bodies at the start, and each tick's call.
-fn noted(run: &Run, controls: &[Controls]) -> Result<(Engine, Vec<Call>), Trouble> {
+fn noted(run: &Run, inputs: &[Input]) -> Result<(Engine, Vec<Call>), Trouble> {
     NOTES.take();
     let mut drive = Drive::<Noting>::new(&run.setup)?;
-    for controls in controls {
-        drive.step(*controls);
+    for input in inputs {
+        drive.step(input.clone());
     }
     let (bare, calls) = NOTES.take();
     let bare = bare.ok_or_else(|| Trouble::Here("the drive had no engine".to_owned()))?;
@@ -129,7 +129,7 @@ impl Contacts for Noting {
         Self(Engine::new(setting, loads, others))
     }
 
-    fn weigh(&mut self, body: &Body) {
+    fn weigh(&mut self, body: &RigidBody) {
         self.0.weigh(body);
     }
 

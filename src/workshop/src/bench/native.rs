@@ -2,6 +2,7 @@
 
 use std::time::{Duration, Instant};
 
+use coneyard_core::acts::Input;
 use coneyard_core::controls::Controls;
 use coneyard_core::course::shipped;
 use coneyard_core::rider::MODEL;
@@ -147,31 +148,31 @@ pub(super) fn measure() -> Result<Native, Trouble> {
 
 /// Drives the controls of a run again and again; opening is timed apart from the ticks.
 fn drive_again(course: &'static str, run: Run) -> Result<Driven, Trouble> {
-    let controls: Vec<Controls> = run.each_tick().collect();
+    let inputs: Vec<Input> = run.each_tick().collect();
     // The first drive warms the caches and is not counted.
-    drive_once(&run.setup, &controls)?;
+    drive_once(&run.setup, &inputs)?;
     let (mut opening, mut driving, mut rounds) = (Duration::ZERO, Duration::ZERO, 0_u32);
     while opening + driving < AT_LEAST {
-        let (opened, driven) = drive_once(&run.setup, &controls)?;
+        let (opened, driven) = drive_once(&run.setup, &inputs)?;
         opening += opened;
         driving += driven;
         rounds += 1;
     }
     Ok(Driven {
         course,
-        ticks: controls.len() as f64 * f64::from(rounds),
+        ticks: inputs.len() as f64 * f64::from(rounds),
         seconds: driving.as_secs_f64(),
         opening_s: opening.as_secs_f64() / f64::from(rounds),
         run,
     })
 }
 
-fn drive_once(setup: &DriveSetup, controls: &[Controls]) -> Result<(Duration, Duration), Trouble> {
+fn drive_once(setup: &DriveSetup, inputs: &[Input]) -> Result<(Duration, Duration), Trouble> {
     let begun = Instant::now();
     let mut session = Session::new(setup)?;
     let opened = begun.elapsed();
-    for controls in controls {
-        session.step(*controls);
+    for input in inputs {
+        session.step(input.clone());
     }
     let driven = begun.elapsed() - opened;
     std::hint::black_box(session.moment());
@@ -204,12 +205,12 @@ pub(super) fn five_minutes() -> Result<Run, Trouble> {
     let mut session = Session::new(&ride.setup)?;
     // Standing as at the start, so that the recorded ride fits when it comes.
     let first = ride.each_tick().next().unwrap_or_default();
-    let still = Controls { throttle: 0, horn: false, ..first };
+    let still = Controls { throttle: 0, horn: false, ..first.controls };
     for _ in 0..wait.saturating_sub(ride.ticks()) {
         session.step(still);
     }
-    for controls in ride.each_tick() {
-        session.step(controls);
+    for input in ride.each_tick() {
+        session.step(input);
     }
     Ok(session.finish(1.0))
 }

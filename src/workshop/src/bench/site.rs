@@ -19,6 +19,7 @@ pub(super) fn rows(dist: Option<&Path>) -> Vec<Row> {
     };
     [
         ("site as brotli: shell", "shell", Some(300.0), Some(200.0)),
+        ("site as brotli: later pages", "later", None, None),
         ("site as brotli: reader", "reader", None, None),
         ("site as brotli: canvas", "canvas", Some(4200.0), Some(3500.0)),
     ]

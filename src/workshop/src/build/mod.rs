@@ -7,6 +7,7 @@
 
 mod bindings;
 mod compile;
+mod cut;
 mod pack;
 mod pages;
 pub(crate) mod sizes;
@@ -43,6 +44,9 @@ pub(crate) struct SiteFile {
 /// The modules that browsers load, in the order in which they do; packages are called so after
 /// "coneyard-".
 const MODULES: [&str; 3] = ["shell", "reader", "canvas"];
+
+/// The module whose sources say where it is cut.
+const CUT: &str = "shell";
 
 /// Modules that one call of cargo compiles.
 struct Batch {
@@ -99,7 +103,7 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
     let bound = steps.take("bind them to JavaScript", || {
         let mut bound = texts::tables()?;
         for (module, file) in MODULES.iter().zip(&compiled) {
-            bound.extend(bindings::bind(module, file, &store)?);
+            bound.extend(bindings::bind(module, file, *module == CUT, &store)?);
         }
         Ok(bound)
     })?;

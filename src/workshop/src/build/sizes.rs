@@ -26,22 +26,22 @@ impl Weight {
 }
 
 /// The parts of the site, in the order in which a browser meets them.
-pub(crate) const PARTS: [&str; 7] =
-    ["pages", "shell", "words", "reader", "canvas", "levels", "assets"];
+pub(crate) const PARTS: [&str; 8] =
+    ["pages", "shell", "words", "later", "reader", "canvas", "levels", "assets"];
 
 /// The part that a file belongs to, as an index into [`PARTS`].
 pub(crate) fn part_of(path: &str) -> usize {
-    let bound = |name: &str| {
-        (path.starts_with(&format!("{name}-")) || path.starts_with(&format!("{name}_bg-")))
-            && carries_digest(path)
-    };
+    let begins = |with: &str| path.starts_with(with) && carries_digest(path);
+    let bound = |name: &str| ["-", "_bg-", "_link-"].iter().any(|e| begins(&format!("{name}{e}")));
     match path {
-        _ if path.starts_with("levels/") => 5,
-        _ if path.starts_with("assets/") => 6,
+        _ if path.starts_with("levels/") => 6,
+        _ if path.starts_with("assets/") => 7,
         _ if bound("shell") => 1,
-        _ if path.starts_with("words-") && carries_digest(path) => 2,
-        _ if bound("reader") => 3,
-        _ if bound("canvas") => 4,
+        _ if begins("words-") => 2,
+        // Pages that were cut out of the shell, and what several of them share.
+        _ if begins("split_") || begins("chunk_") => 3,
+        _ if bound("reader") => 4,
+        _ if bound("canvas") => 5,
         _ => 0,
     }
 }
@@ -99,6 +99,10 @@ mod tests {
             ("canvas-0123456789ab.js", "canvas"),
             ("reader_bg-0123456789ab.wasm", "reader"),
             ("words-en-0123456789ab.txt", "words"),
+            ("shell_link-0123456789ab.js", "shell"),
+            ("split_driving-0123456789ab.wasm", "later"),
+            ("chunk_4-0123456789ab.wasm", "later"),
+            ("split_notes.txt", "pages"),
             ("canvas-notes.txt", "pages"),
             ("levels/canvas-0123456789ab.js", "levels"),
         ];

@@ -13,7 +13,17 @@ fn run(part: usize) -> String {
     claimed.ticks = 0;
     let digests = vec![Digest([7; 8])];
     let setup = begun.setup;
-    Run { setup, time_ratio: 1.0, pace: 1.0, controls: vec![], digests, claimed }.to_text()
+    Run {
+        setup,
+        time_ratio: 1.0,
+        pace: 1.0,
+        format: 2,
+        controls: vec![],
+        acts: vec![],
+        digests,
+        claimed,
+    }
+    .to_text()
 }
 
 #[test]

@@ -9,6 +9,7 @@ use crate::finding::{Finding, Severity, Unit};
 use crate::math::vec2;
 use crate::run::DriveSetup;
 use crate::run::Run;
+use crate::run::file::FORMAT;
 use crate::score::points::SKILLS;
 use crate::state::chain::Digest;
 
@@ -50,7 +51,9 @@ fn run(setup: DriveSetup) -> Run {
         setup,
         time_ratio: 1.0,
         pace: 1.0,
+        format: FORMAT,
         controls: Vec::new(),
+        acts: Vec::new(),
         digests: vec![Digest([7; 8])],
         claimed: Debrief { ticks: 0, ..debrief(&[]) },
     }

@@ -247,7 +247,7 @@ fn at_no_speed_only_what_needs_no_motion_is_found() {
 /// A fast turn, and the case that falls a moment later.
 fn spill(after: u32, cases: u32) -> Drive {
     Drive::new()
-        .with(5, |m| m.controls.horn = true)
+        .with(5, |m| m.truck.horn_sounds = true)
         .rolling(60, 1.0)
         .with(20, |m| (m.truck.speed, m.truck.accel_side) = (1.5, 0.3 * G))
         .rolling(after, 1.0)
@@ -283,7 +283,7 @@ fn a_consequence_names_its_cause_and_the_two_are_counted_once() {
 #[test]
 fn a_grave_cause_is_not_made_cheap_by_what_came_of_it() {
     let drive = Drive::new()
-        .with(5, |m| m.controls.horn = true)
+        .with(5, |m| m.truck.horn_sounds = true)
         .rolling(60, 1.2)
         .with(5, |m| m.contacts.push(Contact { with: Touched::Structure(0), closing_speed: 1.2 }))
         .with(64, |m| m.load.slid = 0.1)

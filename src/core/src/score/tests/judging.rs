@@ -164,7 +164,7 @@ pub(super) fn plain_drive() -> Drive {
     };
     let slow = |m: &mut Moment, n: u32| m.truck.speed = (1.5 - 0.02 * f64::from(n)).max(0.0);
     Drive::new()
-        .with(10, |m| m.controls.horn = true)
+        .with(10, |m| m.truck.horn_sounds = true)
         .with(1100, move |m| ramp(m, m.tick - 9))
         .with(75, move |m| slow(m, m.tick - 1109))
         .still(100)
@@ -256,7 +256,7 @@ fn a_rule_that_is_off_finds_nothing_and_a_skill_without_rules_is_not_shown() {
     for rule in rules.rules.values_mut().filter(|r| r.skill == Skill::RightOfWay) {
         rule.on = false;
     }
-    let silent = plain_drive().all(|m| m.controls.horn = false);
+    let silent = plain_drive().all(|m| m.truck.horn_sounds = false);
     let with = judged(&course(), &SiteRules::shipped(), &silent, Ending::Done);
     assert!(with.findings.iter().any(|f| f.code == "no-horn-moving-off"));
     let without = judged(&course(), &rules, &silent, Ending::Done);

@@ -1,5 +1,6 @@
 //! The buttons under the canvas, and the question of how to leave.
 
+use coneyard_core::acts::Act;
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 
@@ -27,20 +28,6 @@ fn set_pace(desk: Desk, pace: f64) {
         Ok(()) => desk.pace.set(pace),
         Err(e) => desk.phase.set(Phase::Trouble(e)),
     }
-}
-
-/// How long a report lasts that was made by a button: several ticks, however slow the page.
-const REPORTS_FOR: std::time::Duration = std::time::Duration::from_millis(500);
-
-/// Says that something is wrong here.
-fn report(desk: Desk) {
-    session::with(desk, |s| s.hands.touch.report = true);
-    set_timeout(
-        move || {
-            session::with(desk, |s| s.hands.touch.report = false);
-        },
-        REPORTS_FOR,
-    );
 }
 
 /// Off the platform and back on, and the word that something is wrong.
@@ -83,7 +70,7 @@ fn OnFoot(desk: Desk) -> impl IntoView {
             id="report"
             disabled=idle
             on:click=move |ev| {
-                report(desk);
+                session::with(desk, |s| s.hands.acts.push(Act::Report));
                 back_to_yard(&ev);
             }
         >

@@ -278,9 +278,9 @@ async fn open(desk: Desk, drive: Drive, go_on: bool) -> Result<bool, String> {
     }
     match &driven {
         Some(driven) => {
-            canvas::drive_on(&drive.setup, &driven.pairs, &driven.timing)?;
+            canvas::drive_on(&drive.setup, &driven.driven, &driven.timing)?;
             // What was fed is kept already.
-            canvas::take_controls()?;
+            canvas::take_driven()?;
         }
         None => canvas::drive(&drive.setup)?,
     }

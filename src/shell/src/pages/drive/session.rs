@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use coneyard_core::desk::{Status, View};
 use coneyard_core::finding::Finding;
+use coneyard_core::run::Driven;
 use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
@@ -40,7 +41,7 @@ pub(crate) struct Session {
     /// Next piece of the record.
     piece: u32,
     /// Driven, and not yet kept.
-    pending: Vec<u32>,
+    pending: Driven,
     /// A piece is being written.
     writing: bool,
     last_frame_ms: f64,
@@ -65,7 +66,7 @@ impl Session {
             hands,
             store: store.map(Rc::new),
             piece,
-            pending: Vec::new(),
+            pending: Driven::default(),
             writing: false,
             last_frame_ms: browser::clock_ms(),
             last_status_ms: 0.0,
@@ -114,19 +115,23 @@ fn one_frame(desk: Desk) -> Result<(), String> {
         });
         let pad_pause = pad_pause(s, ask.as_ref());
         s.hands.set_pad(ask.unwrap_or_default());
+        let acts = std::mem::take(&mut s.hands.acts);
         if paused {
-            return (None, pad_pause);
+            return (None, Vec::new(), pad_pause);
         }
         let bits = s.hands.controls(dt_s).to_bits();
         let changed = s.last_bits != Some(bits);
         s.last_bits = Some(bits);
-        (changed.then_some(bits), pad_pause)
+        (changed.then_some(bits), acts, pad_pause)
     });
-    let Some((bits, pad_pause)) = bits else {
+    let Some((bits, acts, pad_pause)) = bits else {
         return Ok(());
     };
     if let Some(bits) = bits {
         canvas::set_controls(bits)?;
+    }
+    for act in acts {
+        canvas::act(act)?;
     }
     if pad_pause {
         desk.ask_pause(!paused);
@@ -219,7 +224,7 @@ fn keep(desk: Desk, now: f64) {
 
 /// Keeps what was driven since the last time. What cannot be written stays pending for the next.
 pub(crate) fn keep_now(desk: Desk) {
-    let (Ok(fresh), Ok(timing)) = (canvas::take_controls(), canvas::timing()) else {
+    let (Ok(fresh), Ok(timing)) = (canvas::take_driven(), canvas::timing()) else {
         return;
     };
     let job = with(desk, |s| {
@@ -229,8 +234,8 @@ pub(crate) fn keep_now(desk: Desk) {
         }
         let store = s.store.clone()?;
         s.writing = true;
-        let pairs = std::mem::take(&mut s.pending);
-        Some((store, s.drive.id.clone(), s.piece, Piece::new(pairs, timing)))
+        let driven = std::mem::take(&mut s.pending);
+        Some((store, s.drive.id.clone(), s.piece, Piece::new(driven, timing)))
     });
     let Some(Some((store, id, n, piece))) = job else {
         return;
@@ -243,7 +248,7 @@ pub(crate) fn keep_now(desk: Desk) {
             match kept {
                 Ok(()) => s.piece += 1,
                 Err(_) => {
-                    let later = std::mem::replace(&mut s.pending, piece.pairs);
+                    let later = std::mem::replace(&mut s.pending, piece.driven);
                     s.pending.extend(later);
                 }
             }

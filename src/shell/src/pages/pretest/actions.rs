@@ -1,6 +1,5 @@
 //! What can be done with a sitting: save it as a file, give it up, delete it.
 
-use coneyard_core::class::sitting_file_name;
 use coneyard_core::reading::Question;
 use leptos::prelude::*;
 
@@ -14,7 +13,11 @@ use crate::store::{Attempt, StoreDesk, Taken, use_store};
 use crate::words::{k, say, say_with, text, tr};
 
 /// The file of a sitting, and its name.
-async fn file(store: StoreDesk, taken: &Taken, driven: &[Attempt]) -> Result<String, String> {
+async fn file(
+    store: StoreDesk,
+    taken: &Taken,
+    driven: &[Attempt],
+) -> Result<(String, String), String> {
     let mut runs = Vec::new();
     for part in driven {
         runs.push(store.run(&part.id).await?.ok_or_else(|| say(k("run-not-there")))?);
@@ -31,9 +34,9 @@ pub(super) fn Save(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
     let save = move |_| {
         leptos::task::spawn_local(async move {
             let (taken, driven) = all.get_value();
-            let saved = file(store, &taken, &driven).await.and_then(|text| {
-                save_file(&sitting_file_name(&taken), &text).map_err(canvas::sentence)
-            });
+            let saved = file(store, &taken, &driven)
+                .await
+                .and_then(|(name, text)| save_file(&name, &text).map_err(canvas::sentence));
             trouble.try_set(saved.err());
         });
     };

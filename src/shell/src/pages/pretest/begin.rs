@@ -1,7 +1,7 @@
 //! What the pre-test is, and its start: who, the class's word, the seat.
 
-use coneyard_core::pretest::{LONGEST_WORD, class_word, count};
-use coneyard_core::reading::Terms;
+use coneyard_core::pretest::{LONGEST_WORD, count};
+use coneyard_core::reading::{Question, Terms};
 use leptos::prelude::*;
 
 use super::offered::{OpenSittings, PastSittings};
@@ -13,6 +13,7 @@ use crate::courses::use_library;
 use crate::pages::import::Import;
 use crate::parts::people::WhoField;
 use crate::parts::press::Press;
+use crate::reader;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Taken, use_store};
@@ -23,14 +24,6 @@ use crate::words::{k, number, say, say_with, tr};
 const MINUTES: u32 = 12;
 /// Highest number of a seat that is taken.
 const SEATS: u32 = 9_999;
-
-/// Why a pre-test cannot begin; None when it can.
-fn refusal(word: &str, seat: &str) -> Option<&'static str> {
-    if class_word(word).is_err() {
-        return Some(k("pretest-word-wrong"));
-    }
-    seat_of(seat).is_none().then_some(k("pretest-seat-wrong"))
-}
 
 fn seat_of(text: &str) -> Option<u32> {
     text.trim().parse().ok().filter(|seat| *seat <= SEATS)
@@ -104,32 +97,38 @@ fn Start() -> impl IntoView {
     let library = use_library();
     let word = RwSignal::new(String::new());
     let seat = RwSignal::new(String::new());
-    let refused = RwSignal::new(None::<&'static str>);
+    let refused = RwSignal::new(None::<String>);
     let not_there = Signal::derive(move || !library.0.with(|l| matches!(l, Some(Ok(_)))));
     let begin = move || {
-        refused.set(word.with_untracked(|w| seat.with_untracked(|s| refusal(w, s))));
-        let rules = untrack(|| library.find(|l| Some(l.rules.clone())));
-        let given = (
-            word.with_untracked(|w| class_word(w).ok()),
-            seat.with_untracked(|s| seat_of(s)),
-            rules,
-        );
-        let (Some(class_word), Some(seat), Some(rules)) = given else {
+        let Some(rules) = untrack(|| library.find(|l| Some(l.rules.clone()))) else {
             return;
         };
-        let taken = Taken {
-            version: Taken::FORM,
-            id: browser::new_id(),
-            class_word,
-            seat,
-            who: settings.with_untracked(|s| s.who.clone()),
-            started: browser::now(),
-            rules,
-            pauses: 0,
-            given_up: false,
-            imported: false,
-        };
+        let typed = Question::ClassWord(word.get_untracked());
         leptos::task::spawn_local(async move {
+            let word = match reader::ask::<Option<String>>(&typed).await {
+                Ok(Some(word)) => word,
+                wrong => {
+                    let why = wrong.err().unwrap_or_else(|| say(k("pretest-word-wrong")));
+                    refused.try_set(Some(why));
+                    return;
+                }
+            };
+            let Some(seat) = seat.try_with_untracked(|s| seat_of(s)).flatten() else {
+                refused.try_set(Some(say(k("pretest-seat-wrong"))));
+                return;
+            };
+            let taken = Taken {
+                version: Taken::FORM,
+                id: browser::new_id(),
+                class_word: word,
+                seat,
+                who: settings.with_untracked(|s| s.who.clone()),
+                started: browser::now(),
+                rules,
+                pauses: 0,
+                given_up: false,
+                imported: false,
+            };
             let first = Route::Part { sitting: taken.id.clone(), part: 0 };
             store.keep_sitting(taken).await;
             go(&first);
@@ -176,7 +175,7 @@ fn Start() -> impl IntoView {
                         act=move |_| begin()
                     />
                 </p>
-                <p role="alert">{move || refused.get().map(say)}</p>
+                <p role="alert">{move || refused.get()}</p>
             </form>
         </section>
     }
@@ -187,11 +186,10 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_word_and_a_seat_are_asked_for() {
-        assert_eq!(refusal("grey heron", " 4 "), None);
-        assert_eq!(refusal("  ", "4"), Some("pretest-word-wrong"));
+    fn a_seat_is_a_number_that_there_is() {
+        assert_eq!(seat_of(" 4 "), Some(4));
         for seat in ["", "-1", "four", "10000"] {
-            assert_eq!(refusal("heron", seat), Some("pretest-seat-wrong"), "{seat}");
+            assert_eq!(seat_of(seat), None, "{seat}");
         }
     }
 }

@@ -92,13 +92,13 @@ fn Tools(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
 
 #[component]
 fn Whole(taken: Taken, driven: Vec<Attempt>, shown: SittingShown) -> impl IntoView {
-    let SittingShown { site, time_ratio_least: least, joined } = shown;
+    let least = shown.time_ratio_least;
     view! {
         <article class="sheet sitting">
-            <sheet::Facts taken=taken.clone() driven=driven.clone() joined=joined.clone() site />
-            <sheet::Verdict taken=taken.clone() driven=driven.clone() joined=joined.clone() />
-            <Skills skills=joined.skills.clone() not_shown=k("pretest-not-shown") />
-            <sheet::Practise joined />
+            <sheet::Facts taken=taken.clone() driven=driven.clone() shown=shown.clone() />
+            <sheet::Verdict taken=taken.clone() driven=driven.clone() shown=shown.clone() />
+            <Skills skills=shown.skills.clone() not_shown=k("pretest-not-shown") />
+            <sheet::Practise shown />
             <sheet::Parts driven least />
             <section class="keep">
                 <h2>{tr("caution-title")}</h2>

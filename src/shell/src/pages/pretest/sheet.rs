@@ -1,9 +1,12 @@
 //! The sections of the result: facts, the joined judgement with its reasons, and each part with
 //! its findings.
 
+use std::collections::BTreeSet;
+
 use coneyard_core::finding::{Finding, Severity};
-use coneyard_core::pretest::{Joined, Outcome, Reason, TRUCK, count};
-use coneyard_core::words::pretest::outcome_key;
+use coneyard_core::pretest::{Outcome, TRUCK, count};
+use coneyard_core::reading::SittingShown;
+use coneyard_core::words::pretest::{Because, MISSING, outcome_key};
 use coneyard_core::words::{severity_key, skill_key};
 use leptos::prelude::*;
 
@@ -22,19 +25,14 @@ use crate::words::{changed, k, number, reason, say, say_with, steady_number, tel
 
 /// Who took it, where and when, by whose rules.
 #[component]
-pub(super) fn Facts(
-    taken: Taken,
-    driven: Vec<Attempt>,
-    joined: Joined,
-    /// What the site calls itself, if it does.
-    site: Option<String>,
-) -> impl IntoView {
+pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, shown: SittingShown) -> impl IntoView {
+    let site = shown.site;
     let started = taken.started.clone();
     let (class, seat) = (taken.class_word.clone(), taken.seat.to_string());
     let pauses = taken.pauses.to_string();
     let changed = driven.iter().any(|a| !a.verdict.debrief.changed_rules.is_empty());
-    let ticks = joined.ticks;
-    let so_far = format!("{} / {}", joined.driven, joined.parts);
+    let ticks = shown.ticks;
+    let so_far = format!("{} / {}", driven.len(), count());
     view! {
         <dl class="facts">
             <div>
@@ -89,8 +87,8 @@ pub(super) fn Facts(
 }
 
 /// The reasons in words; parts that are left are only counted when they are many.
-fn told(reasons: &[Reason]) -> Vec<String> {
-    let is_missing = |r: &&Reason| matches!(r, Reason::Missing { .. });
+fn told(reasons: &[Because]) -> Vec<String> {
+    let is_missing = |r: &&Because| r.key == MISSING;
     let missing = reasons.iter().filter(is_missing).count();
     let single = reasons.iter().filter(|r| missing < 2 || !is_missing(r)).map(reason);
     let many = (missing > 1)
@@ -100,23 +98,22 @@ fn told(reasons: &[Reason]) -> Vec<String> {
 
 /// How it came out, in points and in words, and why.
 #[component]
-pub(super) fn Verdict(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> impl IntoView {
-    let outcome = joined.result;
+pub(super) fn Verdict(taken: Taken, driven: Vec<Attempt>, shown: SittingShown) -> impl IntoView {
+    let outcome = shown.result;
     let mark = match outcome {
         Outcome::Passed => "✓",
         Outcome::NotPassed => "▲",
         Outcome::Incomplete => "○",
     };
-    let total = joined.total;
+    let total = shown.total;
     let points = move || {
         total.map(|points| {
             format!(" · {} {}", steady_number(points, 1), say(k("debrief-of-hundred")))
         })
     };
     let reasons = move || {
-        let items =
-            told(&joined.reasons).into_iter().map(|r| view! { <li>{r}</li> }).collect_view();
-        (!joined.reasons.is_empty()).then(|| view! { <ul class="changes reasons">{items}</ul> })
+        let items = told(&shown.reasons).into_iter().map(|r| view! { <li>{r}</li> }).collect_view();
+        (!shown.reasons.is_empty()).then(|| view! { <ul class="changes reasons">{items}</ul> })
     };
     let forged: Vec<usize> =
         (0..driven.len()).filter(|n| !driven[*n].verdict.reproduces).map(|n| n + 1).collect();
@@ -132,10 +129,8 @@ pub(super) fn Verdict(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> imp
             }
         })
     };
-    let mut rules: Vec<String> =
+    let rules: BTreeSet<String> =
         driven.iter().flat_map(|a| a.verdict.debrief.changed_rules.clone()).collect();
-    rules.sort();
-    rules.dedup();
     let rules = move || {
         let names = rules.iter().map(|what| changed(what)).collect::<Vec<_>>().join(", ");
         (!rules.is_empty()).then(|| {
@@ -162,8 +157,8 @@ pub(super) fn Verdict(taken: Taken, driven: Vec<Attempt>, joined: Joined) -> imp
 
 /// What most needs practice.
 #[component]
-pub(super) fn Practise(joined: Joined) -> impl IntoView {
-    let skill = joined.practise?;
+pub(super) fn Practise(shown: SittingShown) -> impl IntoView {
+    let skill = shown.practise?;
     Some(view! {
         <section class="keep">
             <h2>{tr("print-practise")}</h2>

@@ -183,7 +183,8 @@ fn DeadZone() -> impl IntoView {
                 step="1"
                 prop:value=move || percent().round().to_string()
                 on:input=move |ev| {
-                    if let Ok(percent) = event_target_value(&ev).parse::<f64>() {
+                    let percent = event_target::<web_sys::HtmlInputElement>(&ev).value_as_number();
+                    if percent.is_finite() {
                         settings.update(|s| s.pad.dead_zone = (percent / 100.0).clamp(0.0, 0.5));
                     }
                 }

@@ -1,0 +1,106 @@
+//! Pages that nobody needs at once. Each group of them is cut out of the pages' module when a site is
+//! built, and fetched when one of them is first opened.
+
+// The macro writes the unsafe calls into the part that was cut out.
+#![allow(unsafe_code)]
+
+use futures_util::FutureExt;
+use leptos::prelude::*;
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
+
+use crate::pages::{controls, debrief, drive, pretest, print, progress, replay, settings};
+use crate::route::Route;
+use crate::words::{k, say_with, text};
+
+/// What fetching a group comes to, and what a page of it does.
+type Fetched = Result<(), SplitLoaderError>;
+type Shown = Result<AnyView, SplitLoaderError>;
+
+/// A page of a group; None where the address leads to a page that is always there.
+pub(crate) fn page(route: &Route) -> Option<AnyView> {
+    Some(match route {
+        Route::Drive { .. } | Route::DriveOn(_) | Route::Part { .. } => {
+            open(route, "driving", || fetch_driving().boxed_local(), |r| driving(r).now_or_never())
+        }
+        Route::Settings | Route::Controls => {
+            open(route, "setting", || fetch_setting().boxed_local(), |r| setting(r).now_or_never())
+        }
+        Route::PreTest | Route::Sitting(_) | Route::Print(_) => {
+            open(route, "papers", || fetch_papers().boxed_local(), |r| papers(r).now_or_never())
+        }
+        Route::Debrief(_) | Route::Replay { .. } | Route::Progress => {
+            open(route, "looking", || fetch_looking().boxed_local(), |r| looking(r).now_or_never())
+        }
+        Route::Home | Route::DriveNow | Route::Path | Route::Unknown => return None,
+    })
+}
+
+/// Fetches what driving takes. Trouble is left for the drive to tell.
+pub(crate) async fn prepare_driving() {
+    let _ = fetch_driving().await;
+}
+
+/// Shows the page as soon as its group is there.
+fn open(
+    route: &Route,
+    group: &'static str,
+    fetch: fn() -> futures_util::future::LocalBoxFuture<'static, Fetched>,
+    show: fn(Route) -> Option<Shown>,
+) -> AnyView {
+    let fetched = RwSignal::new(None::<bool>);
+    leptos::task::spawn_local(async move {
+        let is_there = fetch().await.is_ok();
+        fetched.try_set(Some(is_there));
+    });
+    let route = route.clone();
+    let view = move || match fetched.get() {
+        None => ().into_any(),
+        Some(is_there) => match show(route.clone()) {
+            Some(Ok(page)) if is_there => page,
+            _ => {
+                let why = say_with(k("reader-trouble"), vec![("why", text(group))]);
+                view! { <p class="note warn" role="alert">{why}</p> }.into_any()
+            }
+        },
+    };
+    view.into_any()
+}
+
+#[wasm_split(driving, wasm_split_path = leptos::wasm_split, fallible, preload(fetch_driving))]
+fn driving(route: Route) -> Shown {
+    Ok(match route {
+        Route::Drive { course, truck } => view! { <drive::Fresh course truck /> }.into_any(),
+        Route::DriveOn(id) => view! { <drive::CutOff id /> }.into_any(),
+        Route::Part { sitting, part } => view! { <drive::Part sitting part /> }.into_any(),
+        _ => ().into_any(),
+    })
+}
+
+#[wasm_split(looking, wasm_split_path = leptos::wasm_split, fallible, preload(fetch_looking))]
+fn looking(route: Route) -> Shown {
+    Ok(match route {
+        Route::Debrief(id) => view! { <debrief::Debrief id /> }.into_any(),
+        Route::Replay { id, at } => view! { <replay::Replay id at /> }.into_any(),
+        Route::Progress => view! { <progress::Progress /> }.into_any(),
+        _ => ().into_any(),
+    })
+}
+
+#[wasm_split(papers, wasm_split_path = leptos::wasm_split, fallible, preload(fetch_papers))]
+fn papers(route: Route) -> Shown {
+    Ok(match route {
+        Route::PreTest => view! { <pretest::PreTest /> }.into_any(),
+        Route::Sitting(id) => view! { <pretest::Sitting id /> }.into_any(),
+        Route::Print(id) => view! { <print::Print id /> }.into_any(),
+        _ => ().into_any(),
+    })
+}
+
+#[wasm_split(setting, wasm_split_path = leptos::wasm_split, fallible, preload(fetch_setting))]
+fn setting(route: Route) -> Shown {
+    Ok(match route {
+        Route::Controls => view! { <controls::Controls /> }.into_any(),
+        Route::Settings => view! { <settings::SettingsPage /> }.into_any(),
+        _ => ().into_any(),
+    })
+}
