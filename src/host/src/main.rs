@@ -72,11 +72,11 @@ fn main() -> ExitCode {
             Command::Pretest(args) => pretest::pretest(&args),
             Command::Course(args) => course::course(&args),
             #[cfg(not(feature = "drives"))]
-            Command::Other(_) => Err(coneyard::trouble::Trouble::Input(
-                "this program was built by ./start, to serve and to check courses: build all of it \
-                 with `cargo build --release`"
-                    .to_owned(),
-            )),
+            Command::Other(asked) => Err(coneyard::trouble::Trouble::Input(format!(
+                "{}: this program was built by ./start, to serve and to check courses: build all of it \
+                 with `cargo build --release`",
+                asked.join(" ")
+            ))),
         },
     )
 }

@@ -62,11 +62,11 @@ fn main() -> ExitCode {
             #[cfg(feature = "measures")]
             Command::Spread(args) => spread::spread(&args),
             #[cfg(not(feature = "measures"))]
-            Command::Other(_) => Err(coneyard::trouble::Trouble::Input(
-                "this program was built by ./start, to build the site: build all of it with \
-                 `cargo build --release`"
-                    .to_owned(),
-            )),
+            Command::Other(asked) => Err(coneyard::trouble::Trouble::Input(format!(
+                "{}: this program was built by ./start, to build the site: build all of it with \
+                 `cargo build --release`",
+                asked.join(" ")
+            ))),
         },
     )
 }

@@ -226,7 +226,8 @@ impl<C: Contacts> Drive<C> {
         let steps = &self.yard.setting.course.steps;
         let step = steps.get(self.moment.task.step as usize);
         let travel: Travel = step.map_or(self.moment.task.travel, |s| s.travel);
-        let moment = self.yard.observe(tick, input, travel);
+        let last = core::mem::replace(&mut self.moment, Moment::at_rest());
+        let moment = self.yard.observe(tick, input, travel, last);
         let pose = &moment.truck.pose;
         self.outline_in_yard.clear();
         self.outline_in_yard.extend(self.outline.iter().map(|p| pose.to_yard(*p)));

@@ -169,7 +169,7 @@ impl Foot {
     }
 
     /// What a Moment says about them.
-    pub fn moments(&self, truck: &TruckNow<'_>) -> Vec<PersonMoment> {
+    pub fn moments(&self, truck: &TruckNow<'_>, into: &mut Vec<PersonMoment>) {
         let outline = Outline {
             parts: truck.parts,
             pivot: truck.pose.at,
@@ -188,7 +188,8 @@ impl Foot {
             passing_speed: near.passing_speed,
             stepped_out: s.stepped_out,
         };
-        self.people.iter().zip(all).map(moment).collect()
+        into.clear();
+        into.extend(self.people.iter().zip(all).map(moment));
     }
 }
 

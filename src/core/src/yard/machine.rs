@@ -5,6 +5,7 @@ use crate::controls::Controls;
 use crate::load::motion::Felt;
 use crate::math::Vec2;
 use crate::moment::{DockMoment, Moment};
+use crate::sight::looking::Disc;
 use crate::state::State;
 use crate::state::chain::Chain;
 use crate::time::DT;
@@ -44,12 +45,26 @@ pub struct Yard<C> {
     pub(super) parts: Vec<[Vec2; 4]>,
     pub(super) docks: Vec<DockMoment>,
     pub(super) pushed: bool,
+    pub(super) spare: Spare,
     /// Where pallets were before the forks moved, in the same tick.
     places: Vec<(bool, bool, bool)>,
     /// Weight that the floor was last told.
     weighed: Option<RigidBody>,
     /// What the service brake would reach now, m/s^2.
     pub(super) deceleration: f64,
+}
+
+/// Room for what is worked out anew in each tick, kept from one to the next.
+#[derive(Default)]
+pub(super) struct Spare {
+    /// Of other trucks.
+    pub(super) outlines: Vec<[Vec2; 4]>,
+    /// Of all that is opaque and moves.
+    pub(super) moving: Vec<[Vec2; 4]>,
+    /// People in sight.
+    pub(super) seen: Vec<Disc>,
+    /// Where people are.
+    pub(super) at: Vec<Vec2>,
 }
 
 impl<C: Contacts> Yard<C> {
@@ -83,6 +98,7 @@ impl<C: Contacts> Yard<C> {
             parts: Vec::new(),
             docks: Vec::new(),
             pushed: false,
+            spare: Spare::default(),
             places: Vec::new(),
             weighed: None,
             deceleration: 0.0,
@@ -128,17 +144,20 @@ impl<C: Contacts> Yard<C> {
     fn move_others(&mut self, last: &Moment) {
         let Setting { course, truck: spec, rules, .. } = &self.setting;
         let truck = truck_now(&self.parts, &last.truck, &self.motion, self.ahead, last);
-        let people: Vec<Vec2> = self.foot.people.iter().map(|p| p.person.at).collect();
-        self.others.step(course, &truck, &people);
+        let Spare { outlines, at, .. } = &mut self.spare;
+        at.clear();
+        at.extend(self.foot.people.iter().map(|p| p.person.at));
+        self.others.step(course, &truck, at);
         let placing = Placing {
             course,
             truck: spec,
             body: &self.motion.body,
             speed_limit: rules.speed_limit.value,
         };
-        let outlines = self.others.outlines(course);
+        outlines.clear();
+        outlines.extend(self.others.outlines(course));
         // Only a horn asks for it: walls muffle it.
-        let opaque = if truck.horn { self.eye.opaque(truck.platform, &outlines) } else { &[] };
+        let opaque = if truck.horn { self.eye.opaque(truck.platform, outlines) } else { &[] };
         self.foot.step(&placing, &truck, opaque);
         self.floor.move_others(&self.others);
         self.floor.rub();
@@ -207,6 +226,7 @@ impl<C: Contacts> Yard<C> {
             motion: _,
             parts: _,
             docks: _,
+            spare: _,
             places: _,
             deceleration: _,
         } = self;

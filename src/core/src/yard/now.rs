@@ -10,15 +10,19 @@ use crate::yard::motion::Motion;
 use crate::yard::setting::Setting;
 
 /// Truck and load as convex outlines, yard frame.
-pub(super) fn parts(scene: &Setting, truck: Pose, loads: &Loads) -> Vec<[Vec2; 4]> {
+pub(super) fn parts(
+    scene: &Setting,
+    truck: Pose,
+    loads: &Loads,
+) -> impl Iterator<Item = [Vec2; 4]> {
     let place = truck.placer();
     let own = scene.truck.outline().map(|part| part.map(&place));
-    let load = loads.stack.pallets.iter().filter(|p| !p.is_off).map(|p| {
+    let load = loads.stack.pallets.iter().filter(|p| !p.is_off).map(move |p| {
         let slab = &p.load.pallet;
         let pose = Pose { at: truck.to_yard(p.at()), ..truck };
         rectangle(pose, vec2(slab.length_m, slab.width_m))
     });
-    own.into_iter().chain(load).collect()
+    own.into_iter().chain(load)
 }
 
 /// As of this motion and this Moment; `ahead` when the power unit leads.

@@ -14,7 +14,7 @@ use crate::truck::tiller::scrub_torque;
 use crate::yard::contacts::Contacts;
 use crate::yard::eye::off_path;
 use crate::yard::foot::PERSON_RADIUS;
-use crate::yard::machine::Yard;
+use crate::yard::machine::{Spare, Yard};
 use crate::yard::now::{onward, parts, truck_now};
 use crate::yard::setting::Setting;
 
@@ -28,11 +28,27 @@ const NEVER_STOPS: f64 = 200.0;
 impl<C: Contacts> Yard<C> {
     /// Everything but the task. `travel` is what the present step asks for: at rest with the throttle in
     /// neutral that is the way that lies ahead.
-    pub fn observe(&mut self, tick: Tick, input: Input, travel: Travel) -> Moment {
+    ///
+    /// `last` is what was true before: its room is used again, so that a tick asks for no memory.
+    pub fn observe(&mut self, tick: Tick, input: Input, travel: Travel, last: Moment) -> Moment {
         let Input { controls, acts } = input;
         let truck = self.truck(&controls);
         let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
-        let mut moment = Moment { controls, acts, place, truck, ..Moment::at_rest() };
+        let Moment { contacts, people, others, ways, crossings, docks, load, .. } = last;
+        let mut moment = Moment {
+            controls,
+            acts,
+            place,
+            truck,
+            contacts,
+            people,
+            others,
+            ways,
+            crossings,
+            docks,
+            load,
+            ..Moment::at_rest()
+        };
         self.observe_around(tick, travel, &mut moment);
         moment
     }
@@ -46,19 +62,22 @@ impl<C: Contacts> Yard<C> {
             (_, 0) => travel == Travel::PowerUnitFirst,
             (_, throttle) => throttle > 0,
         };
-        self.parts = parts(setting, moment.truck.pose, &self.loads);
+        self.parts.clear();
+        self.parts.extend(parts(setting, moment.truck.pose, &self.loads));
         moment.contacts.clone_from(&self.touching.now);
-        let outlines = self.others.outlines(course);
+        let Spare { mut outlines, mut moving, mut seen, at } = core::mem::take(&mut self.spare);
+        outlines.clear();
+        outlines.extend(self.others.outlines(course));
         moment.tick = tick;
         let truck = truck_now(&self.parts, &moment.truck, motion, self.ahead, moment);
         self.eye.head.tick(moment.controls.look, moment.truck.stance);
-        let mut moving = outlines.clone();
+        moving.clone_from(&outlines);
         let fork_height = moment.truck.fork_height;
         let hides = self.loads.top(fork_height) > spec.rider.eye_height_m;
         if hides {
             moving.extend(self.parts.iter().skip(spec.outline().len()));
         }
-        moving.extend(self.high_pallets(setting));
+        self.high_pallets(&mut moving);
         self.eye.look(course, &truck, &moving);
         self.foot.look(&self.eye.view, tick);
         self.others.look(course, &self.eye.view, tick);
@@ -70,13 +89,9 @@ impl<C: Contacts> Yard<C> {
         self.deceleration = braking_reached(spec, &motion.body, &on);
         let speed = moment.truck.speed.abs();
         let braking = stopping_distance(speed, 0.0, self.deceleration).min(NEVER_STOPS);
-        let seen: Vec<Disc> = self
-            .foot
-            .people
-            .iter()
-            .filter(|p| p.sighting.since.is_some())
-            .map(|p| Disc { at: p.person.at, radius: PERSON_RADIUS })
-            .collect();
+        let in_sight = self.foot.people.iter().filter(|p| p.sighting.since.is_some());
+        seen.clear();
+        seen.extend(in_sight.map(|p| Disc { at: p.person.at, radius: PERSON_RADIUS }));
         let onward = onward(setting, &moment.truck, self.ahead, braking);
         moment.sight = SightMoment {
             clear_ahead: self.eye.clear_ahead(course, &truck, &onward, (&seen, &moving)),
@@ -90,6 +105,8 @@ impl<C: Contacts> Yard<C> {
             headroom: self.room.headroom(spec, moment.truck.pose),
             body_gap: self.room.gap(spec, moment.truck.pose, moment.truck.steer, &outlines),
         };
+        let mut events = core::mem::take(&mut moment.load.events);
+        events.clone_from(&self.loads.events);
         moment.load = LoadMoment {
             pallets: self.loads.carried.len() as u32,
             mass: self.loads.mass(),
@@ -97,25 +114,27 @@ impl<C: Contacts> Yard<C> {
             holds_sideways: self.loads.stack.holds_sideways(fork_height),
             slid: self.loads.stack.farthest_slide(),
             cases_off: self.loads.cases_off,
-            events: self.loads.events.clone(),
+            events,
             refused: self.loads.refused,
             pushed: self.loads.pushed(),
             ran_over: self.touching.ran_over,
             grade: grade_at(course, com, pose.heading),
         };
-        moment.people = self.foot.moments(&truck);
-        moment.others = self.others.moments(course, &truck);
-        moment.ways = self.ways.lines(course, &truck);
-        moment.crossings = self.ways.crossings(course, &truck, &self.foot);
+        self.foot.moments(&truck, &mut moment.people);
+        self.others.moments(course, &truck, &mut moment.others);
+        self.ways.lines(course, &truck, &mut moment.ways);
+        self.ways.crossings(course, &truck, &self.foot, &mut moment.crossings);
         let head = (&self.eye.view, self.eye.head.angle);
         let reports = moment.acts.contains(&Act::Report);
-        moment.docks = self.ways.docks(course, &truck, head, reports);
+        self.ways.docks(course, &truck, head, reports, &mut moment.docks);
         self.docks.clone_from(&moment.docks);
         self.pushed = moment.load.pushed.is_some();
+        self.spare = Spare { outlines, moving, seen, at };
     }
 
-    /// Pallets on the floor that stand higher than the eye.
-    fn high_pallets(&self, setting: &Setting) -> Vec<[Vec2; 4]> {
+    /// Adds the pallets on the floor that stand higher than the eye.
+    fn high_pallets(&self, into: &mut Vec<[Vec2; 4]>) {
+        let setting = &self.setting;
         let w = &setting.course.warehouse;
         let high = |i: u32| {
             self.loads
@@ -123,7 +142,7 @@ impl<C: Contacts> Yard<C> {
                 .is_some_and(|s| s.load.height() > setting.truck.rider.eye_height_m)
         };
         let floor = self.loads.on_floor().filter(|(i, _)| high(*i));
-        floor.map(|(i, pose)| rectangle(pose, self.loads.size(i, w))).collect()
+        into.extend(floor.map(|(i, pose)| rectangle(pose, self.loads.size(i, w))));
     }
 
     fn truck(&self, hands: &Controls) -> TruckMoment {

@@ -108,12 +108,12 @@ impl Others {
     }
 
     /// Outlines, yard frame, m.
-    pub fn outlines(&self, course: &Course) -> Vec<[Vec2; 4]> {
-        self.trucks.iter().map(|o| o.outline(&course.warehouse.others)).collect()
+    pub fn outlines(&self, course: &Course) -> impl Iterator<Item = [Vec2; 4]> {
+        self.trucks.iter().map(|o| o.outline(&course.warehouse.others))
     }
 
     /// What a Moment says about them.
-    pub fn moments(&self, course: &Course, truck: &TruckNow<'_>) -> Vec<OtherMoment> {
+    pub fn moments(&self, course: &Course, truck: &TruckNow<'_>, into: &mut Vec<OtherMoment>) {
         let moment = |o: &Other| {
             let outline = o.outline(&course.warehouse.others);
             let ahead = ahead(truck, &outline);
@@ -130,7 +130,8 @@ impl Others {
                     && Vec2::from_angle(o.pose.heading).dot(truck.along) < -SAME_WAY,
             }
         };
-        self.trucks.iter().map(moment).collect()
+        into.clear();
+        into.extend(self.trucks.iter().map(moment));
     }
 }
 

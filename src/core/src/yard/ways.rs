@@ -72,7 +72,7 @@ impl Ways {
     }
 
     /// Lines that matter now.
-    pub fn lines(&mut self, course: &Course, truck: &TruckNow<'_>) -> Vec<WayMoment> {
+    pub fn lines(&mut self, course: &Course, truck: &TruckNow<'_>, into: &mut Vec<WayMoment>) {
         let before = self.before.replace(truck.ends).unwrap_or(truck.ends);
         let lines = course.lines.iter().enumerate().filter_map(|(i, l)| {
             let kind = match l.kind {
@@ -83,13 +83,12 @@ impl Ways {
             Some((kind, i, l.from, l.to))
         });
         let blind = course.warehouse.blind_spots.iter().enumerate();
-        lines
-            .chain(blind.map(|(i, b)| (WayKind::Blind, i, b.left, b.right)))
-            .filter_map(|(kind, index, left, right)| {
-                let (ahead, crossed) = lies(truck, before, left, right)?;
-                Some(WayMoment { kind, index: index as u32, ahead, crossed })
-            })
-            .collect()
+        let all = lines.chain(blind.map(|(i, b)| (WayKind::Blind, i, b.left, b.right)));
+        into.clear();
+        into.extend(all.filter_map(|(kind, index, left, right)| {
+            let (ahead, crossed) = lies(truck, before, left, right)?;
+            Some(WayMoment { kind, index: index as u32, ahead, crossed })
+        }));
     }
 
     /// Every crossing.
@@ -98,13 +97,15 @@ impl Ways {
         course: &Course,
         truck: &TruckNow<'_>,
         foot: &Foot,
-    ) -> Vec<CrossingMoment> {
+        into: &mut Vec<CrossingMoment>,
+    ) {
         let moment = |(i, c): (usize, &crate::course::warehouse::Crossing)| CrossingMoment {
             crossing: i as u32,
             truck_on: truck.parts.iter().any(|p| overlap(p, &c.area)),
             wanted: foot.people.iter().any(|s| wants(s, course, &c.area, self.asked.steps_on)),
         };
-        course.warehouse.crossings.iter().enumerate().map(moment).collect()
+        into.clear();
+        into.extend(course.warehouse.crossings.iter().enumerate().map(moment));
     }
 
     /// Every dock. `head` is the angle of the head, `report` that the rider says something is wrong.
@@ -114,7 +115,8 @@ impl Ways {
         truck: &TruckNow<'_>,
         (view, head): (&View, f64),
         report: bool,
-    ) -> Vec<DockMoment> {
+        into: &mut Vec<DockMoment>,
+    ) {
         let Asked { reach, time: needed, aside: at_it, .. } = self.asked;
         let docks = self.docks.iter_mut().zip(&course.warehouse.docks).enumerate();
         let moment = |(i, (inspection, dock)): (usize, (&mut Inspection, &Dock))| {
@@ -133,7 +135,8 @@ impl Ways {
                 inspected: inspection.now(needed),
             }
         };
-        docks.map(moment).collect()
+        into.clear();
+        into.extend(docks.map(moment));
     }
 }
 
