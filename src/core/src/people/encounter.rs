@@ -142,7 +142,7 @@ fn time_by(
 }
 
 /// A circle that holds an outline, hardly larger than it must be: middle and radius, m.
-fn circle_round(parts: &[[Vec2; 4]]) -> (Vec2, f64) {
+pub fn circle_round(parts: &[[Vec2; 4]]) -> (Vec2, f64) {
     let corners = || parts.iter().flatten();
     let sum = corners().fold(Vec2::default(), |sum, c| sum + *c);
     let middle = sum * (1.0 / (4 * parts.len()).max(1) as f64);

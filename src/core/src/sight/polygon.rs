@@ -27,6 +27,17 @@ pub struct Field {
     pub half: Vec2,
 }
 
+impl Field {
+    /// Whether a disc, seen from the eye, lies for certain wholly outside. Only told of a field that is
+    /// wider than half the round: what is left of the round is then a wedge.
+    pub fn misses(&self, middle: Vec2, radius: f64) -> bool {
+        let p = vec2(self.look.dot(middle), self.look.cross(middle));
+        let right = vec2(self.half.x, -self.half.y);
+        let away = radius + 1e-6;
+        self.half.x < 0.0 && self.half.cross(p) > away && right.cross(p) < -away
+    }
+}
+
 /// Half the opening of a rider's field of view is 95 degrees (typical of people, no source):
 /// (cos 95, sin 95), written out so that it is the same constant everywhere.
 pub const HALF_FIELD: Vec2 = vec2(-0.087_155_742_747_658_17, 0.996_194_698_091_745_5);

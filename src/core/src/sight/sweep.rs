@@ -122,7 +122,7 @@ impl End {
 #[derive(Clone, Debug, Default)]
 pub struct Buffers {
     seen: Vec<Seen>,
-    cover: Cover,
+    pub(super) cover: Cover,
     pieces: Vec<Piece>,
     ends: Vec<End>,
     across: Vec<usize>,

@@ -26,7 +26,7 @@ pub struct Eye {
     pub head: Head,
     /// What is seen in this tick.
     pub view: View,
-    fixed: Vec<[Vec2; 4]>,
+    fixed: Vec<Fixed>,
     opaque: Vec<Segment>,
     /// Ticks since the rider looked along the way.
     unlooked: u32,
@@ -35,6 +35,22 @@ pub struct Eye {
     remembered: View,
     way: Vec<Vec2>,
     room: Buffers,
+}
+
+/// Something opaque that never moves, with a circle round it, m.
+#[derive(Clone, Copy, Debug)]
+struct Fixed {
+    outline: [Vec2; 4],
+    middle: Vec2,
+    radius: f64,
+}
+
+impl Fixed {
+    fn new(outline: [Vec2; 4]) -> Self {
+        let middle = (outline[0] + outline[2]) * 0.5;
+        // More than half its diagonal, whatever the rounding.
+        Self { outline, middle, radius: 0.5 * (outline[2] - outline[0]).length() + 1e-6 }
+    }
 }
 
 /// What the site rules ask of a rider's eyes.
@@ -74,43 +90,53 @@ impl Eye {
             along: rules.term("looks-along") * DEG,
             reaction: rules.limit("outruns-sight", "reaction"),
         };
-        let fixed = fixed.map(|s| rectangle(s.pose, s.size)).collect();
+        let fixed = fixed.map(|s| Fixed::new(rectangle(s.pose, s.size))).collect();
         Self { fixed, asked, ..Self::default() }
     }
 
     /// Every edge of what is opaque and never moves, for lines of sight between any two points.
     pub fn all_edges(&self) -> Vec<Segment> {
-        let all = self.fixed.iter().flat_map(|outline| edges(outline));
+        let all = self.fixed.iter().flat_map(|f| edges(&f.outline));
         all.map(|(from, to)| Segment { from, to }).collect()
     }
 
     /// What is opaque as seen from the eye; what moves is handed in as convex outlines.
     pub fn opaque(&mut self, eye: Vec2, moving: &[[Vec2; 4]]) -> &[Segment] {
+        self.gather(eye, moving, |_| true);
+        &self.opaque
+    }
+
+    /// The same within a field of view, but for what never moves and stands wholly outside.
+    fn opaque_within(&mut self, eye: Vec2, field: &Field, moving: &[[Vec2; 4]]) {
+        self.gather(eye, moving, |fixed| !field.misses(fixed.middle - eye, fixed.radius));
+    }
+
+    fn gather(&mut self, eye: Vec2, moving: &[[Vec2; 4]], may_be_seen: impl Fn(&Fixed) -> bool) {
         self.opaque.clear();
-        for outline in self.fixed.iter().chain(moving) {
+        let fixed = self.fixed.iter().filter(|fixed| may_be_seen(fixed));
+        for outline in fixed.map(|fixed| &fixed.outline).chain(moving) {
             add_facing(outline, eye, &mut self.opaque);
         }
-        &self.opaque
     }
 
     /// Looks. The head has been turned for this tick.
     pub fn look(&mut self, course: &Course, truck: &TruckNow<'_>, moving: &[[Vec2; 4]]) {
-        self.opaque(truck.platform, moving);
         let field = self.head.field(truck.pose.heading);
+        self.opaque_within(truck.platform, &field, moving);
         let floor = (course.floor_min, course.floor_max);
         self.view.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
         let off = off_path(&self.head, truck);
         self.unlooked = if off <= self.asked.along { 0 } else { self.unlooked.saturating_add(1) };
     }
 
-    /// How far ahead the way is seen to be clear, m. A rider who glances aside remembers what was
-    /// there a moment ago.
+    /// How far ahead the way is seen to be clear, m, with discs that are seen and what is opaque and
+    /// moves. A rider who glances aside remembers what was there a moment ago.
     pub fn clear_ahead(
         &mut self,
         course: &Course,
         truck: &TruckNow<'_>,
         onward: &Onward,
-        seen: &[Disc],
+        (seen, moving): (&[Disc], &[[Vec2; 4]]),
     ) -> f64 {
         way(truck.leading, onward, self.asked.reaction, &mut self.way);
         let half_width = onward.half_width + ROOM;
@@ -120,6 +146,7 @@ impl Eye {
         }
         let field = Field { look: truck.along, half: HALF_FIELD };
         let floor = (course.floor_min, course.floor_max);
+        self.opaque_within(truck.platform, &field, moving);
         let ahead = &mut self.remembered;
         ahead.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
         clear_distance(ahead, &self.way, half_width, seen)

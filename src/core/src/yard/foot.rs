@@ -7,7 +7,7 @@ use crate::course::warehouse::{SetsOff, Walker};
 use crate::dice::{Stream, dice};
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::PersonMoment;
-use crate::people::encounter::{Mover, Nearness, Outline, gap, nearness_of_all};
+use crate::people::encounter::{Mover, Nearness, Outline, circle_round, gap, nearness_of_all};
 use crate::people::pace::WALKING;
 use crate::people::walk::{Doing, HornManners, Person};
 use crate::sight::looking::{Disc, Sighting};
@@ -129,6 +129,7 @@ impl Foot {
 
     /// One tick: who sets off, and where everybody walks. `opaque` muffles the horn.
     pub fn step(&mut self, placing: &Placing<'_>, truck: &TruckNow<'_>, opaque: &[Segment]) {
+        let circle = circle_round(truck.parts);
         for someone in &mut self.people {
             let walker = &placing.course.warehouse.people[someone.index];
             someone.set_off(walker, placing, truck);
@@ -147,7 +148,7 @@ impl Foot {
             }
             let hears =
                 truck.horn && someone.manners.hears(truck.platform, someone.person.at, opaque);
-            if someone.is_barred(truck, walker) {
+            if someone.is_barred(truck, &circle, walker) {
                 if truck.speed.abs() < STANDS {
                     someone.go_round(truck);
                 } else {
@@ -220,7 +221,12 @@ impl Someone {
 
     /// Someone who looks where they walk keeps clear of a moving truck and stops short of one that
     /// stands; who steps out in front of it does not look.
-    fn is_barred(&self, truck: &TruckNow<'_>, walker: &Walker) -> bool {
+    fn is_barred(
+        &self,
+        truck: &TruckNow<'_>,
+        (middle, radius): &(Vec2, f64),
+        walker: &Walker,
+    ) -> bool {
         let speed = truck.speed.abs();
         let steps_out = matches!(walker.sets_off, SetsOff::InFront { .. });
         let keeps_off = match (speed < STANDS, steps_out) {
@@ -229,6 +235,10 @@ impl Someone {
             (false, true) => KEEPS_OFF_SLOW,
             (false, false) => KEEPS_OFF_MOVING,
         };
+        // Most people are far away, which the circle round the truck tells.
+        if (self.person.at - *middle).length() > radius + PERSON_RADIUS + keeps_off + 1e-6 {
+            return false;
+        }
         let Some(next) = self.person.bound_for(&walker.route) else { return false };
         let here = gap(truck.parts, &self.mover());
         if here > keeps_off {

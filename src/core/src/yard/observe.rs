@@ -79,7 +79,7 @@ impl<C: Contacts> Yard<C> {
             .collect();
         let onward = onward(setting, &moment.truck, self.ahead, braking);
         moment.sight = SightMoment {
-            clear_ahead: self.eye.clear_ahead(course, &truck, &onward, &seen),
+            clear_ahead: self.eye.clear_ahead(course, &truck, &onward, (&seen, &moving)),
             braking,
             load_hides: hides && !self.ahead,
         };
