@@ -36,6 +36,7 @@ attempt-slowed-short = slowed practice
 attempt-other-simulation = Version { $made } of the simulation made this run, and version { $here } is here: the same controls would now give another drive. The debrief stands as it was judged then, but the run can no longer be driven again, replayed or judged. It can still be saved as a file.
 attempt-other-simulation-short = cannot be driven again
 caution-short = Classroom practice. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace.
+made-quickly = This site was built quickly: it is larger and slower than it could be. coneyard-workshop build makes the small one.
 caution-title = What this is, and what it is not
 
 ## Who and where

@@ -36,6 +36,7 @@ attempt-slowed-short = práctica ralentizada
 attempt-other-simulation = Este recorrido lo hizo la versión { $made } de la simulación, y aquí está la versión { $here }: los mismos mandos darían ahora otro recorrido. El repaso queda como se evaluó entonces, pero el recorrido ya no se puede volver a conducir, reproducir ni evaluar. Aún se puede guardar como archivo.
 attempt-other-simulation-short = no se puede volver a conducir
 caution-short = Práctica de aula. Para conducir una transpaleta real hacen falta formación práctica bajo supervisión y una evaluación en el lugar de trabajo.
+made-quickly = Este sitio se construyó deprisa: es más grande y más lento de lo que podría ser. coneyard-workshop build hace el pequeño.
 caution-title = Qué es esto y qué no es
 
 ## Quién y dónde

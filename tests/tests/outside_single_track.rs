@@ -8,7 +8,7 @@
 use coneyard_core::floor::slope::Slope;
 use coneyard_core::math::{G, Pose, cos, vec2};
 use coneyard_core::time::DT;
-use coneyard_core::truck::loads::{Body, wheel_loads};
+use coneyard_core::truck::loads::{RigidBody, wheel_loads};
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::travel::DriveAsk;
 use coneyard_core::truck::wheels::{Twist, WheelCommand, solve};
@@ -56,7 +56,7 @@ const REFERENCES: [(&str, f64); 6] = [
 /// in the simulation.
 fn largest_error(name: &str, wheelbase: f64, share: f64) -> f64 {
     let spec = truck(wheelbase);
-    let body = Body::of(&spec, &[]);
+    let body = RigidBody::of(&spec, &[]);
     let loads = wheel_loads(&spec, &body, G, 0.0, 0.0).expect("stands");
     let rows = reference(name);
     assert_eq!(rows.len(), 1281, "20 s at 64 Hz");

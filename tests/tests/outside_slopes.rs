@@ -6,7 +6,7 @@ use coneyard_core::controls::{ArmAsk, Controls};
 use coneyard_core::floor::slope::Slope;
 use coneyard_core::math::G;
 use coneyard_core::math::vec2;
-use coneyard_core::truck::loads::{Body, wheel_loads};
+use coneyard_core::truck::loads::{RigidBody, wheel_loads};
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::stopping::{Footing, braking_reached, stopping_distance};
 use coneyard_core::truck::travel::plugging_most;
@@ -30,11 +30,11 @@ fn session(truck: &str, surface: &str, grade: f64, case_kg: f64) -> Session {
 }
 
 /// What `Session` reckons with: the truck, its rider and what stands on the forks, by hand.
-fn body(spec: &TruckSpec, case_kg: f64) -> Body {
+fn body(spec: &TruckSpec, case_kg: f64) -> RigidBody {
     use coneyard_core::truck::loads::Carried;
     use coneyard_core::yard::loads::underside;
     if case_kg == 0.0 {
-        return Body::of(spec, &[]);
+        return RigidBody::of(spec, &[]);
     }
     let (pallet, cases) = (25.0, 27.0 * case_kg);
     let mass = pallet + cases;
@@ -43,7 +43,7 @@ fn body(spec: &TruckSpec, case_kg: f64) -> Body {
     let carried: Vec<Carried> = (0..spec.forks.pallets)
         .map(|i| Carried { mass, at: at(i), height, yaw_inertia: 0.0 })
         .collect();
-    Body::of(spec, &carried)
+    RigidBody::of(spec, &carried)
 }
 
 /// Nothing moves that is held. Before gravity acted within the tick it was 0.23, 0.46 and 0.68 m a
@@ -155,7 +155,7 @@ fn coasting_is_the_balance_of_weight_rolling_and_a_bounded_force() {
 #[test]
 fn wheel_loads_on_a_grade_have_the_cosine_and_the_pull() {
     let s = shipped::single();
-    let body = Body::of(&s, &[]);
+    let body = RigidBody::of(&s, &[]);
     assert!((body.height - 0.4981781).abs() < 1e-6, "{}", body.height);
     let slope = Slope::rising(vec2(1.0, 0.0), 0.10);
     let n = wheel_loads(&s, &body, slope.press, -slope.pull.x, -slope.pull.y).expect("it stands");

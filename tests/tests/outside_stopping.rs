@@ -5,7 +5,7 @@ use coneyard_core::controls::{ArmAsk, Controls};
 use coneyard_core::math::G;
 use coneyard_core::math::vec2;
 use coneyard_core::run::DriveSetup;
-use coneyard_core::truck::loads::{Body, Carried, wheel_loads};
+use coneyard_core::truck::loads::{Carried, RigidBody, wheel_loads};
 use coneyard_core::truck::spec::shipped;
 use coneyard_core::truck::stopping::stopping_distance;
 use coneyard_core::yard::loads::underside;
@@ -107,7 +107,7 @@ fn the_truck_stops_in_v_squared_over_two_a() {
 #[test]
 fn on_a_wet_floor_friction_at_the_drive_wheel_is_all_there_is() {
     let spec = shipped::single();
-    let body = Body::of(&spec, &[]);
+    let body = RigidBody::of(&spec, &[]);
     let (mu, l) = (0.30, spec.geometry.wheelbase_m);
     let a = G * (mu * body.com.x / l + spec.rolling_resistance) / (1.0 - mu * body.height / l);
     assert!(a < 3.0, "otherwise the brake itself would be the limit");
@@ -131,7 +131,7 @@ fn a_load_on_a_wet_floor_makes_the_stop_as_much_longer_as_the_moments_say() {
     let height = on_forks + (pallet * 0.07 + cases * (0.14 + 0.45)) / mass;
     let at = vec2(spec.geometry.backrest_x_m - 0.6, 0.0);
     let (x, h) = {
-        let empty = Body::of(&spec, &[]);
+        let empty = RigidBody::of(&spec, &[]);
         let all = empty.mass + mass;
         let x = (empty.mass * empty.com.x + mass * at.x) / all;
         (x, (empty.mass * empty.height + mass * height) / all)
@@ -154,7 +154,7 @@ fn a_load_on_a_wet_floor_makes_the_stop_as_much_longer_as_the_moments_say() {
 #[test]
 fn wheel_loads_are_the_hand_computed_moment_balance() {
     let spec = shipped::single();
-    let n = wheel_loads(&spec, &Body::of(&spec, &[]), G, 0.0, 0.0).expect("it stands");
+    let n = wheel_loads(&spec, &RigidBody::of(&spec, &[]), G, 0.0, 0.0).expect("it stands");
     assert!((n.drive - 882.731707 * 9.80665).abs() < 0.01, "{}", n.drive);
     assert!((n.left - 0.5 * 352.268293 * 9.80665).abs() < 0.01, "{}", n.left);
     assert!((n.right - n.left).abs() < 1e-9);
@@ -168,7 +168,7 @@ fn wheel_loads_are_the_hand_computed_moment_balance() {
 fn wheel_loads_with_a_pallet_while_braking() {
     let spec = shipped::single();
     let pallet = Carried { mass: 1000.0, at: vec2(0.36, 0.0), height: 0.8, yaw_inertia: 200.0 };
-    let body = Body::of(&spec, &[pallet]);
+    let body = RigidBody::of(&spec, &[pallet]);
     let still = wheel_loads(&spec, &body, G, 0.0, 0.0).expect("it stands");
     assert!((still.drive - 1058.341463 * 9.80665).abs() < 0.01, "{}", still.drive);
     let braking = wheel_loads(&spec, &body, G, -1.5, 0.0).expect("it stands");

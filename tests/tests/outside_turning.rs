@@ -4,7 +4,7 @@
 use coneyard_core::controls::{Controls, TillerAsk};
 use coneyard_core::floor::slope::Slope;
 use coneyard_core::math::{DEG, G, Vec2, cos, sin, tan, vec2};
-use coneyard_core::truck::loads::{Body, wheel_loads};
+use coneyard_core::truck::loads::{RigidBody, wheel_loads};
 use coneyard_core::truck::spec::{TruckSpec, shipped};
 use coneyard_core::truck::tiller::scrub_torque;
 use coneyard_core::truck::travel::DriveAsk;
@@ -60,7 +60,7 @@ fn radius_and_off_tracking_are_those_of_the_single_track_model() {
 
 /// One tick of a steady circle of the load axle at a yaw rate, from exactly that motion.
 fn steady(spec: &TruckSpec, radius: f64, yaw_rate: f64, grip: (f64, f64)) -> Solved {
-    let body = Body::of(spec, &[]);
+    let body = RigidBody::of(spec, &[]);
     let wheelbase = spec.geometry.wheelbase_m;
     let steer = coneyard_core::math::atan(wheelbase / radius);
     let start = Twist { velocity: vec2(yaw_rate * radius, yaw_rate * body.com.x), yaw_rate };

@@ -79,7 +79,7 @@ fn checks(moment: &Moment, course: &Course) -> Vec<CheckStatus> {
     };
     let check = |(i, (what, _)): (usize, &(_, _))| CheckStatus {
         what: *what,
-        is_fine: (now.looked_at >> i & 1 == 1).then_some(now.is_false != Some(i as u32)),
+        is_fine: now.inspected.is_fine(i),
     };
     course.warehouse.docks[*dock].checks.iter().enumerate().map(check).collect()
 }

@@ -1,6 +1,7 @@
 //! Drives and replays as the canvas holds them, without a canvas.
 
 use coneyard_core::acts::{Act, Done};
+use coneyard_core::checks::Inspected;
 use coneyard_core::controls::{ArmAsk, Controls, Side, TillerAsk};
 use coneyard_core::course::{StepKind, shipped};
 use coneyard_core::desk::Mode;
@@ -329,16 +330,18 @@ fn a_dock_shows_no_check_before_it_is_looked_at() {
     let dock = DockMoment {
         dock: 0,
         truck_on: false,
-        looked_at: 0b01,
-        checks: course.warehouse.docks[0].checks.len() as u32,
-        is_false: Some(0),
-        reported: false,
+        inspected: Inspected {
+            points: course.warehouse.docks[0].checks.len() as u32,
+            looked_at: 0b01,
+            wrong: 0b01,
+            reported: false,
+        },
     };
     moment.docks = vec![dock];
     let told = dashboard::task(&moment, &course).dock;
     assert_eq!(told.len(), course.warehouse.docks[0].checks.len());
     assert_eq!(told[0].is_fine, Some(false));
     assert!(told[1..].iter().all(|c| c.is_fine.is_none()));
-    moment.docks = vec![DockMoment { looked_at: 0b11, is_false: Some(0), ..dock }];
+    moment.docks[0].inspected.looked_at = 0b11;
     assert_eq!(dashboard::task(&moment, &course).dock[1].is_fine, Some(true));
 }

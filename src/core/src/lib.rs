@@ -4,6 +4,7 @@
 //! that is not handed in. The same inputs give the same bits on every platform.
 
 pub mod acts;
+pub mod checks;
 pub mod class;
 pub mod controls;
 pub mod course;

@@ -3,6 +3,7 @@
 
 pub mod files;
 pub mod names;
+#[cfg(feature = "drives")]
 pub mod riding;
 pub mod site;
 pub mod texts;

@@ -4,10 +4,15 @@
 //! Every command is a file of its own. This one only reads the command line.
 
 mod course;
+#[cfg(feature = "drives")]
 mod debrief_text;
+#[cfg(feature = "drives")]
 mod difference;
+#[cfg(feature = "drives")]
 mod judge;
+#[cfg(feature = "drives")]
 mod pretest;
+#[cfg(feature = "drives")]
 mod ride;
 mod serve;
 
@@ -36,14 +41,21 @@ struct Cli {
 enum Command {
     /// Serve the built site to browsers on this computer
     Serve(serve::Args),
+    #[cfg(feature = "drives")]
     /// Let a scripted rider drive a course, and write the run
     Ride(ride::Args),
+    #[cfg(feature = "drives")]
     /// Drive a recorded run or sitting again, from its file alone, and print what came of it
     Judge(judge::Args),
+    #[cfg(feature = "drives")]
     /// Draw and drive pre-tests
     Pretest(pretest::Args),
     /// Check a course file
     Course(course::Args),
+    /// What this program was built without
+    #[cfg(not(feature = "drives"))]
+    #[command(external_subcommand)]
+    Other(Vec<String>),
 }
 
 fn main() -> ExitCode {
@@ -52,10 +64,19 @@ fn main() -> ExitCode {
         "coneyard",
         match cli.command.unwrap_or(Command::Serve(cli.serve)) {
             Command::Serve(args) => serve::serve(&args),
+            #[cfg(feature = "drives")]
             Command::Ride(args) => ride::ride_and_write(&args),
+            #[cfg(feature = "drives")]
             Command::Judge(args) => judge::judge(&args),
+            #[cfg(feature = "drives")]
             Command::Pretest(args) => pretest::pretest(&args),
             Command::Course(args) => course::course(&args),
+            #[cfg(not(feature = "drives"))]
+            Command::Other(_) => Err(coneyard::trouble::Trouble::Input(
+                "this program was built by ./start, to serve and to check courses: build all of it \
+                 with `cargo build --release`"
+                    .to_owned(),
+            )),
         },
     )
 }

@@ -6,6 +6,7 @@
 
 mod answers;
 mod rules;
+mod rules_text;
 
 pub use answers::answer;
 

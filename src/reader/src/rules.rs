@@ -1,63 +1,66 @@
 //! Site rules as a debrief shows them: where each comes from, what the site wants said, and what it
 //! changed, value by value, beside what ships. The rules of an old run may not be valid rules any
-//! more, so nothing is checked here but that they are JSON.
+//! more, so nothing is checked here but that what is shown can be read.
 
-use coneyard_core::outside::Said;
 use coneyard_core::reading::{Change, Citation, RuleValue, RulesShown, Terms};
 use coneyard_core::rules::{CHANGED_POINTS, SHIPPED};
-use serde::de::DeserializeOwned;
-use serde_json::Value;
 
-fn as_a<T: DeserializeOwned>(value: &Value) -> Option<T> {
-    serde_json::from_value(value.clone()).ok()
-}
-
-fn limit(value: &Value) -> Option<RuleValue> {
-    Some(RuleValue::Limit(value.get("value")?.as_f64()?, as_a(value.get("unit")?)?))
-}
-
-fn points(value: &Value) -> Option<RuleValue> {
-    value.as_f64().map(RuleValue::Points)
-}
-
-type Read = fn(&Value) -> Option<RuleValue>;
+use crate::rules_text::{LimitText, RuleText, RulesText};
 
 /// A site's rules beside the shipped ones. What the site leaves out is as shipped.
 pub(crate) struct Rules {
-    site: Value,
-    shipped: Value,
+    site: RulesText,
+    shipped: RulesText,
 }
 
-fn json(file: &str, text: &str) -> Result<Value, String> {
-    serde_json::from_str(text).map_err(|e| format!("{file}: {e}"))
+/// Names and values of one thing, in the order in which they are shown.
+type Values<'a> = Vec<(&'a str, Option<RuleValue>)>;
+
+fn limit(limit: Option<&LimitText>) -> Option<RuleValue> {
+    limit.map(|l| RuleValue::Limit(l.value, l.unit))
+}
+
+/// All values of a rule; `names` are those of its limits.
+fn of_rule<'a>(rule: &RuleText, names: impl Iterator<Item = &'a str>) -> Values<'a> {
+    let graver = rule.graver.as_ref();
+    let mut values = vec![
+        ("on", rule.on.map(RuleValue::On)),
+        ("severity", rule.severity.map(RuleValue::Severity)),
+        ("skill", rule.skill.map(RuleValue::Skill)),
+        ("graver", graver.map(|g| RuleValue::Severity(g.severity))),
+        ("graver-above", limit(graver.and_then(|g| g.above.as_ref()))),
+        ("graver-below", limit(graver.and_then(|g| g.below.as_ref()))),
+    ];
+    values.extend(names.map(|name| (name, limit(rule.limits.get(name)))));
+    values
 }
 
 impl Rules {
     /// Reads a site-rules file.
     pub(crate) fn read(file: &str, text: &str) -> Result<Self, String> {
-        Ok(Self { site: json(file, text)?, shipped: json(file, SHIPPED)? })
+        Ok(Self { site: RulesText::read(file, text)?, shipped: RulesText::read(file, SHIPPED)? })
     }
 
-    fn find<'a, T>(&'a self, place: &str, read: fn(&'a Value) -> Option<T>) -> Option<T> {
-        [&self.site, &self.shipped].into_iter().find_map(|r| r.pointer(place).and_then(read))
+    /// The site's own, else the shipped one.
+    fn find<'a, T>(&'a self, read: impl Fn(&'a RulesText) -> Option<T>) -> Option<T> {
+        read(&self.site).or_else(|| read(&self.shipped))
     }
 
     /// What it asks for and allows.
     pub(crate) fn terms(&self) -> Terms {
-        let at = |place: &str| self.find(place, Value::as_f64);
+        let term = |name: &str| self.find(|rules| rules.terms.get(name)).map(|t| t.value);
         Terms {
-            pass_skill: at("/pass/skill").unwrap_or_default(),
-            pass_total: at("/pass/total").unwrap_or_default(),
-            ready_from: at("/terms/ready-from/value").unwrap_or(1.0),
-            time_ratio_least: at("/terms/time-ratio/value").unwrap_or(1.0),
-            pauses_most: at("/terms/pauses/value").unwrap_or(0.0) as u32,
+            pass_skill: self.find(|rules| rules.pass.skill).unwrap_or_default(),
+            pass_total: self.find(|rules| rules.pass.total).unwrap_or_default(),
+            ready_from: term("ready-from").unwrap_or(1.0),
+            time_ratio_least: term("time-ratio").unwrap_or(1.0),
+            pauses_most: term("pauses").unwrap_or(0.0) as u32,
         }
     }
 
     /// What is shown of it, with the values of what a debrief lists as changed.
     pub(crate) fn shown(&self, changed: &[String]) -> RulesShown {
-        let codes = [&self.site, &self.shipped].into_iter().filter_map(|r| r.get("rules"));
-        let codes = codes.filter_map(Value::as_object).flat_map(|rules| rules.keys());
+        let codes = self.site.rules.keys().chain(self.shipped.rules.keys());
         let cited = |code: &String| Some((code.clone(), self.citation(code)?));
         RulesShown {
             site: self.site_name().map(str::to_owned),
@@ -67,75 +70,59 @@ impl Rules {
     }
 
     fn citation(&self, code: &str) -> Option<Citation> {
-        let text = |name: &str| self.find(&format!("/rules/{code}/{name}"), Value::as_str);
-        let said = self.find(&format!("/notes/{code}"), Value::as_object);
-        let said = said.into_iter().flatten();
+        let text = |of: fn(&RuleText) -> Option<&String>| {
+            self.find(|rules| rules.rules.get(code).and_then(of)).cloned()
+        };
+        let said = self.find(|rules| rules.notes.get(code));
         Some(Citation {
-            source: text("citation")?.to_owned(),
-            note: text("note").map(str::to_owned),
-            said: said
-                .filter_map(|(language, text)| Some((language.clone(), text.as_str()?.to_owned())))
-                .collect::<Said>(),
+            source: text(|rule| rule.citation.as_ref())?,
+            note: text(|rule| rule.note.as_ref()),
+            said: said.cloned().unwrap_or_default(),
         })
     }
 
     /// What the site calls itself; None when it does not say.
     pub(crate) fn site_name(&self) -> Option<&str> {
-        self.site.pointer("/site").and_then(Value::as_str).filter(|s| !s.trim().is_empty())
+        self.site.site.as_deref().filter(|name| !name.trim().is_empty())
     }
 
     /// The changed values of one thing that a debrief lists as changed: a rule by its code, a term
     /// by its name, or "points".
     fn changes(&self, what: &str) -> Vec<Change> {
-        let mut places: Vec<(String, String, Read)> = Vec::new();
-        let mut look = |name: &str, place: String, read: Read| {
-            places.push((name.to_owned(), place, read));
-        };
-        if what == CHANGED_POINTS {
-            look("minor", "/points/minor".into(), points);
-            look("major", "/points/major".into(), points);
-            look("most-by-one-code", "/points/most_by_one_code".into(), points);
-            look("pass-skill", "/pass/skill".into(), points);
-            look("pass-total", "/pass/total".into(), points);
-        } else if let Some(rule) = self.shipped.pointer(&format!("/rules/{what}")) {
-            let at = |inner: &str| format!("/rules/{what}/{inner}");
-            look("on", at("on"), |v| v.as_bool().map(RuleValue::On));
-            look("severity", at("severity"), |v| as_a(v).map(RuleValue::Severity));
-            look("skill", at("skill"), |v| as_a(v).map(RuleValue::Skill));
-            look("graver", at("graver/severity"), |v| as_a(v).map(RuleValue::Severity));
-            look("graver-above", at("graver/above"), limit);
-            look("graver-below", at("graver/below"), limit);
-            let limits = rule.pointer("/limits").and_then(Value::as_object);
-            for name in limits.into_iter().flat_map(|l| l.keys()) {
-                look(name, at(&format!("limits/{name}")), limit);
-            }
-            if what == "over-speed" {
-                look("speed-limit", "/speed_limit".into(), limit);
-            }
-        } else {
-            look("value", format!("/terms/{what}"), limit);
-        }
-        places
-            .into_iter()
-            .map(|(name, place, read)| Change {
-                name,
-                here: self.in_force(what, &place).and_then(read),
-                usual: self.shipped.pointer(&place).and_then(read),
-            })
+        let (here, usual) = (self.values(what, &self.site), self.values(what, &self.shipped));
+        here.into_iter()
+            .zip(usual)
+            .map(|((name, here), (_, usual))| Change { name: name.to_owned(), here, usual })
             .filter(|c| c.here != c.usual)
             .collect()
     }
 
-    /// The value in force: a rule that a site writes down holds as a whole, so what it leaves out
-    /// of the rule is not taken from what ships.
-    fn in_force(&self, what: &str, place: &str) -> Option<&Value> {
-        let own_rule =
-            place.starts_with("/rules/") && self.site.pointer(&format!("/rules/{what}")).is_some();
-        match self.site.pointer(place) {
-            Some(value) => Some(value),
-            None if own_rule => None,
-            None => self.shipped.pointer(place),
+    /// The values of one thing by these rules. What they leave out is as shipped; but a rule that
+    /// is written down holds as a whole, so what is left out of it is not taken from what ships.
+    fn values<'a>(&'a self, what: &str, by: &'a RulesText) -> Values<'a> {
+        if what == CHANGED_POINTS {
+            let points = |read: fn(&RulesText) -> Option<f64>| {
+                read(by).or_else(|| read(&self.shipped)).map(RuleValue::Points)
+            };
+            return vec![
+                ("minor", points(|r| r.points.minor)),
+                ("major", points(|r| r.points.major)),
+                ("most-by-one-code", points(|r| r.points.most_by_one_code)),
+                ("pass-skill", points(|r| r.pass.skill)),
+                ("pass-total", points(|r| r.pass.total)),
+            ];
         }
+        let Some(shipped) = self.shipped.rules.get(what) else {
+            let term = by.terms.get(what).or_else(|| self.shipped.terms.get(what));
+            return vec![("value", limit(term))];
+        };
+        let rule = by.rules.get(what).unwrap_or(shipped);
+        let mut values = of_rule(rule, shipped.limits.keys().map(String::as_str));
+        if what == "over-speed" {
+            let speed = by.speed_limit.as_ref().or(self.shipped.speed_limit.as_ref());
+            values.push(("speed-limit", limit(speed)));
+        }
+        values
     }
 }
 
@@ -144,6 +131,7 @@ mod tests {
     use coneyard_core::finding::Unit;
     use coneyard_core::pretest;
     use coneyard_core::rules::SiteRules;
+    use serde_json::Value;
 
     use super::*;
 

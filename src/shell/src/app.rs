@@ -5,6 +5,7 @@
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use crate::browser;
 use crate::canvas;
 use crate::courses::{self, LibraryDesk};
 use crate::later;
@@ -141,8 +142,16 @@ fn App(
         </main>
         <footer class="bottom">
             <p>{tr("caution-short")}</p>
+            <Made />
         </footer>
     }
+}
+
+/// That the site was built quickly, where it was: it is larger and slower than it could be.
+#[component]
+fn Made() -> impl IntoView {
+    let quickly = browser::meta("made").as_deref() == Some("quick");
+    quickly.then(|| view! { <p class="made">{tr("made-quickly")}</p> })
 }
 
 /// Fetches another language. One that cannot be had is taken out of the settings again, and why is

@@ -12,6 +12,12 @@ pub(crate) fn now() -> String {
     String::from(js_sys::Date::new_0().to_iso_string())
 }
 
+/// What the page says of itself under this name, in a tag of its head.
+pub(crate) fn meta(name: &str) -> Option<String> {
+    let tag = document().query_selector(&format!("meta[name=\"coneyard-{name}\"]"));
+    tag.ok()??.get_attribute("content")
+}
+
 /// Milliseconds since the page was opened.
 pub(crate) fn clock_ms() -> f64 {
     window().performance().map_or(0.0, |p| p.now())

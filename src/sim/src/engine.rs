@@ -23,7 +23,7 @@ use coneyard_core::math::{G, Pose, Vec2 as Point, atan2, vec2};
 use coneyard_core::state::State;
 use coneyard_core::state::chain::Chain;
 use coneyard_core::time::DT;
-use coneyard_core::truck::loads::Body;
+use coneyard_core::truck::loads::RigidBody;
 use coneyard_core::yard::Setting;
 use coneyard_core::yard::contacts::{Carried, Contacts, Given, Met};
 use coneyard_core::yard::loads::{Fallen, Loads, Where};
@@ -120,7 +120,7 @@ impl Contacts for Engine {
         }
     }
 
-    fn weigh(&mut self, body: &Body) {
+    fn weigh(&mut self, body: &RigidBody) {
         let com = Vector::new(body.com.x as f32, body.com.y as f32);
         let props = MassProperties::new(com, body.mass as f32, body.yaw_inertia as f32);
         self.body(self.truck, |b| b.set_additional_mass_properties(props, true));

@@ -3,10 +3,14 @@
 //!
 //! Every command is a file of its own. This one only reads the command line.
 
+#[cfg(feature = "measures")]
 mod bench;
 mod build;
+#[cfg(feature = "measures")]
 mod corpus;
+#[cfg(feature = "measures")]
 mod progress;
+#[cfg(feature = "measures")]
 mod spread;
 
 use std::process::ExitCode;
@@ -31,12 +35,19 @@ struct Cli {
 enum Command {
     /// Build the site from source
     Build(build::Args),
+    #[cfg(feature = "measures")]
     /// Measure the speed table on this computer
     Bench(bench::Args),
+    #[cfg(feature = "measures")]
     /// Drive and judge the labelled corpus: every fault, its near side, and the model rider
     Corpus(corpus::Args),
+    #[cfg(feature = "measures")]
     /// Let the model rider take many pre-tests, and print how alike they are
     Spread(spread::Args),
+    /// What this program was built without
+    #[cfg(not(feature = "measures"))]
+    #[command(external_subcommand)]
+    Other(Vec<String>),
 }
 
 fn main() -> ExitCode {
@@ -44,9 +55,18 @@ fn main() -> ExitCode {
         "coneyard-workshop",
         match Cli::parse().command {
             Command::Build(args) => build::build(&args),
+            #[cfg(feature = "measures")]
             Command::Bench(args) => bench::bench(&args),
+            #[cfg(feature = "measures")]
             Command::Corpus(args) => corpus::corpus(&args),
+            #[cfg(feature = "measures")]
             Command::Spread(args) => spread::spread(&args),
+            #[cfg(not(feature = "measures"))]
+            Command::Other(_) => Err(coneyard::trouble::Trouble::Input(
+                "this program was built by ./start, to build the site: build all of it with \
+                 `cargo build --release`"
+                    .to_owned(),
+            )),
         },
     )
 }

@@ -145,7 +145,7 @@ enum Kind {
 #[derive(Component)]
 pub(super) struct Marks {
     kind: Kind,
-    drawn: Option<(Due, Vec<u32>)>,
+    drawn: Option<(Due, Vec<u64>)>,
 }
 
 pub(super) fn put(commands: &mut Commands, painter: &mut Painter) {
@@ -168,7 +168,7 @@ pub(super) fn renew(
 ) {
     let (due, docks) = (shown.picture.due, &shown.picture.frame.docks);
     for (mut marks_of, mut mesh) in &mut drawn {
-        let looked_at = docks.iter().map(|d| d.looked_at).collect();
+        let looked_at = docks.iter().map(|d| d.inspected.looked_at).collect();
         let now = Some((due, if marks_of.kind == Kind::Signs { looked_at } else { Vec::new() }));
         if marks_of.drawn == now {
             continue;

@@ -80,11 +80,9 @@ fn pick_stop(ink: &mut Ink, s: &PickStop, number: usize, due: bool, p: &Palette)
 fn checks(ink: &mut Ink, d: &Dock, now: Option<&DockMoment>, due: bool, p: &Palette) {
     for (i, (what, at)) in d.checks.iter().enumerate() {
         let at = v(*at);
-        let looked_at = now.is_some_and(|m| m.looked_at >> i & 1 == 1);
         ink.disc(at, 0.36, if due { p.gate_due } else { p.gate });
         ink.disc(at, 0.31, p.floor);
-        if looked_at {
-            let is_fine = now.and_then(|m| m.is_false) != Some(i as u32);
+        if let Some(is_fine) = now.and_then(|m| m.inspected.is_fine(i)) {
             check(ink, *what, at, is_fine, p);
         } else {
             // An eye: look here.

@@ -102,13 +102,3 @@ pub fn read(file: &str, text: &str, id: String) -> Result<(Taken, Vec<String>), 
     };
     Ok((taken, runs))
 }
-
-/// Whether a file that came in is a pre-test and not a run: only a pre-test has a class.
-pub fn is_file_of_one(text: &str) -> bool {
-    #[derive(Deserialize)]
-    struct WithClass {
-        #[serde(rename = "class_word")]
-        _class_word: serde::de::IgnoredAny,
-    }
-    serde_json::from_str::<WithClass>(text).is_ok()
-}

@@ -7,7 +7,7 @@
 use crate::course::Course;
 use crate::course::place::footing;
 use crate::math::Pose;
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 use crate::truck::stopping::{braking_reached, stopping_distance};
 
@@ -34,7 +34,7 @@ impl Trigger {
     /// power unit or the forks ahead.
     pub fn at(
         course: &Course,
-        (truck, body): (&TruckSpec, &Body),
+        (truck, body): (&TruckSpec, &RigidBody),
         place: Pose,
         limit: f64,
         ahead: bool,
@@ -47,7 +47,7 @@ impl Trigger {
     /// The same for whichever end leads: the one that needs the longer way.
     pub fn either_way(
         course: &Course,
-        (truck, body): (&TruckSpec, &Body),
+        (truck, body): (&TruckSpec, &RigidBody),
         place: Pose,
         limit: f64,
     ) -> Self {
@@ -135,7 +135,7 @@ mod tests {
                 (Surface::Wet, -0.05, true),
                 (Surface::Dry, 0.05, false),
             ] {
-                let body = Body::of(&spec, &[pallet(load, 0.35)]);
+                let body = RigidBody::of(&spec, &[pallet(load, 0.35)]);
                 let on = Footing { friction: spec.friction_on(surface), grade, ahead };
                 for limit in [1.0, 2.0, 2.4] {
                     let braking = braking_reached(&spec, &body, &on);

@@ -9,7 +9,7 @@ use crate::acts::{ACTS_MOST, Done, Input};
 use crate::course::Travel;
 use crate::debrief::{Debrief, Ending};
 use crate::finding::Finding;
-use crate::math::Vec2;
+use crate::math::{Pose, Vec2};
 use crate::moment::Moment;
 use crate::outside::BadInput;
 use crate::run::file::{FORMAT, SIMULATION};
@@ -30,6 +30,9 @@ pub struct Drive<C> {
     setup: DriveSetup,
     yard: Yard<C>,
     outline: Vec<Vec2>,
+    /// Of this tick: the outline, and pallets on the floor with their index in the course.
+    outline_in_yard: Vec<Vec2>,
+    floor: Vec<(u32, Pose)>,
     progress: Progress,
     judge: Judge,
     chain: Chain,
@@ -67,6 +70,8 @@ impl<C: Contacts> Drive<C> {
             cones: yard.cones().collect(),
             yard,
             outline,
+            outline_in_yard: Vec::new(),
+            floor: Vec::new(),
             progress,
             judge,
             chain: setup.chain(SIMULATION),
@@ -223,18 +228,20 @@ impl<C: Contacts> Drive<C> {
         let travel: Travel = step.map_or(self.moment.task.travel, |s| s.travel);
         let moment = self.yard.observe(tick, input, travel);
         let pose = &moment.truck.pose;
-        let outline: Vec<Vec2> = self.outline.iter().map(|p| pose.to_yard(*p)).collect();
-        let floor = self.yard.loads.on_floor();
+        self.outline_in_yard.clear();
+        self.outline_in_yard.extend(self.outline.iter().map(|p| pose.to_yard(*p)));
+        self.floor.clear();
+        self.floor.extend(self.yard.loads.on_floor());
         let facts = Facts {
             tick,
             truck: &moment.truck,
             throttle: controls.throttle,
             key_on: controls.key_on,
-            outline_in_yard: &outline,
+            outline_in_yard: &self.outline_in_yard,
             around: Around {
                 aboard: controls.aboard,
                 carried: &self.yard.loads.carried,
-                floor: &floor,
+                floor: &self.floor,
                 docks: &moment.docks,
             },
         };

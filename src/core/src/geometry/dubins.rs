@@ -8,12 +8,12 @@ use crate::math::{Pose, Vec2, asin, wrap_angle};
 
 /// An arc, a straight and an arc.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Way {
+pub struct Curve {
     /// Curvature, 1/m, left positive, and length, m, of each part.
     pub parts: [(f64, f64); 3],
 }
 
-impl Way {
+impl Curve {
     /// Whole length, m.
     pub fn length(&self) -> f64 {
         self.parts.iter().map(|p| p.1).sum()
@@ -49,8 +49,8 @@ fn along_arc(from: Pose, curvature: f64, s: f64) -> Pose {
 }
 
 /// The shortest way from one pose to another.
-pub fn shortest(from: Pose, to: Pose, radius: f64) -> Way {
-    let mut best: Option<Way> = None;
+pub fn shortest(from: Pose, to: Pose, radius: f64) -> Curve {
+    let mut best: Option<Curve> = None;
     for first in [1.0, -1.0] {
         for last in [1.0, -1.0] {
             let Some(way) = word(from, to, radius, first, last) else {
@@ -62,19 +62,25 @@ pub fn shortest(from: Pose, to: Pose, radius: f64) -> Way {
         }
     }
     // Left-straight-left always exists.
-    best.unwrap_or(Way { parts: [(0.0, 0.0); 3] })
+    best.unwrap_or(Curve { parts: [(0.0, 0.0); 3] })
 }
 
 /// The way with the widest arcs that goes no odd way about it and that is allowed, which is how
 /// people drive: no tighter than there is need for. A single bend turns no more than the tightest
 /// way does; an even double bend may turn twice as much, for then it is one flowing curve.
-pub fn widest(from: Pose, to: Pose, least: f64, most: f64, allowed: impl Fn(&Way) -> bool) -> Way {
+pub fn widest(
+    from: Pose,
+    to: Pose,
+    least: f64,
+    most: f64,
+    allowed: impl Fn(&Curve) -> bool,
+) -> Curve {
     const STEPS: u32 = 80;
     let tight = shortest(from, to, least);
     let [(first, a), _, (last, b)] = tight.parts;
     let even_double = first * last < 0.0 && a.min(b) > 0.3 * (a + b);
     let turning = tight.turning() * if even_double { 2.0 } else { 1.0 } + 0.06;
-    let fits = |w: &Way| w.turning() <= turning && w.length() <= 1.25 * tight.length() + 0.5;
+    let fits = |w: &Curve| w.turning() <= turning && w.length() <= 1.25 * tight.length() + 0.5;
     (0..STEPS)
         .map(|i| most + (least - most) * f64::from(i) / f64::from(STEPS))
         .map(|radius| shortest(from, to, radius))
@@ -83,7 +89,7 @@ pub fn widest(from: Pose, to: Pose, least: f64, most: f64, allowed: impl Fn(&Way
 }
 
 /// Arc to the side `first`, straight, arc to the side `last`; 1 is left, -1 right.
-fn word(from: Pose, to: Pose, radius: f64, first: f64, last: f64) -> Option<Way> {
+fn word(from: Pose, to: Pose, radius: f64, first: f64, last: f64) -> Option<Curve> {
     let middle = |p: Pose, side: f64| p.at + Vec2::from_angle(p.heading).left() * (side * radius);
     let d = middle(to, last) - middle(from, first);
     let apart = d.length();
@@ -102,7 +108,7 @@ fn word(from: Pose, to: Pose, radius: f64, first: f64, last: f64) -> Option<Way>
         // A hair less than nothing is nothing, not a whole turn.
         if turn < -1e-7 { turn + 2.0 * PI } else { turn.max(0.0) }
     };
-    Some(Way {
+    Some(Curve {
         parts: [
             (first / radius, radius * arc(from.heading, heading, first)),
             (0.0, straight),

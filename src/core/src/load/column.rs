@@ -3,9 +3,9 @@
 //! Each layer takes the motion of what is under it and does not push back on it (a simplification:
 //! exact while one layer of a column slides, and that is the lowest of the weakest).
 
-use crate::load::event::{Happened, Interface, Leaving, LoadEvent, Stop, Way};
+use crate::load::event::{Happened, Interface, Leaving, LoadEvent, Stop, Towards};
 use crate::load::friction::Friction;
-use crate::load::motion::Motion;
+use crate::load::motion::Felt;
 use crate::load::pallet::PalletLoad;
 use crate::load::rock::Block;
 use crate::load::slide::Slide;
@@ -59,7 +59,7 @@ impl Report<'_> {
 /// The pallet under a column.
 pub(super) struct Ground<'a> {
     pub(super) load: &'a PalletLoad,
-    pub(super) motion: &'a Motion,
+    pub(super) motion: &'a Felt,
     /// Middle of the pallet, body frame, m.
     pub(super) at: Vec2,
     /// Its velocity relative to the truck, m/s.
@@ -140,9 +140,9 @@ impl Column {
     pub(super) fn step(
         &mut self,
         ground: &Ground<'_>,
-        is_free: impl Fn(Way) -> bool,
-        is_walled: impl Fn(Way) -> bool,
-        wall: impl Fn(usize, Way) -> Option<Wall>,
+        is_free: impl Fn(Towards) -> bool,
+        is_walled: impl Fn(Towards) -> bool,
+        wall: impl Fn(usize, Towards) -> Option<Wall>,
         dt: f64,
         report: &mut Report<'_>,
     ) {
@@ -160,8 +160,8 @@ impl Column {
     fn rock(
         &mut self,
         ground: &Ground<'_>,
-        is_free: impl Fn(Way) -> bool,
-        is_walled: impl Fn(Way) -> bool,
+        is_free: impl Fn(Towards) -> bool,
+        is_walled: impl Fn(Towards) -> bool,
         dt: f64,
         report: &mut Report<'_>,
     ) {
@@ -183,13 +183,13 @@ impl Column {
     }
 
     /// The cases whose middles are beyond the edge fall; those that are left drop back.
-    fn break_up(&mut self, ground: &Ground<'_>, way: Way, report: &mut Report<'_>) {
+    fn break_up(&mut self, ground: &Ground<'_>, way: Towards, report: &mut Report<'_>) {
         let load = ground.load;
         let (outwards, arm) = match way {
-            Way::Backrest => (vec2(1.0, 0.0), 0.5 * load.case.length_m),
-            Way::Tips => (vec2(-1.0, 0.0), 0.5 * load.case.length_m),
-            Way::Left => (vec2(0.0, 1.0), 0.5 * load.case.width_m),
-            Way::Right => (vec2(0.0, -1.0), 0.5 * load.case.width_m),
+            Towards::Backrest => (vec2(1.0, 0.0), 0.5 * load.case.length_m),
+            Towards::Tips => (vec2(-1.0, 0.0), 0.5 * load.case.length_m),
+            Towards::Left => (vec2(0.0, 1.0), 0.5 * load.case.width_m),
+            Towards::Right => (vec2(0.0, -1.0), 0.5 * load.case.width_m),
         };
         let (s, c) = (sin(self.tilt.lean.angle), cos(self.tilt.lean.angle));
         let rate = self.tilt.lean.rate;
@@ -222,7 +222,7 @@ impl Column {
     fn slide(
         &mut self,
         ground: &Ground<'_>,
-        wall: impl Fn(usize, Way) -> Option<Wall>,
+        wall: impl Fn(usize, Towards) -> Option<Wall>,
         dt: f64,
         report: &mut Report<'_>,
     ) {
@@ -297,11 +297,11 @@ fn sticks_at(grip: Friction) -> f64 {
     a * a
 }
 
-const WAYS: [(Way, Vec2); 4] = [
-    (Way::Backrest, vec2(1.0, 0.0)),
-    (Way::Tips, vec2(-1.0, 0.0)),
-    (Way::Left, vec2(0.0, 1.0)),
-    (Way::Right, vec2(0.0, -1.0)),
+const WAYS: [(Towards, Vec2); 4] = [
+    (Towards::Backrest, vec2(1.0, 0.0)),
+    (Towards::Tips, vec2(-1.0, 0.0)),
+    (Towards::Left, vec2(0.0, 1.0)),
+    (Towards::Right, vec2(0.0, -1.0)),
 ];
 
 /// The push without what a wall takes that the case already rests against.
@@ -310,7 +310,7 @@ fn against_walls(
     shift: Vec2,
     velocity: Vec2,
     layer: usize,
-    wall: impl Fn(usize, Way) -> Option<Wall>,
+    wall: impl Fn(usize, Towards) -> Option<Wall>,
 ) -> Vec2 {
     let mut left = push;
     for (way, out) in WAYS {
@@ -332,7 +332,7 @@ fn stop_at_walls(
     case: &mut Case,
     under: Vec2,
     layer: usize,
-    wall: impl Fn(usize, Way) -> Option<Wall>,
+    wall: impl Fn(usize, Towards) -> Option<Wall>,
 ) -> Option<f64> {
     let mut struck = None;
     for (way, out) in WAYS {

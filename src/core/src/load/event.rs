@@ -18,7 +18,7 @@ pub enum Interface {
 
 /// Which way something leans.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Way {
+pub enum Towards {
     /// Towards the backrest, +x.
     Backrest,
     /// Towards the fork tips, -x.
@@ -29,10 +29,10 @@ pub enum Way {
     Right,
 }
 
-impl Way {
+impl Towards {
     /// Leans along x.
     pub fn is_lengthwise(self) -> bool {
-        matches!(self, Way::Backrest | Way::Tips)
+        matches!(self, Towards::Backrest | Towards::Tips)
     }
 }
 
@@ -105,7 +105,7 @@ pub enum Happened {
         /// Which.
         column: usize,
         /// Which way it leans.
-        way: Way,
+        way: Towards,
     },
     /// It stands again.
     RockEnded {
@@ -119,7 +119,7 @@ pub enum Happened {
         /// Which.
         column: usize,
         /// Which way it leans.
-        way: Way,
+        way: Towards,
     },
     /// A case leaves the load.
     CaseFell {
@@ -135,6 +135,6 @@ pub enum Happened {
         /// Where and how.
         leaving: Leaving,
         /// It fell over, leaning this way; None when it slid off.
-        over: Option<Way>,
+        over: Option<Towards>,
     },
 }

@@ -1,15 +1,15 @@
 //! Columns beside each other on a pallet.
 
-use crate::load::event::Way;
+use crate::load::event::Towards;
 use crate::math::Vec2;
 
 /// The part of a vector that goes one way.
-pub(super) fn along(way: Way, v: Vec2) -> f64 {
+pub(super) fn along(way: Towards, v: Vec2) -> f64 {
     match way {
-        Way::Backrest => v.x,
-        Way::Tips => -v.x,
-        Way::Left => v.y,
-        Way::Right => -v.y,
+        Towards::Backrest => v.x,
+        Towards::Tips => -v.x,
+        Towards::Left => v.y,
+        Towards::Right => -v.y,
     }
 }
 
@@ -19,13 +19,13 @@ pub(super) fn neighbour(
     place: usize,
     rows: usize,
     across: usize,
-    way: Way,
+    way: Towards,
 ) -> Option<usize> {
     let (row, place) = match way {
-        Way::Backrest => (row.checked_sub(1)?, place),
-        Way::Tips => (row + 1, place),
-        Way::Left => (row, place.checked_sub(1)?),
-        Way::Right => (row, place + 1),
+        Towards::Backrest => (row.checked_sub(1)?, place),
+        Towards::Tips => (row + 1, place),
+        Towards::Left => (row, place.checked_sub(1)?),
+        Towards::Right => (row, place + 1),
     };
     (row < rows && place < across).then_some(row * across + place)
 }

@@ -20,7 +20,7 @@ pub struct Forks {
 
 /// The truck's motion in one tick, mean of it, body frame.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Motion {
+pub struct Felt {
     /// Acceleration of a point of the truck, m/s^2, in an unaccelerated frame.
     pub acceleration: Vec2,
     /// That point, m: the centre of mass in a `TruckMoment`.
@@ -33,7 +33,7 @@ pub struct Motion {
     pub fork_height: f64,
 }
 
-impl Motion {
+impl Felt {
     /// Acceleration of a point of the forks: dv/dt + w x (w x r) + (dw/dt) x r, m/s^2.
     pub fn at(&self, point: Vec2) -> Vec2 {
         let r = point - self.about;

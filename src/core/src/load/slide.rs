@@ -76,7 +76,7 @@ impl Course {
         (self.push < self.drag).then(|| 0.5 * self.with / (self.drag - self.push) + against)
     }
 
-    /// Way along and across until it stops, m.
+    /// Towards along and across until it stops, m.
     fn way_to_stop(&self) -> (f64, f64) {
         let (a, f) = (self.push, self.drag);
         let (p, q) = (self.with, self.against);

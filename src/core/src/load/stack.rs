@@ -5,7 +5,7 @@
 
 use crate::load::column::Report;
 use crate::load::event::{LoadEvent, Stop};
-use crate::load::motion::{Forks, Motion};
+use crate::load::motion::{Felt, Forks};
 use crate::load::standing::{Ahead, Standing};
 use crate::state;
 use crate::time::DT;
@@ -63,7 +63,7 @@ impl Stack {
     }
 
     /// One tick; what happened in it, in the order of pallets.
-    pub fn step(&mut self, motion: &Motion) -> &[LoadEvent] {
+    pub fn step(&mut self, motion: &Felt) -> &[LoadEvent] {
         self.events.clear();
         let mut ahead = Ahead { x: self.forks.backrest_x, speed: 0.0, what: Stop::Backrest };
         for i in 0..self.pallets.len() {

@@ -1,9 +1,9 @@
 //! One pallet on the forks, with all that is still on it.
 
 use crate::load::column::{Column, Ground, Report, STRIKES_ABOVE, Wall};
-use crate::load::event::{Happened, Interface, Leaving, Stop, Way};
+use crate::load::event::{Happened, Interface, Leaving, Stop, Towards};
 use crate::load::grid::{along, neighbour};
-use crate::load::motion::{Forks, Motion};
+use crate::load::motion::{Felt, Forks};
 use crate::load::pallet::PalletLoad;
 use crate::load::rock::Block;
 use crate::load::slide::Slide;
@@ -185,7 +185,7 @@ impl Standing {
     pub(super) fn step(
         &mut self,
         forks: &Forks,
-        motion: &Motion,
+        motion: &Felt,
         ahead: Ahead,
         dt: f64,
         report: &mut Report<'_>,
@@ -245,7 +245,7 @@ impl Standing {
     }
 
     /// Nothing on the pallet moves while the push stays below what the weakest column takes.
-    fn must_look_at_columns(&self, felt: Vec2, motion: &Motion, forks: &Forks) -> bool {
+    fn must_look_at_columns(&self, felt: Vec2, motion: &Felt, forks: &Forks) -> bool {
         let turn = motion.yaw_rate * motion.yaw_rate + motion.yaw_acceleration.abs();
         let sway = 1.0 + forks.sway_per_m * motion.fork_height;
         self.busy || felt.length() + turn * self.reach * sway > self.quiet_below
@@ -271,8 +271,8 @@ impl Standing {
         let front = self.at().x + 0.5 * self.load.pallet.length_m;
         let held =
             front >= forks.backrest_x - LEANS_WITHIN && self.carried.height < forks.backrest_top;
-        let is_walled = |way: Way| held && way == Way::Backrest;
-        let is_free = |way: Way| !is_walled(way);
+        let is_walled = |way: Towards| held && way == Towards::Backrest;
+        let is_free = |way: Towards| !is_walled(way);
         let grip = if self.slide.is_moving() { 0.0 } else { self.load.grip.on_forks.at_rest };
         let tilted = self.tilt.step(-felt, grip, is_free, is_walled, dt);
         let (column, way) = (0, self.tilt.way());
@@ -290,13 +290,13 @@ impl Standing {
         }
     }
 
-    fn fall_over(&mut self, way: Way, report: &mut Report<'_>) {
+    fn fall_over(&mut self, way: Towards, report: &mut Report<'_>) {
         self.is_off = true;
         let (out, block) = match way {
-            Way::Backrest => (vec2(1.0, 0.0), &self.tilt.lengthwise.edges[0]),
-            Way::Tips => (vec2(-1.0, 0.0), &self.tilt.lengthwise.edges[1]),
-            Way::Left => (vec2(0.0, 1.0), &self.tilt.across.edges[0]),
-            Way::Right => (vec2(0.0, -1.0), &self.tilt.across.edges[1]),
+            Towards::Backrest => (vec2(1.0, 0.0), &self.tilt.lengthwise.edges[0]),
+            Towards::Tips => (vec2(-1.0, 0.0), &self.tilt.lengthwise.edges[1]),
+            Towards::Left => (vec2(0.0, 1.0), &self.tilt.across.edges[0]),
+            Towards::Right => (vec2(0.0, -1.0), &self.tilt.across.edges[1]),
         };
         let height = self.carried.height;
         let arm = block.uplift * height;
@@ -327,7 +327,7 @@ impl Standing {
     fn step_columns(
         &mut self,
         forks: &Forks,
-        motion: &Motion,
+        motion: &Felt,
         more: Vec2,
         dt: f64,
         report: &mut Report<'_>,
@@ -354,24 +354,25 @@ impl Standing {
                 };
                 let mut this = core::mem::replace(&mut columns[column], empty());
                 let columns_now = &*columns;
-                let next =
-                    |way: Way| neighbour(row, place, rows, across, way).map(|n| &columns_now[n]);
+                let next = |way: Towards| {
+                    neighbour(row, place, rows, across, way).map(|n| &columns_now[n])
+                };
                 let half = 0.5 * this.height(load);
                 let middle = load.pallet.height_m + half;
                 let gap = forks.backrest_x - front - home.x;
                 let shift = this.cases.first().map_or(0.0, |c| c.shift.x);
-                let is_walled = |way: Way| {
-                    way == Way::Backrest
+                let is_walled = |way: Towards| {
+                    way == Towards::Backrest
                         && gap - shift <= LEANS_WITHIN
                         && middle < forks.backrest_top
                 };
-                let is_free = |way: Way| match next(way) {
+                let is_free = |way: Towards| match next(way) {
                     Some(n) if n.height(load) > half => {
                         !n.tilt.lean.is_standing() && n.tilt.way() == way
                     }
                     _ => !is_walled(way),
                 };
-                let wall = |layer: usize, way: Way| {
+                let wall = |layer: usize, way: Towards| {
                     // The next case that way in this layer, beyond places that are empty.
                     let pitch =
                         if way.is_lengthwise() { load.case.length_m } else { load.case.width_m };
@@ -386,7 +387,7 @@ impl Standing {
                         }
                         (row, place, room) = (n / across, n % across, room + pitch);
                     }
-                    (way == Way::Backrest && load.height_of(layer) < forks.backrest_top)
+                    (way == Towards::Backrest && load.height_of(layer) < forks.backrest_top)
                         .then_some(Wall { reach: gap, speed: -velocity.x, is_backrest: true })
                 };
                 this.step(&ground, is_free, is_walled, wall, dt, report);

@@ -1,7 +1,7 @@
 //! Something that may rock along or across the truck: a column, or a whole wrapped load. It rocks
 //! along one of the two at a time, the one in which the push first lifted it.
 
-use crate::load::event::Way;
+use crate::load::event::Towards;
 use crate::load::rock::{Block, Lean};
 use crate::math::{G, Vec2};
 use crate::state;
@@ -54,12 +54,12 @@ impl Tilt {
     }
 
     /// Which way it leans, or leant last.
-    pub fn way(&self) -> Way {
+    pub fn way(&self) -> Towards {
         match (self.is_lengthwise, self.lean.over_minus) {
-            (true, false) => Way::Backrest,
-            (true, true) => Way::Tips,
-            (false, false) => Way::Left,
-            (false, true) => Way::Right,
+            (true, false) => Towards::Backrest,
+            (true, true) => Towards::Tips,
+            (false, false) => Towards::Left,
+            (false, true) => Towards::Right,
         }
     }
 
@@ -91,8 +91,8 @@ impl Tilt {
         &mut self,
         push: Vec2,
         grip: f64,
-        is_free: impl Fn(Way) -> bool,
-        is_walled: impl Fn(Way) -> bool,
+        is_free: impl Fn(Towards) -> bool,
+        is_walled: impl Fn(Towards) -> bool,
         dt: f64,
     ) -> Tilted {
         let mut tilted = Tilted::default();
@@ -122,14 +122,19 @@ impl Tilt {
     }
 
     /// The way in which a standing thing lifts off most readily; None when it stays.
-    fn lifts_off(&self, push: Vec2, grip: f64, is_free: impl Fn(Way) -> bool) -> Option<Way> {
-        let along = |push: f64, block: &Block, plus: Way, minus: Way| {
+    fn lifts_off(
+        &self,
+        push: Vec2,
+        grip: f64,
+        is_free: impl Fn(Towards) -> bool,
+    ) -> Option<Towards> {
+        let along = |push: f64, block: &Block, plus: Towards, minus: Towards| {
             let uplift = block.edges[usize::from(push < 0.0)].uplift;
             (push.abs() / (G * uplift), uplift, if push < 0.0 { minus } else { plus })
         };
         let sides = [
-            along(push.x, &self.lengthwise, Way::Backrest, Way::Tips),
-            along(push.y, &self.across, Way::Left, Way::Right),
+            along(push.x, &self.lengthwise, Towards::Backrest, Towards::Tips),
+            along(push.y, &self.across, Towards::Left, Towards::Right),
         ];
         let mut best = None;
         let mut most = 1.0;

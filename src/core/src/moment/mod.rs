@@ -5,6 +5,7 @@
 pub mod reach;
 
 use crate::acts::Act;
+use crate::checks::Inspected;
 use crate::controls::{Controls, Side};
 use crate::course::{BrakeZone, Travel};
 use crate::floor::Surface;
@@ -203,14 +204,8 @@ pub struct DockMoment {
     pub dock: u32,
     /// Some wheel is on the plate or behind it.
     pub truck_on: bool,
-    /// Checks that were looked at long enough, one bit each in the order of the course.
-    pub looked_at: u32,
-    /// Checks that there are.
-    pub checks: u32,
-    /// The check that is false, whether it was looked at or not.
-    pub is_false: Option<u32>,
-    /// The rider has said that something is wrong.
-    pub reported: bool,
+    /// What was looked at of it, and what was said.
+    pub inspected: Inspected,
 }
 
 /// The truck in one tick; by default it is at rest at the origin, its arm upright.

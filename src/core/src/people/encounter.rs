@@ -45,11 +45,25 @@ pub struct Nearness {
 /// Measures one tick. The truck's speed is that of its nearest point, so that a tail or a nose that
 /// swings out counts with the speed it has.
 pub fn nearness(truck: &Outline<'_>, person: &Mover) -> Nearness {
-    let nearest = nearest_point(truck.parts, person.at);
+    nearness_by(truck, &circle_round(truck.parts), person)
+}
+
+/// The same for everybody round a truck.
+pub fn nearness_of_all(
+    truck: &Outline<'_>,
+    people: impl Iterator<Item = Mover>,
+) -> impl Iterator<Item = Nearness> {
+    let circle = circle_round(truck.parts);
+    people.map(move |person| nearness_by(truck, &circle, &person))
+}
+
+/// `circle` is [`circle_round`] the truck.
+fn nearness_by(truck: &Outline<'_>, circle: &(Vec2, f64), person: &Mover) -> Nearness {
+    let nearest = nearest_point(truck.parts, circle, person.at);
     let velocity = truck.velocity + (nearest - truck.pivot).left() * truck.yaw_rate;
     Nearness {
         gap: ((nearest - person.at).length() - person.radius).max(0.0),
-        time_to_collision: time_to_outline(truck.parts, velocity, person),
+        time_to_collision: time_by(truck.parts, circle, velocity, person),
         passing_speed: (velocity - person.velocity).length(),
     }
 }
@@ -61,21 +75,28 @@ pub fn gap(parts: &[[Vec2; 4]], disc: &Mover) -> f64 {
 }
 
 /// The point of an outline that is nearest to a point; the point itself when it lies inside.
-fn nearest_point(parts: &[[Vec2; 4]], p: Vec2) -> Vec2 {
-    if parts.iter().any(|part| in_polygon(p, part)) {
+fn nearest_point(parts: &[[Vec2; 4]], (middle, radius): &(Vec2, f64), p: Vec2) -> Vec2 {
+    // Outside the circle it lies inside no part.
+    let from_middle = p - *middle;
+    let may_be_inside = from_middle.dot(from_middle) <= radius * radius;
+    if may_be_inside && parts.iter().any(|part| in_polygon(p, part)) {
         return p;
     }
-    let mut best = (f64::INFINITY, p);
+    let (mut best, mut squared, mut nearest) = (f64::INFINITY, f64::INFINITY, p);
     for (a, b) in parts.iter().flat_map(|part| edges(part)) {
         let ab = b - a;
         let share = ((p - a).dot(ab) / ab.dot(ab)).clamp(0.0, 1.0);
         let q = a + ab * share;
-        let away = (p - q).length();
-        if away < best.0 {
-            best = (away, q);
+        let away = (p - q).dot(p - q);
+        // A root is never less where its square is more.
+        if away < squared {
+            let root = away.sqrt();
+            if root < best {
+                (best, squared, nearest) = (root, away, q);
+            }
         }
     }
-    best.1
+    nearest
 }
 
 /// Time until a point at `p` with velocity `v` enters a circle about the origin.
@@ -92,11 +113,20 @@ fn time_to_circle(p: Vec2, v: Vec2, radius: f64) -> Option<f64> {
 
 /// Time until an outline that moves with a constant velocity and does not turn touches a disc, s.
 pub fn time_to_outline(parts: &[[Vec2; 4]], velocity: Vec2, disc: &Mover) -> Option<f64> {
+    time_by(parts, &circle_round(parts), velocity, disc)
+}
+
+/// `circle` is [`circle_round`] the parts.
+fn time_by(
+    parts: &[[Vec2; 4]],
+    (middle, radius): &(Vec2, f64),
+    velocity: Vec2,
+    disc: &Mover,
+) -> Option<f64> {
     let v = disc.velocity - velocity;
     // Whoever never comes into the circle round the outline never touches it: most people, most of
     // the time, and this is quick to see.
-    let (middle, radius) = circle_round(parts);
-    time_to_circle(disc.at - middle, v, radius + disc.radius)?;
+    time_to_circle(disc.at - *middle, v, radius + disc.radius)?;
     if gap(parts, disc) <= 0.0 {
         return Some(0.0);
     }

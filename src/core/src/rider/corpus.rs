@@ -26,7 +26,7 @@ pub fn rides(seeds: u32) -> Vec<Labelled> {
     let mut list = Vec::new();
     for fault in faults::all() {
         let inside = fault.name.to_owned() + faults::INSIDE;
-        let sides: [(String, &faults::Way, &[&str]); 2] =
+        let sides: [(String, &faults::LimitSide, &[&str]); 2] =
             [(fault.name.to_owned(), &fault.over, fault.codes), (inside, &fault.inside, &[])];
         for (rider, way, codes) in sides {
             let some = fault.seeds.filter(|_| !codes.is_empty());

@@ -72,9 +72,7 @@ pub(super) fn handle(
             let (_, at) = file.checks[(waited / looks % n) as usize];
             controls.look = towards(m, at);
             let found = m.docks.iter().find(|d| d.dock as usize == *dock);
-            let seen_false =
-                found.is_some_and(|d| d.is_false.is_some_and(|i| d.looked_at >> i & 1 == 1));
-            if seen_false && found.is_some_and(|d| !d.reported) {
+            if found.is_some_and(|d| d.inspected.is_found() && !d.inspected.reported) {
                 acts.push(Act::Report);
             }
         }

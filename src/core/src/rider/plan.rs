@@ -8,7 +8,7 @@ use super::speed;
 use super::track::{STEP, Sample, follow, guide_points};
 use crate::course::place::in_lanes;
 use crate::course::{Line, LineKind, StepKind, Travel};
-use crate::geometry::dubins::{Way, shortest, widest};
+use crate::geometry::dubins::{Curve, shortest, widest};
 use crate::geometry::{crossing, distance_to_segment, in_polygon};
 use crate::math::{DEG, Pose, Vec2, atan, cos, sin, tan, vec2, wrap_angle};
 use crate::moment::{TaskMoment, WayKind};
@@ -17,7 +17,7 @@ use crate::moment::{TaskMoment, WayKind};
 const WIDEST: f64 = 14.0;
 /// Steer angle that the tightest planned arc asks for.
 const TIGHTEST_STEER: f64 = 50.0 * DEG;
-/// Way past the last gate before a stop that nothing else asks for, m.
+/// Curve past the last gate before a stop that nothing else asks for, m.
 const PAST_GATE: f64 = 2.5;
 
 /// Room to both sides of the guide inside the lanes, m, looked at every so many metres.
@@ -42,7 +42,7 @@ impl Ground<'_> {
     /// Straight back, forks first.
     pub(super) fn back_up(&self, truck: Pose, metres: f64) -> Plan {
         let from = self.guide(truck, -1.0);
-        let way = Way { parts: [(0.0, metres), (0.0, 0.0), (0.0, 0.0)] };
+        let way = Curve { parts: [(0.0, metres), (0.0, 0.0), (0.0, 0.0)] };
         self.finish(&guide_points(from, &[way]), -1.0, End::BackedUp)
     }
 
@@ -210,7 +210,7 @@ impl Ground<'_> {
 
     /// Forks first into a place for a pallet, whose heading is the way the forks point, so that
     /// the pallet stands behind those that are `carried`.
-    fn back_in(&self, ways: &mut Vec<Way>, at: &mut Pose, place: Pose, slab: f64, carried: u32) {
+    fn back_in(&self, ways: &mut Vec<Curve>, at: &mut Pose, place: Pose, slab: f64, carried: u32) {
         let g = &self.truck.geometry;
         // Body x of the pallet's middle, with a little air to the backrest.
         let middle = g.backrest_x_m - slab * (f64::from(carried) + 0.5) - AIR;
@@ -267,7 +267,7 @@ impl Ground<'_> {
             || w.pallets.iter().filter_map(|p| p.floor).any(|p| near(p.at))
     }
 
-    fn on(&self, ways: &mut Vec<Way>, at: &mut Pose, to: Pose) {
+    fn on(&self, ways: &mut Vec<Curve>, at: &mut Pose, to: Pose) {
         let least = vec2(self.truck.geometry.wheelbase_m / tan(TIGHTEST_STEER), self.drawbar());
         let least = least.length();
         let from = *at;
@@ -282,7 +282,7 @@ impl Ground<'_> {
 
     /// Whether the guide keeps inside the lanes and clear of what stands there, with some room to
     /// both sides.
-    fn in_lanes(&self, from: Pose, way: &Way) -> bool {
+    fn in_lanes(&self, from: Pose, way: &Curve) -> bool {
         let count = (way.length() / LOOK).ceil();
         (0..=count as u32).all(|i| {
             let p = way.pose_at(from, f64::from(i) * LOOK);
@@ -329,7 +329,7 @@ impl Ground<'_> {
         Pose { at, heading: motion }
     }
 
-    /// Way behind the trigger line on which the signal must have come, m.
+    /// Curve behind the trigger line on which the signal must have come, m.
     fn run_out(&self, step: &StepKind) -> f64 {
         let StepKind::EmergencyStop { delay_max_s, .. } = step else { return 0.0 };
         let v = self.trigger_speed(step).unwrap_or(0.0);
@@ -338,8 +338,8 @@ impl Ground<'_> {
     }
 }
 
-fn length(ways: &[Way]) -> f64 {
-    ways.iter().map(Way::length).sum()
+fn length(ways: &[Curve]) -> f64 {
+    ways.iter().map(Curve::length).sum()
 }
 
 /// How many gates of the present step are behind.

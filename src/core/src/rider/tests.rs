@@ -93,6 +93,7 @@ impl Yard {
             stance: rig.stance,
             stepping: rig.stepping(),
             arm_strength: rig.tiller.arm_strength,
+            horn_sounds: controls.horn,
             ..Moment::at_rest().truck
         };
         let outline: Vec<Vec2> =

@@ -5,7 +5,7 @@
 //! after it like a trailer on a drawbar; it always points to the guide. So its track needs no
 //! jump of the drive wheel, though the guide's path is made of arcs.
 
-use crate::geometry::dubins::Way;
+use crate::geometry::dubins::Curve;
 use crate::math::{Pose, Vec2, atan, cos, sin, tan, wrap_angle};
 use crate::truck::spec::TruckSpec;
 
@@ -21,7 +21,7 @@ pub(super) struct Sample {
     pub(super) axle: Pose,
     /// Curvature of the axle's track, 1/m, left positive.
     pub(super) curvature: f64,
-    /// Way of the axle from the start, m.
+    /// Curve of the axle from the start, m.
     pub(super) s: f64,
     /// The guide.
     pub(super) guide: Vec2,
@@ -30,7 +30,7 @@ pub(super) struct Sample {
 }
 
 /// The guide's path as closely spaced points.
-pub(super) fn guide_points(from: Pose, ways: &[Way]) -> Vec<Pose> {
+pub(super) fn guide_points(from: Pose, ways: &[Curve]) -> Vec<Pose> {
     let mut points = vec![from];
     let mut start = from;
     let mut rest = 0.0;
@@ -93,7 +93,7 @@ mod tests {
     #[test]
     fn the_axle_settles_inside_the_guides_circle() {
         let (radius, drawbar) = (3.6, 1.32);
-        let way = Way { parts: [(1.0 / radius, 30.0), (0.0, 0.0), (0.0, 0.0)] };
+        let way = Curve { parts: [(1.0 / radius, 30.0), (0.0, 0.0), (0.0, 0.0)] };
         let from = Pose { at: vec2(0.0, -radius), heading: 0.0 };
         let samples = follow(&guide_points(from, &[way]), drawbar);
         let last = samples[samples.len() - 1];

@@ -148,7 +148,8 @@ impl View {
     pub fn reaches_disc(&self, middle: Vec2, radius: f64) -> bool {
         let d = self.in_look_frame(middle);
         let away = d.length();
-        if away <= radius {
+        // Who stands in view is seen: that is quick to tell.
+        if away <= radius || self.holds(middle) {
             return true;
         }
         // Directions of both tangents, without an angle: turned by asin(radius / away).
@@ -165,7 +166,14 @@ impl View {
             // The disc lies across the ray backwards.
             (0, n)
         };
-        (lo..hi.max(lo + 1) - 1).any(|i| {
+        let hi = hi.max(lo + 1);
+        // So is, that what bounds the view there is all nearer than the disc.
+        let beyond = away - radius - 1e-6;
+        let nearer = |p: &Vec2| (*p - self.eye).dot(*p - self.eye) < beyond * beyond;
+        if beyond > 0.0 && self.boundary[lo.min(n)..hi.min(n)].iter().all(nearer) {
+            return false;
+        }
+        (lo..hi - 1).any(|i| {
             let triangle = [self.eye, self.boundary[i], self.boundary[i + 1]];
             distance_to_polygon(middle, &triangle) < radius
         })

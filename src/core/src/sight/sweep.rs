@@ -9,6 +9,7 @@
 //! bits are the same everywhere.
 
 use crate::math::{Vec2, vec2};
+use crate::sight::cover::Cover;
 
 /// Where a direction stands in the order round the eye: from -2 (backwards) through 0 (ahead) to 2
 /// (backwards again), rising counter-clockwise. A pseudo-angle: the direction's place on a square
@@ -120,6 +121,8 @@ impl End {
 /// in it outlasts a sweep.
 #[derive(Clone, Debug, Default)]
 pub struct Buffers {
+    seen: Vec<Seen>,
+    cover: Cover,
     pieces: Vec<Piece>,
     ends: Vec<End>,
     across: Vec<usize>,
@@ -129,6 +132,16 @@ pub struct Buffers {
     pub(super) keys: Vec<f64>,
 }
 
+/// A segment, or what is left of one that reaches across the ray backwards, as it comes into the
+/// sweep: its ends with their keys, counter-clockwise.
+#[derive(Clone, Copy, Debug)]
+struct Seen {
+    id: usize,
+    from: (f64, Vec2),
+    to: (f64, Vec2),
+    hidden: bool,
+}
+
 /// All pieces in the field, and their ends.
 pub(super) struct Sweep {
     right: Edge,
@@ -136,9 +149,31 @@ pub(super) struct Sweep {
     room: Buffers,
 }
 
+/// Keys of ends, so far as it can be told quickly that one is not among them.
+struct Keys([u64; 64]);
+
+impl Keys {
+    fn place(key: f64) -> (usize, u64) {
+        let mixed = ((key + 0.0).to_bits().wrapping_mul(0x9e37_79b9_7f4a_7c15) >> 52) as usize;
+        (mixed / 64, 1 << (mixed % 64))
+    }
+
+    fn add(&mut self, key: f64) {
+        let (word, bit) = Self::place(key);
+        self.0[word] |= bit;
+    }
+
+    fn may_hold(&self, key: f64) -> bool {
+        let (word, bit) = Self::place(key);
+        self.0[word] & bit != 0
+    }
+}
+
 impl Sweep {
     pub(super) fn new(half: Vec2, mut room: Buffers) -> Self {
         let k = key(half);
+        room.seen.clear();
+        room.cover.clear();
         room.pieces.clear();
         room.ends.clear();
         room.across.clear();
@@ -153,6 +188,10 @@ impl Sweep {
 
     /// Adds a segment, its ends seen from the eye in the frame of the look direction.
     pub(super) fn add(&mut self, id: usize, p: Vec2, q: Vec2) {
+        // Most of what stands round is behind the rider.
+        if self.is_outside(p) && self.is_outside(q) {
+            return;
+        }
         let area = p.cross(q);
         // End-on it hides nothing.
         if area == 0.0 {
@@ -171,12 +210,45 @@ impl Sweep {
         // Otherwise it is end-on, and only rounding put its ends the other way round.
     }
 
+    /// Whether a point lies for certain outside the field, in what is left of the round beyond it: that
+    /// is less than half of it, so two such points have nothing of the field between them.
+    fn is_outside(&self, p: Vec2) -> bool {
+        let (left, right) = (self.left.direction.cross(p), self.right.direction.cross(p));
+        self.left.direction.x < 0.0 && left > CERTAIN && right < -CERTAIN
+    }
+
     /// Keeps what lies in the field.
-    fn keep(&mut self, id: usize, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
-        let (from_cut, to_cut) = (from.max(self.right.key), to.min(self.left.key));
-        if from_cut >= to_cut {
-            return;
+    fn keep(&mut self, id: usize, from: (f64, Vec2), to: (f64, Vec2)) {
+        if from.0.max(self.right.key) < to.0.min(self.left.key) {
+            self.room.cover.add(from, to);
+            self.room.seen.push(Seen { id, from, to, hidden: false });
         }
+    }
+
+    /// Leaves out what is hidden for certain, unless one of its ends lies in the very direction of
+    /// another end: the sweep takes the first of those in one direction for all of them.
+    fn leave_out_hidden(&mut self) {
+        let mut seen = core::mem::take(&mut self.room.seen);
+        let mut keys = Keys([0; 64]);
+        for s in &mut seen {
+            let from = (s.from.0.max(self.right.key), s.from.1);
+            let to = (s.to.0.min(self.left.key), s.to.1);
+            s.hidden = self.room.cover.hides(from, to);
+            if !s.hidden {
+                keys.add(s.from.0);
+                keys.add(s.to.0);
+            }
+        }
+        for s in &seen {
+            if !s.hidden || keys.may_hold(s.from.0) || keys.may_hold(s.to.0) {
+                self.take_in(s.id, s.from, s.to);
+            }
+        }
+        self.room.seen = seen;
+    }
+
+    fn take_in(&mut self, id: usize, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
+        let from_cut = from.max(self.right.key);
         let piece = self.room.pieces.len();
         let (along, twice_area) = (b - a, a.cross(b));
         self.room.pieces.push(Piece { a, b, along, id, from: from_cut, twice_area });
@@ -189,9 +261,10 @@ impl Sweep {
     }
 
     /// Goes round from the right edge of the field to the left: the boundary's points and keys.
-    pub(super) fn trace(self) -> Buffers {
+    pub(super) fn trace(mut self) -> Buffers {
+        self.leave_out_hidden();
         let Self { right, left, room } = self;
-        let Buffers { pieces, mut ends, mut across, points, keys } = room;
+        let Buffers { seen, cover, pieces, mut ends, mut across, points, keys } = room;
         // No two are equal in this order, so the result does not hang on how a platform sorts.
         ends.sort_unstable();
         across.extend((0..pieces.len()).filter(|p| pieces[*p].from <= right.key));
@@ -231,9 +304,12 @@ impl Sweep {
             }
         }
         let Trace { pieces, across, points, keys, .. } = traced;
-        Buffers { pieces, ends, across, points, keys }
+        Buffers { seen, cover, pieces, ends, across, points, keys }
     }
 }
+
+/// A point farther than this from the field's edge, m, is outside it whatever the rounding.
+const CERTAIN: f64 = 1e-6;
 
 /// How often a stretch is cut at most. Each cut brings a nearer segment into the boundary, so it
 /// needs no more cuts than there are segments; this ends it whatever the rounding.

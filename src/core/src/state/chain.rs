@@ -53,44 +53,66 @@ fn hex_digit(c: u8) -> Option<u8> {
 /// Takes in state and controls and gives a digest when asked.
 pub struct Chain {
     hasher: blake3::Hasher,
+    /// Not hashed yet: hashing much at once is several times as fast as word by word.
+    waiting: Vec<u8>,
 }
+
+/// Bytes that are hashed at once.
+const AT_ONCE: usize = 64 * 1024;
 
 impl Chain {
     /// Begins with what the chain is of.
     pub fn new(of: &[u8]) -> Self {
         let mut hasher = blake3::Hasher::new();
         hasher.update(of);
-        Self { hasher }
+        Self { hasher, waiting: Vec::with_capacity(AT_ONCE) }
+    }
+
+    fn take(&mut self, bytes: &[u8]) {
+        if self.waiting.len() + bytes.len() > AT_ONCE {
+            self.hash_waiting();
+        }
+        if bytes.len() > AT_ONCE {
+            self.hasher.update(bytes);
+        } else {
+            self.waiting.extend_from_slice(bytes);
+        }
+    }
+
+    fn hash_waiting(&mut self) {
+        self.hasher.update(&self.waiting);
+        self.waiting.clear();
     }
 
     /// A text, so that none can be told to be another.
     pub fn text(&mut self, text: &str) {
         self.u64(text.len() as u64);
-        self.hasher.update(text.as_bytes());
+        self.take(text.as_bytes());
     }
 
     /// A word of 32 bits.
     pub fn u32(&mut self, word: u32) {
-        self.hasher.update(&word.to_le_bytes());
+        self.take(&word.to_le_bytes());
     }
 
     /// A number of the state, by its bits.
     pub fn f64(&mut self, value: f64) {
-        self.hasher.update(&value.to_bits().to_le_bytes());
+        self.take(&value.to_bits().to_le_bytes());
     }
 
     /// A number of the physics engine's state, by its bits.
     pub fn f32(&mut self, value: f32) {
-        self.hasher.update(&value.to_bits().to_le_bytes());
+        self.take(&value.to_bits().to_le_bytes());
     }
 
     /// A whole number of the state.
     pub fn u64(&mut self, value: u64) {
-        self.hasher.update(&value.to_le_bytes());
+        self.take(&value.to_le_bytes());
     }
 
     /// The digest of all so far; the chain goes on from it.
     pub fn close_second(&mut self) -> Digest {
+        self.hash_waiting();
         let hash = self.hasher.finalize();
         let mut out = [0; BYTES];
         out.copy_from_slice(&hash.as_bytes()[..BYTES]);

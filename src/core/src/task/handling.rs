@@ -99,9 +99,9 @@ impl Handling {
 
 /// Whether the checks of a dock are made; `Some(true)` when a false one was reported.
 pub(super) fn dock_checked(dock: &DockMoment, events: &mut Vec<CourseEvent>) -> Option<bool> {
-    let all = dock.looked_at.count_ones() >= dock.checks;
-    let refused = dock.reported && dock.is_false.is_some();
-    if !(all && dock.is_false.is_none()) && !refused {
+    let refused = dock.inspected.is_refused();
+    let is_sound = dock.inspected.left_out() == 0 && dock.inspected.is_sound();
+    if !is_sound && !refused {
         return None;
     }
     events.push(CourseEvent::DockChecked { dock: dock.dock, refused });

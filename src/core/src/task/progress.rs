@@ -188,7 +188,7 @@ impl Progress {
         events: &mut Vec<CourseEvent>,
     ) -> bool {
         let due = order[self.due];
-        if crossed(&course.gates[due], way) == Some(Way::Right) {
+        if crossed(&course.gates[due], way) == Some(Sense::Right) {
             events.push(CourseEvent::GatePassed { gate: due as u32 });
             self.passed = Some(due);
             self.strays[due] = 0;
@@ -210,7 +210,7 @@ impl Progress {
             if i != due && !squarely(gate, way) {
                 continue;
             }
-            let step = if side == Way::Right { 1 } else { -1 };
+            let step = if side == Sense::Right { 1 } else { -1 };
             self.strays[i] += step;
             // Driving back over an error, or to and fro over the gate that has just counted.
             if self.strays[i] * step <= 0 || self.passed == Some(i) {
@@ -218,8 +218,8 @@ impl Progress {
             }
             self.errors += 1;
             events.push(match side {
-                Way::Right => CourseEvent::GateMissed { gate: due as u32 },
-                Way::Wrong => CourseEvent::GateWrongWay { gate: i as u32 },
+                Sense::Right => CourseEvent::GateMissed { gate: due as u32 },
+                Sense::Wrong => CourseEvent::GateWrongWay { gate: i as u32 },
             });
         }
         false
@@ -380,15 +380,15 @@ impl Progress {
 }
 
 #[derive(Clone, Copy, PartialEq)]
-enum Way {
+enum Sense {
     Right,
     Wrong,
 }
 
 /// Whether a movement crosses a gate, and with its left post on the left hand or not.
-fn crossed(gate: &Gate, (from, to): (Vec2, Vec2)) -> Option<Way> {
+fn crossed(gate: &Gate, (from, to): (Vec2, Vec2)) -> Option<Sense> {
     crossing(from, to, gate.left, gate.right)?;
-    Some(if (to - from).dot(gate.direction()) > 0.0 { Way::Right } else { Way::Wrong })
+    Some(if (to - from).dot(gate.direction()) > 0.0 { Sense::Right } else { Sense::Wrong })
 }
 
 /// Within 60 degrees of the gate's normal.

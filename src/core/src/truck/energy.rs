@@ -7,7 +7,7 @@ use crate::controls::{ArmAsk, Controls, Side, TillerAsk};
 use crate::floor::slope::Slope;
 use crate::math::{DEG, G, Vec2, tan, vec2};
 use crate::time::DT;
-use crate::truck::loads::{Body, Carried, wheel_loads};
+use crate::truck::loads::{Carried, RigidBody, wheel_loads};
 use crate::truck::rig::Rig;
 use crate::truck::spec::{TruckSpec, shipped};
 use crate::truck::tiller::Tiller;
@@ -16,7 +16,7 @@ use crate::truck::wheels::{Twist, WheelCommand, solve};
 /// A truck on a level floor, with its hands and its wheels, without an engine.
 struct Rolling {
     spec: TruckSpec,
-    body: Body,
+    body: RigidBody,
     rig: Rig,
     twist: Twist,
     felt: Vec2,
@@ -28,7 +28,8 @@ impl Rolling {
     fn new(spec: TruckSpec, load: f64, friction: f64, steer: f64, axle_speed: f64) -> Self {
         let pallet =
             Carried { mass: load, at: vec2(0.4, 0.0), height: 0.8, yaw_inertia: 0.2 * load };
-        let body = Body::of(&spec, if load > 0.0 { core::slice::from_ref(&pallet) } else { &[] });
+        let body =
+            RigidBody::of(&spec, if load > 0.0 { core::slice::from_ref(&pallet) } else { &[] });
         let yaw_rate = axle_speed * tan(steer) / spec.geometry.wheelbase_m;
         let twist = Twist { velocity: vec2(axle_speed, yaw_rate * body.com.x), yaw_rate };
         let mut rig = Rig::new(&spec, Side::Left);

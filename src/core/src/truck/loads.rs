@@ -24,7 +24,7 @@ pub struct Carried {
 
 /// Truck, rider and all that is carried as one rigid body.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Body {
+pub struct RigidBody {
     /// Mass, kg.
     pub mass: f64,
     /// Centre of mass, body frame, m.
@@ -35,7 +35,7 @@ pub struct Body {
     pub yaw_inertia: f64,
 }
 
-impl Body {
+impl RigidBody {
     /// Adds up the empty truck, its rider and what else it carries.
     ///
     /// The truck's own yaw inertia is that of a uniform rectangle of its outline about its centre
@@ -88,7 +88,7 @@ pub struct WheelLoads {
 /// mass along +x and +y, m/s^2: on the level its acceleration, on a slope also what holds it there.
 pub fn wheel_loads(
     spec: &TruckSpec,
-    body: &Body,
+    body: &RigidBody,
     press: f64,
     along: f64,
     across: f64,
@@ -116,7 +116,7 @@ pub fn wheel_loads(
     })
 }
 
-state!(Body { mass, com, height, yaw_inertia });
+state!(RigidBody { mass, com, height, yaw_inertia });
 state!(Carried { mass, at, height, yaw_inertia });
 
 #[cfg(test)]
@@ -128,7 +128,7 @@ mod tests {
     #[test]
     fn loads_add_up_to_the_weight() {
         let spec = shipped::single();
-        let body = Body::of(&spec, &[]);
+        let body = RigidBody::of(&spec, &[]);
         for (press, along, across) in
             [(G, 0.0, 0.0), (G, 0.9, 0.5), (0.99 * G, -3.0, -1.0), (G, 0.0, 1.8)]
         {
@@ -142,14 +142,14 @@ mod tests {
     #[test]
     fn turning_left_presses_the_right_wheel_down() {
         let spec = shipped::single();
-        let n = wheel_loads(&spec, &Body::of(&spec, &[]), G, 0.0, 0.5).expect("stands");
+        let n = wheel_loads(&spec, &RigidBody::of(&spec, &[]), G, 0.0, 0.5).expect("stands");
         assert!(n.right > n.left);
     }
 
     #[test]
     fn a_truck_tips_when_the_resultant_leaves_its_wheels() {
         let spec = shipped::single();
-        let body = Body::of(&spec, &[]);
+        let body = RigidBody::of(&spec, &[]);
         assert!(wheel_loads(&spec, &body, G, 0.0, 1.9).is_some());
         assert!(wheel_loads(&spec, &body, G, 0.0, 9.0).is_none());
         assert!(wheel_loads(&spec, &body, G, -40.0, 0.0).is_none());

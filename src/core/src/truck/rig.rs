@@ -7,7 +7,7 @@ use crate::truck::arm::Arm;
 use crate::truck::condition::Machine;
 use crate::truck::spec::TruckSpec;
 use crate::truck::tiller::Tiller;
-use crate::truck::travel::{DriveAsk, Travel};
+use crate::truck::travel::{DriveAsk, TravelControl};
 
 /// State of arm, tiller, controller, forks and stance.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -17,7 +17,7 @@ pub struct Rig {
     /// The tiller's swing.
     pub tiller: Tiller,
     /// The controller.
-    pub travel: Travel,
+    pub travel: TravelControl,
     /// Fork height over lowered, m.
     pub fork_height: f64,
     /// Side the rider stands on or is stepping to.
@@ -32,7 +32,7 @@ impl Rig {
         Self {
             arm: Arm::held(&spec.arm),
             tiller: Tiller::default(),
-            travel: Travel::default(),
+            travel: TravelControl::default(),
             fork_height: spec.forks.at_start_m,
             stance,
             step_left: 0.0,

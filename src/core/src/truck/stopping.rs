@@ -2,7 +2,7 @@
 //! whether one can stop in the distance that one sees.
 
 use crate::math::G;
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 
 /// Where a stop is made.
@@ -27,7 +27,7 @@ pub struct Footing {
 /// the slope's cosine c, for the brake's force B per mass:
 /// N L / m = g c x + s h (B + f g c) and B = mu N / m, so
 /// B = mu g c (x + s h f) / (L - s mu h).
-pub fn braking_reached(spec: &TruckSpec, body: &Body, on: &Footing) -> f64 {
+pub fn braking_reached(spec: &TruckSpec, body: &RigidBody, on: &Footing) -> f64 {
     let s = if on.ahead { 1.0 } else { -1.0 };
     let way = (1.0 + on.grade * on.grade).sqrt();
     let (press, uphill) = (G / way, s * G * on.grade / way);
@@ -71,7 +71,12 @@ pub(crate) mod driven {
     }
 
     /// Brakes straight on from a speed; metres to rest.
-    pub(crate) fn driven_to_rest(spec: &TruckSpec, body: &Body, on: &Footing, from: f64) -> f64 {
+    pub(crate) fn driven_to_rest(
+        spec: &TruckSpec,
+        body: &RigidBody,
+        on: &Footing,
+        from: f64,
+    ) -> f64 {
         let sign = if on.ahead { 1.0 } else { -1.0 };
         let slope = Slope::rising(vec2(1.0, 0.0), on.grade);
         let mut twist = Twist { velocity: vec2(sign * from, 0.0), yaw_rate: 0.0 };
@@ -111,7 +116,7 @@ mod tests {
     fn the_braking_reached_is_what_the_wheels_do() {
         for spec in [shipped::single(), shipped::double()] {
             for carried in [vec![], vec![pallet(800.0, 0.3)], vec![pallet(2500.0, 0.35)]] {
-                let body = Body::of(&spec, &carried);
+                let body = RigidBody::of(&spec, &carried);
                 for (surface, ahead, grade) in SURFACES
                     .into_iter()
                     .flat_map(|s| [true, false].map(|a| (s, a)))
@@ -135,7 +140,8 @@ mod tests {
     #[test]
     fn a_load_makes_the_stop_longer_and_so_do_water_and_a_way_down() {
         let spec = shipped::single();
-        let (empty, laden) = (Body::of(&spec, &[]), Body::of(&spec, &[pallet(2500.0, 0.35)]));
+        let (empty, laden) =
+            (RigidBody::of(&spec, &[]), RigidBody::of(&spec, &[pallet(2500.0, 0.35)]));
         let dry = Footing { friction: spec.friction_on(Surface::Dry), grade: 0.0, ahead: true };
         let wet = Footing { friction: spec.friction_on(Surface::Wet), ..dry };
         assert_eq!(braking_reached(&spec, &empty, &dry), 3.0, "the brake's own limit");
@@ -154,7 +160,7 @@ mod tests {
     #[test]
     fn what_the_brake_cannot_hold_never_stops() {
         let spec = shipped::single();
-        let laden = Body::of(&spec, &[pallet(2700.0, 0.3)]);
+        let laden = RigidBody::of(&spec, &[pallet(2700.0, 0.3)]);
         let ice = Footing { friction: 0.05, grade: -0.15, ahead: true };
         let a = braking_reached(&spec, &laden, &ice);
         assert!(a < 0.0, "{a}");
@@ -168,6 +174,8 @@ mod tests {
         let steep = Footing { friction: 0.55, grade: 0.4, ahead: true };
         let way = (1.0_f64 + 0.16).sqrt();
         let by_weight = G * (0.4 + spec.rolling_resistance) / way;
-        assert!((braking_reached(&spec, &Body::of(&spec, &[]), &steep) - by_weight).abs() < 1e-12);
+        assert!(
+            (braking_reached(&spec, &RigidBody::of(&spec, &[]), &steep) - by_weight).abs() < 1e-12
+        );
     }
 }

@@ -1,4 +1,4 @@
-//! Travel control: what the controller asks of the motor for a twist of the throttle.
+//! TravelControl control: what the controller asks of the motor for a twist of the throttle.
 //!
 //! It works on the speed of the drive wheel along its heading. Throttle with the motion sets a
 //! speed, which is approached with a limited acceleration through a first-order lag. In neutral the
@@ -19,7 +19,7 @@ const STANDING: f64 = 0.02;
 
 /// The controller's state.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Travel {
+pub struct TravelControl {
     /// Acceleration of the drive wheel that is in effect after the lag, m/s^2.
     pub acceleration: f64,
     /// High speed is in effect.
@@ -60,7 +60,7 @@ impl DriveAsk {
     }
 }
 
-impl Travel {
+impl TravelControl {
     /// One tick. `throttle` from -1 to 1, `wheel_speed` of the drive wheel along its heading,
     /// m/s, `laden` from 0 empty to 1 at capacity; of a machine, or of a sound one of this plate.
     pub fn step<'a>(
@@ -153,7 +153,7 @@ fn toward_zero(value: f64, by: f64) -> f64 {
     value.signum() * (value.abs() - by).max(0.0)
 }
 
-state!(Travel {
+state!(TravelControl {
     acceleration,
     high_speed_on,
     high_speed_ready,
@@ -171,7 +171,7 @@ mod tests {
     /// Drives a truck that does exactly what is asked; returns speed after each tick.
     fn speeds(start: f64, ticks: usize, throttle: impl Fn(usize, f64) -> f64) -> Vec<f64> {
         let spec = shipped::single();
-        let mut travel = Travel::default();
+        let mut travel = TravelControl::default();
         let mut v = start;
         (0..ticks)
             .map(|i| {
@@ -214,7 +214,7 @@ mod tests {
     /// Each step of (throttle, button) with whether high speed is in effect after it.
     fn high_speed(steps: &[(f64, bool, bool)]) {
         let spec = shipped::single();
-        let mut travel = Travel::default();
+        let mut travel = TravelControl::default();
         for (i, (throttle, button, on)) in steps.iter().enumerate() {
             travel.step(*throttle, *button, ArmZone::Driving, 2.7, 0.0, &spec);
             assert_eq!(travel.high_speed_on, *on, "step {i} of {steps:?}");
@@ -233,7 +233,7 @@ mod tests {
     #[test]
     fn the_brake_ends_high_speed_for_good() {
         let spec = shipped::single();
-        let mut travel = Travel::default();
+        let mut travel = TravelControl::default();
         for (arm, on) in
             [(ArmZone::Driving, true), (ArmZone::UpperBrake, false), (ArmZone::Driving, false)]
         {
@@ -246,7 +246,7 @@ mod tests {
     fn a_load_takes_from_high_speed_too() {
         let spec = shipped::single();
         let t = &spec.travel;
-        let mut travel = Travel { high_speed_on: true, ..Travel::default() };
+        let mut travel = TravelControl { high_speed_on: true, ..TravelControl::default() };
         assert_eq!(travel.top_speed(1.0, 0.0, &spec), t.high_speed_mps);
         assert_eq!(travel.top_speed(1.0, 1.0, &spec), t.high_speed_laden_mps);
         travel.high_speed_on = false;
@@ -257,14 +257,14 @@ mod tests {
     fn neutral_may_brake_and_never_drive() {
         let spec = shipped::single();
         for (speed, sign) in [(1.5, 1.0), (-1.5, -1.0)] {
-            let mut travel = Travel { acceleration: sign * 0.9, ..Travel::default() };
+            let mut travel = TravelControl { acceleration: sign * 0.9, ..TravelControl::default() };
             for _ in 0..64 {
                 let ask = travel.step(0.0, false, ArmZone::Driving, speed, 0.0, &spec);
                 assert!(ask.least * sign <= 0.0 && ask.most * sign <= 0.0, "{ask:?}");
                 assert_eq!((ask.most - ask.least).abs(), spec.travel.coasting_force_most_n);
             }
         }
-        let at_rest = Travel::default().step(0.0, false, ArmZone::Driving, 0.0, 0.0, &spec);
+        let at_rest = TravelControl::default().step(0.0, false, ArmZone::Driving, 0.0, 0.0, &spec);
         assert_eq!(at_rest, DriveAsk::brake(0.0, spec.travel.coasting_force_most_n));
         assert_eq!((at_rest.least, at_rest.most), (-900.0, 900.0), "it holds both ways");
     }
@@ -272,7 +272,7 @@ mod tests {
     #[test]
     fn a_brake_zone_cuts_traction() {
         let spec = shipped::single();
-        let mut travel = Travel::default();
+        let mut travel = TravelControl::default();
         let ask = travel.step(1.0, false, ArmZone::UpperBrake, 1.0, 0.0, &spec);
         assert!((ask.speed - (1.0 - 3.0 * DT)).abs() < 1e-12 && travel.braking);
     }
@@ -285,11 +285,11 @@ mod tests {
         let worn = Machine { plate: &spec, condition: &condition };
         let most = spec.travel.service_brake_mps2 * DT;
         for (zone, share) in [(ArmZone::UpperBrake, 0.5), (ArmZone::LowerBrake, 0.0)] {
-            let ask = Travel::default().step(0.0, false, zone, 1.0, 0.0, worn);
+            let ask = TravelControl::default().step(0.0, false, zone, 1.0, 0.0, worn);
             assert!((1.0 - ask.speed - share * most).abs() < 1e-15, "{zone:?}");
         }
         let plugs = |machine: Machine<'_>| {
-            let mut travel = Travel::default();
+            let mut travel = TravelControl::default();
             (0..64).for_each(|_| {
                 travel.step(-1.0, false, ArmZone::Driving, 1.0, 0.0, machine);
             });

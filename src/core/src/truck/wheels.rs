@@ -17,7 +17,7 @@ use crate::math::{Vec2, vec2};
 use crate::state;
 use crate::time::DT;
 use crate::truck::condition::Machine;
-use crate::truck::loads::{Body, WheelLoads};
+use crate::truck::loads::{RigidBody, WheelLoads};
 use crate::truck::spec::TruckSpec;
 use crate::truck::travel::DriveAsk;
 
@@ -93,7 +93,7 @@ struct Row {
 }
 
 impl Row {
-    fn new(push: Vec2, arm: Vec2, hold: Vec2, held_arm: Vec2, body: &Body) -> Self {
+    fn new(push: Vec2, arm: Vec2, hold: Vec2, held_arm: Vec2, body: &RigidBody) -> Self {
         let inverse_mass =
             push.dot(hold) / body.mass + arm.cross(push) * held_arm.cross(hold) / body.yaw_inertia;
         Self { push, arm, hold, held_arm, impulse: 0.0, inverse_mass }
@@ -104,7 +104,7 @@ impl Row {
     }
 
     /// Moves the held speed towards `wanted`, with the sum of impulses from `least` to `most`.
-    fn pull(&mut self, u: &mut Twist, wanted: f64, (least, most): (f64, f64), body: &Body) {
+    fn pull(&mut self, u: &mut Twist, wanted: f64, (least, most): (f64, f64), body: &RigidBody) {
         let before = self.impulse;
         self.impulse = (before + (wanted - self.speed(u)) / self.inverse_mass).clamp(least, most);
         let change = self.impulse - before;
@@ -117,7 +117,7 @@ impl Row {
 /// machine, or a sound one of this plate.
 pub fn solve<'a>(
     machine: impl Into<Machine<'a>>,
-    body: &Body,
+    body: &RigidBody,
     start: &Twist,
     cmd: &WheelCommand,
 ) -> Solved {
@@ -131,7 +131,7 @@ pub fn solve<'a>(
 
 fn solve_turn(
     machine: Machine<'_>,
-    body: &Body,
+    body: &RigidBody,
     start: &Twist,
     cmd: &WheelCommand,
     turn: f64,
@@ -198,7 +198,7 @@ fn roll(spec: &TruckSpec, press: f64, u: &mut Twist) {
 }
 
 /// What drags at one load wheel takes speed off there, and pulls the truck to that side.
-fn drag(machine: Machine<'_>, body: &Body, loads: [f64; 2], u: &mut Twist) {
+fn drag(machine: Machine<'_>, body: &RigidBody, loads: [f64; 2], u: &mut Twist) {
     let half = 0.5 * machine.plate.geometry.load_wheel_track_m;
     let wheels = machine.condition.load_wheels.into_iter().zip(loads).zip([half, -half]);
     for ((wheel, load), y) in wheels.filter(|((wheel, _), _)| wheel.drag > 0.0) {
@@ -219,9 +219,9 @@ mod tests {
     use crate::truck::spec::shipped;
 
     /// Rolls straight on for a second from 2 m/s; twist at the end, and the load of one load wheel, N.
-    fn rolls(condition: &Condition) -> (Twist, f64, Body) {
+    fn rolls(condition: &Condition) -> (Twist, f64, RigidBody) {
         let spec = shipped::single();
-        let body = Body::of(&spec, &[]);
+        let body = RigidBody::of(&spec, &[]);
         let loads = wheel_loads(&spec, &body, G, 0.0, 0.0).expect("stands");
         let cmd = WheelCommand {
             steer_before: 0.0,

@@ -112,8 +112,8 @@ mod tests {
         }
         assert_eq!(watch("no-horn-at-blind-spot", &past(Drive::new(), 0.5, 1.0))[0].measured, 0.5);
         assert_eq!(both(&past(Drive::new(), 0.5, 0.0)), (0, 1));
-        let key_off = past(Drive::new(), 3.0, 1.0).all(|m| m.controls.key_on = false);
-        assert_eq!(both(&key_off), (1, 0));
+        let mute = past(Drive::new(), 3.0, 1.0).all(|m| m.truck.horn_sounds = false);
+        assert_eq!(both(&mute), (1, 0));
         assert_eq!(both(&Drive::new().rolling(99, 2.0)), (0, 0));
     }
 

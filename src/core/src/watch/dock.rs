@@ -10,11 +10,6 @@ use crate::watch::spell::Seen;
 use crate::watch::spells::Spells;
 use crate::watch::{Report, Watcher};
 
-/// Checks that were left out.
-fn left_out(d: &DockMoment) -> u32 {
-    d.checks.saturating_sub(d.looked_at.count_ones())
-}
-
 struct Unchecked {
     y: Yardstick,
     creep: f64,
@@ -36,13 +31,13 @@ impl Watcher for Unchecked {
         let on = m.docks.iter().map(|d| (d.dock, d.truck_on));
         let entered = self.entries.see(m.tick, self.y.common.again_after, on);
         let severity =
-            |d: &DockMoment| self.y.severity_at(if d.is_false.is_some() { 1.0 } else { 0.0 });
+            |d: &DockMoment| self.y.severity_at(if !d.inspected.is_sound() { 1.0 } else { 0.0 });
         for d in m.docks.iter().filter(|d| entered.contains(&d.dock)) {
             self.told.remove(&d.dock);
-            if left_out(d) == 0 && d.is_false.is_none() {
+            if d.inspected.left_out() == 0 && d.inspected.is_sound() {
                 continue;
             }
-            let wrong = f64::from(left_out(d).max(1));
+            let wrong = f64::from(d.inspected.left_out().max(1));
             let found = self.y.finding(m, wrong, 0.0, Unit::Count);
             out.open(crate::finding::Finding { severity: severity(d), ..found });
             self.told.insert(d.dock);
@@ -69,8 +64,8 @@ pub(super) fn refused(y: Yardstick) -> Box<dyn Watcher> {
 
 impl Watcher for Refused {
     fn see(&mut self, m: &Moment, out: &mut Report) {
-        for d in m.docks.iter().filter(|d| d.reported && !d.truck_on) {
-            let seen = d.is_false.is_some_and(|check| d.looked_at >> check & 1 == 1);
+        for d in m.docks.iter().filter(|d| d.inspected.reported && !d.truck_on) {
+            let seen = d.inspected.is_found();
             if seen && self.told.insert(d.dock) {
                 out.open(self.y.finding(m, 1.0, 0.0, Unit::Count));
             }
@@ -81,14 +76,17 @@ impl Watcher for Refused {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::checks::Inspected;
     use crate::finding::Severity;
     use crate::watch::test_support::{Drive, watch};
 
-    fn dock(truck_on: bool, looked_at: u32, is_false: Option<u32>) -> DockMoment {
-        DockMoment { dock: 0, truck_on, looked_at, checks: 3, is_false, reported: false }
+    fn dock(truck_on: bool, looked_at: u64, is_false: Option<u32>) -> DockMoment {
+        let wrong = is_false.map_or(0, |i| 1 << i);
+        let inspected = Inspected { points: 3, looked_at, wrong, reported: false };
+        DockMoment { dock: 0, truck_on, inspected }
     }
 
-    fn onto(looked_at: u32, is_false: Option<u32>, speed: f64) -> Drive {
+    fn onto(looked_at: u64, is_false: Option<u32>, speed: f64) -> Drive {
         Drive::new().rolling(20, speed).all(|m| {
             m.docks.push(dock(m.tick >= 5, looked_at, is_false));
         })
@@ -126,8 +124,11 @@ mod tests {
     fn saying_no_to_a_false_one_is_a_good_deed_once() {
         let said = |looked_at, is_false| {
             let d = Drive::new().still(20).all(|m| {
-                m.docks
-                    .push(DockMoment { reported: m.tick > 9, ..dock(false, looked_at, is_false) });
+                m.docks.push({
+                    let mut dock = dock(false, looked_at, is_false);
+                    dock.inspected.reported = m.tick > 9;
+                    dock
+                });
             });
             watch("refused-unsafe-dock", &d).len()
         };

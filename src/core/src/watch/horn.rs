@@ -73,8 +73,10 @@ mod tests {
     }
 
     #[test]
-    fn without_the_key_it_makes_no_sound() {
-        assert_eq!(both(&horn_then(5).all(|m| m.controls.key_on = false)), (1, 0));
+    fn a_button_that_makes_no_sound_is_no_horn() {
+        let pressed = horn_then(5).all(|m| m.controls.horn = m.truck.horn_sounds);
+        assert_eq!(both(&pressed), (0, 1));
+        assert_eq!(both(&pressed.all(|m| m.truck.horn_sounds = false)), (1, 0));
     }
 
     #[test]

@@ -4,7 +4,7 @@
 use crate::course::Course;
 use crate::math::{Pose, Vec2};
 use crate::state::chain::Chain;
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::yard::loads::{Fallen, Loads};
 use crate::yard::setting::Setting;
 use crate::yard::trucks::Others;
@@ -52,7 +52,7 @@ pub trait Contacts: Sized {
     fn new(setting: &Setting, loads: &Loads, others: &Others) -> Self;
 
     /// The truck weighs this from now on.
-    fn weigh(&mut self, body: &Body);
+    fn weigh(&mut self, body: &RigidBody);
 
     /// Pallets have come onto the forks or off them, or may be entered: brings bodies in line.
     fn arrange(&mut self, course: &Course, loads: &Loads);

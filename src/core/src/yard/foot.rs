@@ -7,14 +7,14 @@ use crate::course::warehouse::{SetsOff, Walker};
 use crate::dice::{Stream, dice};
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::PersonMoment;
-use crate::people::encounter::{Mover, Outline, gap, nearness};
+use crate::people::encounter::{Mover, Nearness, Outline, gap, nearness_of_all};
 use crate::people::pace::WALKING;
 use crate::people::walk::{Doing, HornManners, Person};
 use crate::sight::looking::{Disc, Sighting};
 use crate::sight::polygon::{Segment, View, clear_line};
 use crate::state;
 use crate::time::Tick;
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 use crate::yard::TruckNow;
 use crate::yard::draws::{after, who_is_there};
@@ -75,7 +75,7 @@ pub struct Placing<'a> {
     /// The truck.
     pub truck: &'a TruckSpec,
     /// Truck and load as they are now.
-    pub body: &'a Body,
+    pub body: &'a RigidBody,
     /// The site's speed limit where no zone has its own, m/s.
     pub speed_limit: f64,
 }
@@ -175,21 +175,19 @@ impl Foot {
             velocity: truck.velocity,
             yaw_rate: truck.yaw_rate,
         };
-        let moment = |s: &Someone| {
-            let near = nearness(&outline, &s.mover());
-            PersonMoment {
-                person: s.index as u32,
-                at: s.person.at,
-                velocity: s.person.velocity,
-                seen_since: s.sighting.since,
-                first_seen: s.sighting.first,
-                gap: near.gap,
-                time_to_collision: near.time_to_collision,
-                passing_speed: near.passing_speed,
-                stepped_out: s.stepped_out,
-            }
+        let all = nearness_of_all(&outline, self.people.iter().map(Someone::mover));
+        let moment = |(s, near): (&Someone, Nearness)| PersonMoment {
+            person: s.index as u32,
+            at: s.person.at,
+            velocity: s.person.velocity,
+            seen_since: s.sighting.since,
+            first_seen: s.sighting.first,
+            gap: near.gap,
+            time_to_collision: near.time_to_collision,
+            passing_speed: near.passing_speed,
+            stepped_out: s.stepped_out,
         };
-        self.people.iter().map(moment).collect()
+        self.people.iter().zip(all).map(moment).collect()
     }
 }
 

@@ -6,7 +6,7 @@ use crate::math::{Pose, Vec2, vec2};
 use crate::state::State;
 use crate::state::chain::Chain;
 use crate::time::DT;
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::yard::contacts::{Carried, Contacts, Given, Met};
 use crate::yard::loads::{Fallen, Loads, Where};
 use crate::yard::setting::Setting;
@@ -36,7 +36,7 @@ impl Contacts for Level {
         level
     }
 
-    fn weigh(&mut self, body: &Body) {
+    fn weigh(&mut self, body: &RigidBody) {
         self.com = body.com;
     }
 

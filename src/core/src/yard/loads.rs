@@ -5,7 +5,7 @@
 
 use crate::course::warehouse::Warehouse;
 use crate::load::event::{Happened, Leaving, LoadEvent};
-use crate::load::motion::{Forks, Motion};
+use crate::load::motion::{Felt, Forks};
 use crate::load::stack::Stack;
 use crate::load::standing::Standing;
 use crate::math::{DEG, Pose, Vec2, vec2, wrap_angle};
@@ -165,12 +165,11 @@ impl Loads {
     }
 
     /// Pallets on the floor that forks can go into, with their place.
-    pub fn on_floor(&self) -> Vec<(u32, Pose)> {
-        let floor = self.pallets.iter().enumerate().filter_map(|(i, p)| match p.at {
+    pub fn on_floor(&self) -> impl Iterator<Item = (u32, Pose)> {
+        self.pallets.iter().enumerate().filter_map(|(i, p)| match p.at {
             Where::Floor(pose) => Some((i as u32, pose)),
             _ => None,
-        });
-        floor.collect()
+        })
     }
 
     /// What is left on a pallet, wherever it is.
@@ -183,10 +182,10 @@ impl Loads {
 
     /// For each pallet whether it is on the forks or has fallen, and whether forks may go in: what
     /// the engine has to follow.
-    pub fn places(&self) -> Vec<(bool, bool, bool)> {
+    pub fn places(&self) -> impl Iterator<Item = (bool, bool, bool)> {
         let place =
             |p: &PalletNow| (p.at == Where::Forks, matches!(p.at, Where::Fallen(_)), p.admitted);
-        self.pallets.iter().map(place).collect()
+        self.pallets.iter().map(place)
     }
 
     /// The engine has moved a pallet on the floor.
@@ -308,13 +307,13 @@ impl Loads {
     }
 
     /// One tick of the load on the forks. `velocity` of the load axle's middle in the yard, m/s.
-    pub fn step(&mut self, motion: &Motion, truck: Pose, velocity: Vec2, fork_height: f64) {
+    pub fn step(&mut self, felt: &Felt, truck: Pose, velocity: Vec2, fork_height: f64) {
         self.events.clear();
         self.fallen.clear();
         if self.stack.pallets.is_empty() {
             return;
         }
-        self.events.extend_from_slice(self.stack.step(motion));
+        self.events.extend_from_slice(self.stack.step(felt));
         for event in &self.events {
             let standing = &self.stack.pallets[event.pallet];
             let (leaving, size, mass, pallet) = match event.what {
@@ -332,7 +331,7 @@ impl Loads {
                 }
                 _ => continue,
             };
-            let fallen = lands(&leaving, truck, velocity, motion.yaw_rate, underside(fork_height));
+            let fallen = lands(&leaving, truck, velocity, felt.yaw_rate, underside(fork_height));
             let (at, velocity) = fallen;
             let pose = Pose { at, heading: truck.heading };
             self.fallen.push(Fallen { pose, size, mass, velocity, pallet });

@@ -2,13 +2,13 @@
 //! pushes moves behind the port [`Contacts`].
 
 use crate::controls::Controls;
-use crate::load::motion::Motion as LoadMotion;
+use crate::load::motion::Felt;
 use crate::math::Vec2;
 use crate::moment::{DockMoment, Moment};
 use crate::state::State;
 use crate::state::chain::Chain;
 use crate::time::DT;
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::truck::rig::Rig;
 use crate::yard::contacts::Contacts;
 use crate::yard::eye::Eye;
@@ -44,8 +44,10 @@ pub struct Yard<C> {
     pub(super) parts: Vec<[Vec2; 4]>,
     pub(super) docks: Vec<DockMoment>,
     pub(super) pushed: bool,
+    /// Where pallets were before the forks moved, in the same tick.
+    places: Vec<(bool, bool, bool)>,
     /// Weight that the floor was last told.
-    weighed: Option<Body>,
+    weighed: Option<RigidBody>,
     /// What the service brake would reach now, m/s^2.
     pub(super) deceleration: f64,
 }
@@ -61,7 +63,7 @@ impl<C: Contacts> Yard<C> {
         let placing = Placing {
             course,
             truck,
-            body: &Body::of(truck, &loads.weights(truck.forks.at_start_m)),
+            body: &RigidBody::of(truck, &loads.weights(truck.forks.at_start_m)),
             speed_limit: rules.speed_limit.value,
         };
         let foot = Foot::new(&placing, &eye.all_edges(), seed);
@@ -81,6 +83,7 @@ impl<C: Contacts> Yard<C> {
             parts: Vec::new(),
             docks: Vec::new(),
             pushed: false,
+            places: Vec::new(),
             weighed: None,
             deceleration: 0.0,
             setting,
@@ -106,7 +109,7 @@ impl<C: Contacts> Yard<C> {
     fn weigh(&mut self) {
         let truck = &self.setting.truck;
         let weights = self.loads.weights(self.rig.fork_height);
-        let body = Body::of(truck, &weights);
+        let body = RigidBody::of(truck, &weights);
         let laden = weights.iter().map(|w| w.mass).sum::<f64>() / truck.mass.capacity_kg;
         if self.weighed == Some(body) {
             return;
@@ -154,13 +157,14 @@ impl<C: Contacts> Yard<C> {
             }
         }
         let asks_up = controls.forks_up && !controls.forks_down;
-        let before = self.loads.places();
+        self.places.clear();
+        self.places.extend(self.loads.places());
         let (motion, rig) = (&self.motion, &mut self.rig);
         let warehouse = &self.setting.course.warehouse;
         let most = self.loads.forks(motion.pose, rig.fork_height, asks_up, warehouse);
         rig.fork_height = rig.fork_height.min(most);
         let axle = motion.twist.at(Vec2::default(), motion.body.com);
-        let felt = LoadMotion {
+        let felt = Felt {
             acceleration: motion.acceleration + motion.push * (1.0 / DT),
             about: motion.body.com,
             yaw_rate: motion.twist.yaw_rate,
@@ -172,7 +176,7 @@ impl<C: Contacts> Yard<C> {
         for fallen in &self.loads.fallen {
             self.floor.drop(fallen);
         }
-        if before != self.loads.places() {
+        if !self.loads.places().eq(self.places.iter().copied()) {
             self.floor.arrange(&self.setting.course, &self.loads);
         }
     }
@@ -203,6 +207,7 @@ impl<C: Contacts> Yard<C> {
             motion: _,
             parts: _,
             docks: _,
+            places: _,
             deceleration: _,
         } = self;
         loads.digest(chain);

@@ -11,7 +11,7 @@ use crate::math::{Pose, Vec2, vec2};
 use crate::state;
 use crate::time::DT;
 use crate::truck::condition::Machine;
-use crate::truck::loads::{Body, WheelLoads, wheel_loads};
+use crate::truck::loads::{RigidBody, WheelLoads, wheel_loads};
 use crate::truck::rig::Rig;
 use crate::truck::travel::DriveAsk;
 use crate::truck::wheels::{Solved, Twist, WheelCommand, solve};
@@ -40,7 +40,7 @@ pub(super) struct Motion {
     /// The truck has tipped over.
     pub(super) tipped: bool,
     /// Truck, rider and load as one body.
-    pub(super) body: Body,
+    pub(super) body: RigidBody,
     /// What is on the forks, from 0 empty to 1 at capacity.
     pub(super) laden: f64,
     /// Change of velocity by contacts in this tick, body frame, m/s.
@@ -62,7 +62,7 @@ state!(Motion { pose, twist, acceleration, tipped, body, laden } left out {
 
 impl Motion {
     /// Takes up or sets down weight: the motion of the truck goes on, about another middle.
-    pub(super) fn reshape(&mut self, body: Body) {
+    pub(super) fn reshape(&mut self, body: RigidBody) {
         self.twist.velocity = self.twist.at(body.com, self.body.com);
         self.body = body;
     }

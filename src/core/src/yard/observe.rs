@@ -122,7 +122,7 @@ impl<C: Contacts> Yard<C> {
                 .standing(i)
                 .is_some_and(|s| s.load.height() > setting.truck.rider.eye_height_m)
         };
-        let floor = self.loads.on_floor().into_iter().filter(|(i, _)| high(*i));
+        let floor = self.loads.on_floor().filter(|(i, _)| high(*i));
         floor.map(|(i, pose)| rectangle(pose, self.loads.size(i, w))).collect()
     }
 

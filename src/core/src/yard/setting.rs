@@ -6,7 +6,7 @@ use crate::outside::BadInput;
 use crate::rules::SiteRules;
 use crate::run::DriveSetup;
 use crate::truck::condition::{Condition, Machine};
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 
 /// Course, truck and rules of one drive, checked against each other.
@@ -21,7 +21,7 @@ pub struct Setting {
     /// The site rules.
     pub rules: SiteRules,
     /// Truck and rider as one body.
-    pub body: Body,
+    pub body: RigidBody,
 }
 
 impl Setting {
@@ -37,7 +37,7 @@ impl Setting {
             return Err(problem);
         }
         let course = rules.add_zones(course);
-        let body = Body::of(&truck, &[]);
+        let body = RigidBody::of(&truck, &[]);
         Ok(Self { course, truck, condition: Condition::SOUND, rules, body })
     }
 

@@ -1,5 +1,6 @@
 //! Lines across the way, crossings and docks: what lies before the truck and what is driven over.
 
+use crate::checks::Inspection;
 use crate::course::warehouse::Dock;
 use crate::course::{Course, LineKind};
 use crate::dice::{Stream, dice};
@@ -33,7 +34,7 @@ pub struct Ways {
     /// Both ends of the truck in the tick before: at rest the end that leads may be the other one
     /// from one tick to the next, and nothing has moved.
     before: Option<[Vec2; 2]>,
-    docks: Vec<DockState>,
+    docks: Vec<Inspection>,
     asked: Asked,
 }
 
@@ -50,13 +51,6 @@ struct Asked {
     aside: f64,
 }
 
-#[derive(Clone, Debug)]
-struct DockState {
-    false_check: Option<u32>,
-    looked_for: Vec<u32>,
-    reported: bool,
-}
-
 impl Ways {
     /// At the start; the seed says what is false at docks.
     pub fn new(course: &Course, rules: &SiteRules, seed: u64) -> Self {
@@ -64,12 +58,9 @@ impl Ways {
         let state = |d: &Dock| {
             let (is_false, which) = (share(&mut dice), share(&mut dice));
             let n = d.checks.len();
-            DockState {
-                false_check: (is_false < d.false_chance)
-                    .then_some(((which * n as f64) as u32).min(n as u32 - 1)),
-                looked_for: vec![0; n],
-                reported: false,
-            }
+            let wrong =
+                (is_false < d.false_chance).then(|| ((which * n as f64) as usize).min(n - 1));
+            Inspection::new(n, wrong)
         };
         let asked = Asked {
             steps_on: rules.term("steps-on"),
@@ -126,29 +117,20 @@ impl Ways {
     ) -> Vec<DockMoment> {
         let Asked { reach, time: needed, aside: at_it, .. } = self.asked;
         let docks = self.docks.iter_mut().zip(&course.warehouse.docks).enumerate();
-        let moment = |(i, (state, dock)): (usize, (&mut DockState, &Dock))| {
-            for ((_, at), looked) in dock.checks.iter().zip(&mut state.looked_for) {
-                let to = *at - truck.platform;
+        let moment = |(i, (inspection, dock)): (usize, (&mut Inspection, &Dock))| {
+            inspection.look(needed, |check| {
+                let (_, at) = dock.checks[check];
+                let to = at - truck.platform;
                 let aside = wrap_angle(to.angle() - truck.pose.heading - head).abs();
-                if *looked >= needed {
-                    continue;
-                }
-                let sees = to.length() <= reach && aside <= at_it && view.holds(*at);
-                *looked = if sees { *looked + 1 } else { 0 };
-            }
-            let near = distance_to_polygon(truck.platform, &dock.area) <= reach;
-            state.reported |= report && near;
-            let mut looked_at = 0;
-            for (bit, looked) in state.looked_for.iter().enumerate() {
-                looked_at |= u32::from(*looked >= needed) << bit;
+                to.length() <= reach && aside <= at_it && view.holds(at)
+            });
+            if report && distance_to_polygon(truck.platform, &dock.area) <= reach {
+                inspection.report();
             }
             DockMoment {
                 dock: i as u32,
                 truck_on: truck.parts.iter().any(|p| overlap(p, &dock.area)),
-                looked_at,
-                checks: dock.checks.len() as u32,
-                is_false: state.false_check,
-                reported: state.reported,
+                inspected: inspection.now(needed),
             }
         };
         docks.map(moment).collect()
@@ -216,5 +198,4 @@ fn meets(a: Vec2, b: Vec2, area: &[Vec2]) -> bool {
     in_polygon(b, area) || crate::geometry::edges(area).any(|(p, q)| crossing(a, b, p, q).is_some())
 }
 
-state!(DockState { false_check, looked_for, reported });
 state!(Ways { before, docks } left out { asked });

@@ -86,14 +86,6 @@ pub(super) fn rows(measured: &Result<InBrowser, String>) -> Vec<Row> {
         aim: Some(aim),
         note: measured.as_ref().map_or_else(|why| format!("not measured: {why}"), |_| note),
     };
-    let drawn = Row {
-        what: "CPU of a drawn frame",
-        measured: None,
-        unit: "ms",
-        must_reach: Some(6.0),
-        aim: Some(3.0),
-        note: "not measured: needs a graphics card".to_owned(),
-    };
     let note = measured.as_ref().map(of_native).unwrap_or_default();
     vec![
         row("headless session, wasm", "of native", 0.5, 0.7, |m| m.share_of_native, note),
@@ -105,7 +97,6 @@ pub(super) fn rows(measured: &Result<InBrowser, String>) -> Vec<Row> {
             |m| m.opening_s,
             "until it can be scrubbed".to_owned(),
         ),
-        drawn,
     ]
 }
 

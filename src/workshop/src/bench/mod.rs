@@ -3,7 +3,9 @@
 //! What can be measured here is measured; what cannot is said to be so. Nothing is asserted: a slow
 //! computer is no fault of the program.
 
+mod bare;
 mod browser;
+mod drawn;
 mod heavy;
 mod native;
 mod site;
@@ -46,8 +48,13 @@ pub(crate) fn bench(args: &Args) -> Result<(), Trouble> {
         (None, _) => Err("there is no built site; run `coneyard-workshop build`".to_owned()),
         (Some(dist), _) => browser::measure(dist, &native),
     };
+    let drawn = match (&dist, args.without_browser) {
+        (Some(dist), false) => drawn::measure(dist, &native),
+        _ => Err(in_browser.as_ref().err().cloned().unwrap_or_default()),
+    };
     let mut rows = native.rows;
     rows.extend(browser::rows(&in_browser));
+    rows.extend(drawn::rows(&drawn));
     rows.extend(site::rows(dist.as_deref()));
     if args.json {
         let json = serde_json::to_string_pretty(&rows)

@@ -12,6 +12,7 @@ use coneyard_core::time::DT;
 use coneyard_sim::Session;
 use serde_json::Value;
 
+use super::bare;
 use super::heavy;
 use super::table::Row;
 use coneyard::riding::{NewRide, ride};
@@ -28,6 +29,8 @@ pub(super) struct Native {
     pub(super) slowest: Run,
     /// Its course.
     pub(super) course: &'static str,
+    /// The model's run on the heaviest course.
+    pub(super) heaviest: Run,
 }
 
 /// One course's measurement.
@@ -76,6 +79,7 @@ pub(super) fn measure() -> Result<Native, Trouble> {
     }
     let heavy = drive_again("heaviest", coneyard_sim::ride(&heavy::setup(), MODEL)?)?;
     all.sort_by(|a, b| a.ratio().total_cmp(&b.ratio()));
+    let beside = bare::measure(&heavy.run)?;
     let count = all.len();
     let largest = all.iter().max_by(|a, b| a.bytes_a_minute().total_cmp(&b.bytes_a_minute()));
     let file = largest.map(|d| (d.course, d.bytes_a_minute(), d.bytes_of_texts()));
@@ -97,17 +101,34 @@ pub(super) fn measure() -> Result<Native, Trouble> {
             "the heaviest course, native, one core",
             heavy.ratio(),
             "x real time",
-            Some(400.0),
+            Some(700.0),
             Some(1000.0),
             &heaviest,
         ),
         row("one tick of it", heavy.tick_us(), "us", None, None, &heaviest),
+        row("the bare step of its bodies", beside.bare_us(), "us", None, None, "the engine alone"),
+        row(
+            "its whole tick over that",
+            beside.tick_us() / beside.bare_us(),
+            "times",
+            Some(3.0),
+            None,
+            "both in the same run, by turns",
+        ),
+        row(
+            "memory asked for in a tick of it",
+            beside.allocations,
+            "times",
+            Some(0.0),
+            None,
+            "after the first second",
+        ),
         row(
             "headless session, native, one core",
             slowest.ratio(),
             "x real time",
             Some(400.0),
-            Some(1000.0),
+            Some(1500.0),
             &note,
         ),
         row("one tick, all of it, native", slowest.tick_us(), "us", Some(40.0), Some(15.0), &note),
@@ -122,7 +143,7 @@ pub(super) fn measure() -> Result<Native, Trouble> {
         ),
         row("course, truck and rules inside it", texts / 1e3, "kB", None, None, largest),
     ];
-    Ok(Native { rows, slowest: slowest.run, course: slowest.course })
+    Ok(Native { rows, slowest: slowest.run, course: slowest.course, heaviest: heavy.run })
 }
 
 /// Drives the controls of a run again and again; opening is timed apart from the ticks.

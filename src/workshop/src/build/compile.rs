@@ -36,21 +36,23 @@ pub(crate) fn wasm_target_is_there(project: &Path) -> Result<(), Trouble> {
 pub(crate) const ERASED: &str =
     "target.wasm32-unknown-unknown.rustflags=['--cfg=erase_components']";
 
-/// Compiles one package, with these settings of cargo's beside the project's own, and returns the module that came out. Cargo writes its progress and
-/// whatever the compiler says to standard error as usual.
+/// Compiles these packages in one go, with these settings of cargo's beside the project's own, and
+/// returns the modules that came out. Cargo writes its progress and whatever the compiler says to
+/// standard error as usual.
 ///
 /// # Errors
-/// One sentence when cargo cannot be started or the package does not compile.
+/// One sentence when cargo cannot be started or a package does not compile.
 pub(crate) fn compile(
     project: &Path,
-    package: &str,
+    modules: &[&str],
     profile: &str,
     settings: &[&str],
-) -> Result<PathBuf, Trouble> {
+) -> Result<Vec<PathBuf>, Trouble> {
+    let packages: Vec<String> = modules.iter().map(|name| format!("coneyard-{name}")).collect();
     let output = Command::new("cargo")
         .current_dir(project)
-        .args(["build", "--package", package, "--target", TARGET])
-        .args(["--profile", profile])
+        .args(["build", "--target", TARGET, "--profile", profile])
+        .args(packages.iter().flat_map(|package| ["--package", package]))
         .args(settings.iter().flat_map(|setting| ["--config", setting]))
         .arg("--message-format=json-render-diagnostics")
         .stderr(Stdio::inherit())
@@ -62,15 +64,20 @@ pub(crate) fn compile(
         })?;
     if !output.status.success() {
         return Err(Trouble::Here(format!(
-            "{package} does not compile; what the compiler says about it stands above"
+            "{} cannot be compiled; what the compiler says about it stands above",
+            packages.join(", ")
         )));
     }
-    module_named_in(&String::from_utf8_lossy(&output.stdout), package).ok_or_else(|| {
-        Trouble::Here(format!(
-            "cargo built {package} but named no WebAssembly module: its Cargo.toml needs \
-             crate-type = [\"cdylib\"]"
-        ))
-    })
+    let messages = String::from_utf8_lossy(&output.stdout);
+    let module = |package: &String| {
+        module_named_in(&messages, package).ok_or_else(|| {
+            Trouble::Here(format!(
+                "cargo built {package} but named no WebAssembly module: its Cargo.toml needs \
+                 crate-type = [\"cdylib\"]"
+            ))
+        })
+    };
+    packages.iter().map(module).collect()
 }
 
 /// The last `.wasm` file that cargo's messages, one JSON object a line, name for this package.

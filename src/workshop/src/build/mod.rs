@@ -41,39 +41,43 @@ pub(crate) struct SiteFile {
     pub(crate) content: Vec<u8>,
 }
 
-/// A module that browsers load.
-struct Module {
-    /// Its package is called so after "coneyard-".
-    name: &'static str,
-    /// What people call it.
+/// The modules that browsers load, in the order in which they do; packages are called so after
+/// "coneyard-".
+const MODULES: [&str; 3] = ["shell", "reader", "canvas"];
+
+/// The module whose sources say where it is cut.
+const CUT: &str = "shell";
+
+/// Modules that one call of cargo compiles.
+struct Batch {
+    /// The modules, as in [`MODULES`].
+    modules: &'static [&'static str],
+    /// What people call them.
     called: &'static str,
-    /// Profile for what people should load.
     profile: &'static str,
     /// Settings of cargo's.
     settings: &'static [&'static str],
-    /// Its sources say where it is cut.
-    is_cut: bool,
 }
 
-/// All of them, in the order in which a browser loads them.
-const MODULES: [Module; 3] = [
-    Module {
-        name: "shell",
-        called: "pages",
+/// What people should load. Only the size of what is loaded before anything is seen counts; it has
+/// a profile of its own. The reader goes with it, so that what both are made of is compiled once.
+const SMALL: &[Batch] = &[
+    Batch {
+        modules: &["shell", "reader"],
+        called: "pages and reader",
         profile: "pages",
         settings: &[compile::ERASED],
-        is_cut: true,
     },
-    Module {
-        name: "reader",
-        called: "reader",
-        profile: "pages",
-        // As the pages', so that what both are made of is compiled once.
-        settings: &[compile::ERASED],
-        is_cut: false,
-    },
-    Module { name: "canvas", called: "canvas", profile: "web", settings: &[], is_cut: false },
+    Batch { modules: &["canvas"], called: "canvas", profile: "web", settings: &[] },
 ];
+
+/// What is built quickly: all at once and alike, so that nothing is compiled twice.
+const QUICK: &[Batch] = &[Batch {
+    modules: &MODULES,
+    called: "pages, reader and canvas",
+    profile: "web-dev",
+    settings: &[compile::ERASED],
+}];
 
 /// Builds the site and prints what it weighs.
 ///
@@ -82,31 +86,29 @@ const MODULES: [Module; 3] = [
 pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
     let project = project_folder()?;
     let dist = args.dist.clone().unwrap_or_else(|| project.join("dist"));
-    let profile = if args.dev { "web-dev" } else { "web" };
-    let mut steps = Steps::new(MODULES.len() + 4);
+    let batches = if args.dev { QUICK } else { SMALL };
+    let mut steps = Steps::new(batches.len() + 4);
 
     compile::wasm_target_is_there(&project)?;
     let mut compiled = Vec::new();
-    for module in &MODULES {
-        // Only the size of what is loaded before anything is seen counts; it has a profile of its own.
-        let profile = if args.dev { profile } else { module.profile };
-        let package = format!("coneyard-{}", module.name);
-        compiled.push(steps.take(&format!("compile the {}", module.called), || {
-            compile::compile(&project, &package, profile, module.settings)
+    for batch in batches {
+        compiled.extend(steps.take(&format!("compile {}", batch.called), || {
+            compile::compile(&project, batch.modules, batch.profile, batch.settings)
         })?);
     }
-    let [.., canvas] = compiled.as_slice() else {
+    let (Some(canvas), Some(last)) = (compiled.last(), batches.last()) else {
         return Err(Trouble::Here("there is no module to build".to_owned()));
     };
-    let store = store::Store::open(canvas, profile)?;
+    let store = store::Store::open(canvas, last.profile)?;
     let bound = steps.take("bind them to JavaScript", || {
         let mut bound = texts::tables()?;
         for (module, file) in MODULES.iter().zip(&compiled) {
-            bound.extend(bindings::bind(module.name, file, module.is_cut, &store)?);
+            bound.extend(bindings::bind(module, file, *module == CUT, &store)?);
         }
         Ok(bound)
     })?;
-    let site = steps.take("put the pages together", || pages::gather(&project, bound))?;
+    let made = if args.dev { pages::QUICK } else { pages::SMALL };
+    let site = steps.take("put the pages together", || pages::gather(&project, bound, made))?;
     let packed = steps.take("compress", || pack::pack(site, args.dev, &store))?;
     steps.take("swap the new site in", || swap::swap_in(&packed, &dist))?;
     store.sweep();

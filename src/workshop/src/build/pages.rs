@@ -15,11 +15,20 @@ use coneyard::trouble::Trouble;
 /// Files in `web/` in which placeholders are filled in.
 const TEXTS: [&str; 4] = [".html", ".js", ".css", ".webmanifest"];
 
-/// All files of the site.
+/// How a site was made, as its pages say it: `{{made}}` in `web/index.html`.
+pub(crate) const QUICK: &str = "quick";
+/// Small and fast, as people should load it.
+pub(crate) const SMALL: &str = "small";
+
+/// All files of the site, which was made as `made` says.
 ///
 /// # Errors
 /// One sentence when a folder cannot be read or a placeholder names no file.
-pub(crate) fn gather(project: &Path, bound: Vec<SiteFile>) -> Result<Vec<SiteFile>, Trouble> {
+pub(crate) fn gather(
+    project: &Path,
+    bound: Vec<SiteFile>,
+    made: &str,
+) -> Result<Vec<SiteFile>, Trouble> {
     let mut web = Vec::new();
     read_folder(&project.join("web"), "", &mut web)?;
     if !web.iter().any(|file| file.path == "index.html") {
@@ -27,7 +36,7 @@ pub(crate) fn gather(project: &Path, bound: Vec<SiteFile>) -> Result<Vec<SiteFil
             "there is no web/index.html, the page that a browser loads first".to_owned(),
         ));
     }
-    let mut site = filled(web, &bound)?;
+    let mut site = filled(web, &bound, made)?;
     site.extend(bound);
     for folder in ["levels", "assets"] {
         read_folder(&project.join(folder), &format!("{folder}/"), &mut site)?;
@@ -59,12 +68,13 @@ fn read_folder(folder: &Path, prefix: &str, into: &mut Vec<SiteFile>) -> Result<
 }
 
 /// Fills in the placeholders and gives the files that they name their digests.
-fn filled(web: Vec<SiteFile>, bound: &[SiteFile]) -> Result<Vec<SiteFile>, Trouble> {
+fn filled(web: Vec<SiteFile>, bound: &[SiteFile], made: &str) -> Result<Vec<SiteFile>, Trouble> {
     let mut filling = Filling {
         waiting: web.into_iter().map(|file| (placeholder_of(&file.path), file)).collect(),
         named: bound
             .iter()
             .map(|file| (placeholder_of(&without_digest(&file.path)), file.path.clone()))
+            .chain([("made".to_owned(), made.to_owned())])
             .collect(),
         done: Vec::new(),
         open: BTreeSet::new(),
@@ -185,30 +195,30 @@ mod tests {
     fn a_page_names_its_files_by_their_digest() {
         let web = vec![
             file("glue.js", "import './{{canvas_js}}'; const a = {b: {c: 1}};"),
-            file("index.html", "<script src={{glue_js}}> {{shell_js}} {{ not one }}"),
+            file("index.html", "<script src={{glue_js}}> {{shell_js}} {{made}} {{ not one }}"),
             file("manifest.webmanifest", "{}"),
         ];
         let bound = [file("canvas-0123456789ab.js", ""), file("shell-ba9876543210.js", "")];
-        let site = filled(web, &bound).unwrap();
+        let site = filled(web, &bound, QUICK).unwrap();
         let glue = text_of(&site, "glue-", ".js");
         assert_eq!(glue, "import './canvas-0123456789ab.js'; const a = {b: {c: 1}};");
         let name = with_digest("glue.js", glue.as_bytes());
         assert_eq!(
             text_of(&site, "index", "html"),
-            format!("<script src={name}> shell-ba9876543210.js {{{{ not one }}}}")
+            format!("<script src={name}> shell-ba9876543210.js quick {{{{ not one }}}}")
         );
         assert!(site.iter().any(|f| f.path == "manifest.webmanifest"));
     }
 
     #[test]
     fn a_placeholder_without_a_file_is_an_error_that_names_it() {
-        let trouble = filled(vec![file("index.html", "{{gleu_js}}")], &[]).err().unwrap();
+        let trouble = filled(vec![file("index.html", "{{gleu_js}}")], &[], SMALL).err().unwrap();
         assert!(trouble.to_string().contains("gleu_js"));
     }
 
     #[test]
     fn a_circle_is_an_error() {
         let web = vec![file("a.js", "{{b_js}}"), file("b.js", "{{a_js}}")];
-        assert!(filled(web, &[]).err().unwrap().to_string().contains("circle"));
+        assert!(filled(web, &[], SMALL).err().unwrap().to_string().contains("circle"));
     }
 }

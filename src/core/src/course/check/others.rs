@@ -9,7 +9,7 @@ use crate::course::{Course, StructureKind};
 use crate::geometry::{convex_overlap, distance_to_polygon, in_polygon, rectangle, segment_meets};
 use crate::math::{Pose, Vec2, vec2};
 use crate::sight::polygon::{Field, HALF_FIELD, Segment, add_facing, view};
-use crate::truck::loads::Body;
+use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 
 /// Speed limit where no zone has one, m/s: the shipped site rules'.
@@ -44,17 +44,17 @@ fn beams(course: &Course, found: &mut Found<'_>) {
 }
 
 /// Truck, rider and as many of the course's heaviest pallets as the forks take.
-fn heaviest(course: &Course, truck: &TruckSpec) -> Body {
+fn heaviest(course: &Course, truck: &TruckSpec) -> RigidBody {
     let count = course.warehouse.pallets.len().min(truck.forks.pallets as usize);
     let mass = |l: &&crate::load::pallet::PalletLoad| l.as_carried(Vec2::default(), 0.0).mass;
     let used = course.warehouse.pallets.iter().map(|p| &course.warehouse.loads[p.load]);
     let Some(load) = used.max_by(|a, b| mass(a).total_cmp(&mass(b))) else {
-        return Body::of(truck, &[]);
+        return RigidBody::of(truck, &[]);
     };
     let length = load.pallet.length_m;
     let at = |i: usize| vec2(truck.geometry.backrest_x_m - (i as f64 + 0.5) * length, 0.0);
     let carried: Vec<_> = (0..count).map(|i| load.as_carried(at(i), 0.0)).collect();
-    Body::of(truck, &carried)
+    RigidBody::of(truck, &carried)
 }
 
 fn people(course: &Course, truck: &TruckSpec, found: &mut Found<'_>) {

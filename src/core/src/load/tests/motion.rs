@@ -2,7 +2,7 @@
 
 use super::forks;
 use crate::load::friction::Friction;
-use crate::load::motion::Motion;
+use crate::load::motion::Felt;
 use crate::load::slide::Slide;
 use crate::math::{Vec2, vec2};
 use crate::time::DT;
@@ -18,7 +18,7 @@ fn acceleration_of_a_point_is_that_of_its_path() {
     let path = |t: f64| origin(t) + (point - about).rotated(heading(t));
     let (t, h) = (0.8, 1e-4);
     let second = (path(t + h) - path(t) * 2.0 + path(t - h)) * (1.0 / (h * h));
-    let motion = Motion {
+    let motion = Felt {
         acceleration: vec2(1.0, 1.8 * t).rotated(-heading(t)),
         about,
         yaw_rate: 0.7 - 0.6 * t,
@@ -33,7 +33,7 @@ fn acceleration_of_a_point_is_that_of_its_path() {
 #[test]
 fn a_raised_load_sways() {
     // 1 + 1.5 (h / 0.20) on the side acceleration: typical of the trade, from memory.
-    let motion = |h| Motion { acceleration: vec2(1.0, 2.0), fork_height: h, ..Motion::default() };
+    let motion = |h| Felt { acceleration: vec2(1.0, 2.0), fork_height: h, ..Felt::default() };
     for (h, factor) in [(0.0, 1.0), (0.05, 1.375), (0.20, 2.5)] {
         let felt = motion(h).felt_at(Vec2::default(), &forks());
         assert!((felt - vec2(1.0, 2.0 * factor)).length() < 1e-12);
@@ -49,7 +49,7 @@ fn without_friction_a_thing_goes_straight_on_in_the_yard() {
     let mut slide =
         Slide { offset: Vec2::default(), velocity: -(Vec2::default() - about).left() * w };
     for _ in 0..64 {
-        let motion = Motion { about, yaw_rate: w, ..Motion::default() };
+        let motion = Felt { about, yaw_rate: w, ..Felt::default() };
         let push = -motion.at(slide.offset) - motion.turning(slide.velocity);
         slide.step(push, free, DT);
     }

@@ -3,8 +3,8 @@
 use proptest::prelude::*;
 
 use super::{FORTY, at_backrest, forks, load, wrapped};
-use crate::load::event::{Happened, LoadEvent, Way};
-use crate::load::motion::Motion;
+use crate::load::event::{Happened, LoadEvent, Towards};
+use crate::load::motion::Felt;
 use crate::load::pallet::PalletLoad;
 use crate::load::rock::{Block, Lean};
 use crate::load::stack::Stack;
@@ -12,8 +12,8 @@ use crate::load::standing::Standing;
 use crate::math::{G, vec2};
 use crate::time::DT;
 
-fn side(a: f64, fork_height: f64) -> Motion {
-    Motion { acceleration: vec2(0.0, a), fork_height, ..Motion::default() }
+fn side(a: f64, fork_height: f64) -> Felt {
+    Felt { acceleration: vec2(0.0, a), fork_height, ..Felt::default() }
 }
 
 fn with(load: PalletLoad) -> Stack {
@@ -52,7 +52,7 @@ fn columns_lift_off_at_b_over_h() {
         .collect();
     assert_eq!(began.len(), 8);
     // A turn to the left throws them to the right.
-    assert!(began.iter().all(|(_, way)| *way == Way::Right));
+    assert!(began.iter().all(|(_, way)| *way == Towards::Right));
     let holds = with(load(FORTY)).holds_sideways(0.0).expect("a load");
     assert!((holds - at).abs() < 1e-9);
 }
@@ -170,7 +170,7 @@ fn on_a_pallet_that_slides_columns_rock_by_what_it_hands_on() {
     for tick in 0..48 {
         stack.step(&side(if tick < ticks { push } else { 0.0 }, 0.0));
         for column in &stack.pallets[0].columns {
-            if column.tilt.way() == Way::Right {
+            if column.tilt.way() == Towards::Right {
                 peak = peak.max(column.tilt.lean.angle / block.edges[0].alpha);
             }
         }
@@ -192,9 +192,9 @@ fn a_tall_wrapped_load_rocks_on_the_forks_as_one_block() {
     let mut stack = with(tall);
     let events = corner(&mut stack, 2.9, 0.0, 128, 300);
     let names: Vec<_> = events.iter().map(|e| e.what).collect();
-    assert!(matches!(names[0], Happened::RockBegan { column: 0, way: Way::Right }));
-    assert!(matches!(names[1], Happened::RockLost { column: 0, way: Way::Right }));
-    let Happened::LoadFell { leaving, over: Some(Way::Right) } = names[2] else {
+    assert!(matches!(names[0], Happened::RockBegan { column: 0, way: Towards::Right }));
+    assert!(matches!(names[1], Happened::RockLost { column: 0, way: Towards::Right }));
+    let Happened::LoadFell { leaving, over: Some(Towards::Right) } = names[2] else {
         panic!("{names:?}");
     };
     assert!((leaving.at.y + 0.345 + com).abs() < 1e-6);
@@ -207,18 +207,18 @@ fn columns_by_the_backrest_lean_on_it() {
     let text = FORTY.replace("[[5, 5, 5, 5], [5, 5, 5, 5]]", "[[7, 7, 7, 7], [7, 7, 7, 7]]");
     let mut stack = with(load(&text));
     for _ in 0..64 {
-        assert_eq!(stack.step(&Motion { acceleration: vec2(-2.5, 0.0), ..Motion::default() }), &[]);
+        assert_eq!(stack.step(&Felt { acceleration: vec2(-2.5, 0.0), ..Felt::default() }), &[]);
     }
     // ... but towards the tips nothing holds them.
     let mut spilled = Vec::new();
     for _ in 0..128 {
-        let m = Motion { acceleration: vec2(2.5, 0.0), ..Motion::default() };
+        let m = Felt { acceleration: vec2(2.5, 0.0), ..Felt::default() };
         spilled.extend_from_slice(stack.step(&m));
     }
     assert!(fallen(&spilled) > 0);
     assert!(spilled.iter().all(|e| !matches!(
         e.what,
-        Happened::RockBegan { way: Way::Left | Way::Right | Way::Backrest, .. }
+        Happened::RockBegan { way: Towards::Left | Towards::Right | Towards::Backrest, .. }
     )));
 }
 
@@ -229,7 +229,7 @@ fn the_same_motion_spills_the_same_bits() {
         let mut all = Vec::new();
         for tick in 0..400 {
             let t = f64::from(tick) * DT;
-            let m = Motion {
+            let m = Felt {
                 acceleration: vec2(
                     1.5 * crate::math::sin(5.0 * t),
                     2.6 * crate::math::sin(3.0 * t),
@@ -265,7 +265,7 @@ proptest! {
         stack.take_up(Standing::new(load, home, &forks()));
         let mut fell = 0;
         for (x, y, yaw_rate, yaw_acceleration, fork_height) in motions {
-            let m = Motion {
+            let m = Felt {
                 acceleration: vec2(x, y),
                 about: vec2(1.2, 0.0),
                 yaw_rate,

@@ -2,14 +2,14 @@
 
 use super::{FORTY, at_backrest, forks, load, wrapped};
 use crate::load::event::{Happened, Interface, LoadEvent, Stop};
-use crate::load::motion::Motion;
+use crate::load::motion::Felt;
 use crate::load::stack::Stack;
 use crate::load::standing::Standing;
 use crate::math::{G, Vec2, vec2};
 use crate::time::DT;
 
-fn straight(along: f64) -> Motion {
-    Motion { acceleration: vec2(along, 0.0), ..Motion::default() }
+fn straight(along: f64) -> Felt {
+    Felt { acceleration: vec2(along, 0.0), ..Felt::default() }
 }
 
 fn with(load: crate::load::pallet::PalletLoad, at: Vec2) -> Stack {
@@ -231,7 +231,7 @@ fn in_a_turn_a_pallet_slides_as_seen_from_the_yard() {
         let w = rate((f64::from(tick) + 0.5) * DT);
         let r = about - centre;
         let acceleration = r.left() * gain - r * (w * w);
-        stack.step(&Motion {
+        stack.step(&Felt {
             acceleration,
             about,
             yaw_rate: w,

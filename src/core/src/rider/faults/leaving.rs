@@ -12,14 +12,14 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "leaves-the-key-on",
         &["unattended"],
-        way(OPEN, (31.0, 40.0), away),
-        way(OPEN, (15.0, 29.0), away),
+        side(OPEN, (31.0, 40.0), away),
+        side(OPEN, (15.0, 29.0), away),
     ),
     fault(
         "leaves-it-on-a-crossing",
         &["parked-in-the-way"],
-        way(QUIET, (6.0, 9.0), stand),
-        way(QUIET, (2.0, 4.0), stand),
+        side(QUIET, (6.0, 9.0), stand),
+        side(QUIET, (2.0, 4.0), stand),
     ),
 ];
 

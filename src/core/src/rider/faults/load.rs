@@ -14,66 +14,66 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "forks-high",
         &["forks-high-in-travel"],
-        way(&[("laps-clockwise", "single")], (0.07, 0.12), |h, a| h.forks_to = Some(a)),
-        way(&[("laps-clockwise", "single")], (0.045, 0.056), |h, a| h.forks_to = Some(a)),
+        side(&[("laps-clockwise", "single")], (0.07, 0.12), |h, a| h.forks_to = Some(a)),
+        side(&[("laps-clockwise", "single")], (0.045, 0.056), |h, a| h.forks_to = Some(a)),
     ),
     fault(
         "drags-forks",
         &["forks-dragged"],
-        way(&[("laps-clockwise", "single")], (0.002, 0.006), |h, a| h.forks_to = Some(a)),
-        way(&[("laps-clockwise", "single")], (0.013, 0.018), |h, a| h.forks_to = Some(a)),
+        side(&[("laps-clockwise", "single")], (0.002, 0.006), |h, a| h.forks_to = Some(a)),
+        side(&[("laps-clockwise", "single")], (0.013, 0.018), |h, a| h.forks_to = Some(a)),
     ),
     fault(
         "forks-too-high-for-pallets",
         &["pallet-pushed"],
-        way(BAYS, (0.028, 0.034), |h, a| h.enters_at = a),
-        way(BAYS, (0.0115, 0.0135), |h, a| h.enters_at = a),
+        side(BAYS, (0.028, 0.034), |h, a| h.enters_at = a),
+        side(BAYS, (0.0115, 0.0135), |h, a| h.enters_at = a),
     ),
     fault(
         "sets-down-beside",
         &["set-down-off"],
-        way(BAYS, (0.14, 0.18), |h, a| h.sets_down_aside = a),
-        way(BAYS, (0.02, 0.06), |h, a| h.sets_down_aside = a),
+        side(BAYS, (0.14, 0.18), |h, a| h.sets_down_aside = a),
+        side(BAYS, (0.02, 0.06), |h, a| h.sets_down_aside = a),
     ),
     fault(
         "lifts-too-much",
         &["over-capacity"],
-        way(&[("heavy-pallet", "single")], (4.0, 8.0), lift),
-        way(&[("full-pallet", "single")], (4.0, 8.0), lift),
+        side(&[("heavy-pallet", "single")], (4.0, 8.0), lift),
+        side(&[("full-pallet", "single")], (4.0, 8.0), lift),
     ),
     fault(
         "shakes-the-load",
         &["corner-speed", "load-shifted"],
-        way(LOW, (0.9, 1.1), |h, a| swing(h, a, 0.6)),
-        way(LOW, (0.02, 0.05), |h, a| swing(h, a, 3.0)),
+        side(LOW, (0.9, 1.1), |h, a| swing(h, a, 0.6)),
+        side(LOW, (0.02, 0.05), |h, a| swing(h, a, 3.0)),
     ),
     fault(
         "spills-the-load",
         &["corner-speed", "load-spilled", "loose-object-run-over"],
-        way(LOOSE, (1.2, 1.4), |h, a| swing(h, a, 3.0)),
-        way(LOOSE, (0.02, 0.05), |h, a| swing(h, a, 3.0)),
+        side(LOOSE, (1.2, 1.4), |h, a| swing(h, a, 3.0)),
+        side(LOOSE, (0.02, 0.05), |h, a| swing(h, a, 3.0)),
     ),
     fault(
         "load-downhill",
         &["load-not-upgrade"],
-        way(&[("ramp", "single"), ("ramp", "double")], (0.0, 0.0), |_, _| {}),
-        way(&[("slope", "single"), ("slope", "double")], (0.0, 0.0), |_, _| {}),
+        side(&[("ramp", "single"), ("ramp", "double")], (0.0, 0.0), |_, _| {}),
+        side(&[("slope", "single"), ("slope", "double")], (0.0, 0.0), |_, _| {}),
     ),
     fault(
         "leaves-checks-out",
         &["unchecked-crossing"],
-        way(DOCK, (0.4, 0.7), |h, a| {
+        side(DOCK, (0.4, 0.7), |h, a| {
             (h.checks_docks, h.on_dock) = (false, a);
             let (when, does) = (When::Near(vec2(34.0, 0.0), 1.0), nothing);
             h.slip = Some(Slip { when, for_s: 0.0, amount: 0.0, does, then_stops_s: Some(0.0) });
         }),
-        way(DOCK, (0.4, 0.7), |h, a| h.on_dock = a),
+        side(DOCK, (0.4, 0.7), |h, a| h.on_dock = a),
     ),
     fault(
         "crosses-a-plate-fast",
         &["unchecked-crossing"],
-        way(DOCK, (1.0, 1.4), |h, a| h.on_dock = a),
-        way(DOCK, (0.6, 0.74), |h, a| h.on_dock = a),
+        side(DOCK, (1.0, 1.4), |h, a| h.on_dock = a),
+        side(DOCK, (0.6, 0.74), |h, a| h.on_dock = a),
     ),
 ];
 

@@ -22,16 +22,16 @@ pub struct Fault {
     /// Codes of the findings that come of it: the fault, and what it cannot be committed without.
     pub codes: &'static [&'static str],
     /// The fault.
-    pub over: Way,
+    pub over: LimitSide,
     /// The near side: nothing is found.
-    pub inside: Way,
+    pub inside: LimitSide,
     /// The seeds with which it comes out, where what others do decides; None: all of them.
     pub seeds: Option<&'static [u32]>,
 }
 
 /// One side of the limit.
 #[derive(Clone, Copy, Debug)]
-pub struct Way {
+pub struct LimitSide {
     /// Course and truck, by name, on which it comes out, and nothing else does.
     pub on: &'static [(&'static str, &'static str)],
     /// How much of it, least and most. The unit is the habit's.
@@ -43,19 +43,19 @@ pub struct Way {
 /// What the name of a rider who stays inside the limit ends with.
 pub const INSIDE: &str = "-inside";
 
-const fn way(
+const fn side(
     on: &'static [(&'static str, &'static str)],
     amount: (f64, f64),
     habit: fn(&mut Habits, f64),
-) -> Way {
-    Way { on, amount, habit }
+) -> LimitSide {
+    LimitSide { on, amount, habit }
 }
 
 const fn fault(
     name: &'static str,
     codes: &'static [&'static str],
-    over: Way,
-    inside: Way,
+    over: LimitSide,
+    inside: LimitSide,
 ) -> Fault {
     Fault { name, codes, over, inside, seeds: None }
 }
@@ -76,7 +76,7 @@ pub fn all() -> impl Iterator<Item = &'static Fault> {
 }
 
 /// Which side of which fault a rider's name means.
-pub fn by_name(name: &str) -> Option<(&'static Fault, &'static Way)> {
+pub fn by_name(name: &str) -> Option<(&'static Fault, &'static LimitSide)> {
     let (plain, inside) = match name.strip_suffix(INSIDE) {
         Some(plain) => (plain, true),
         None => (name, false),
@@ -85,7 +85,7 @@ pub fn by_name(name: &str) -> Option<(&'static Fault, &'static Way)> {
     Some((fault, if inside { &fault.inside } else { &fault.over }))
 }
 
-impl Way {
+impl LimitSide {
     /// Gives a rider the habit, with an amount drawn from the seed.
     pub(super) fn spoil(&self, habits: &mut Habits, seed: u64) {
         let (least, most) = self.amount;

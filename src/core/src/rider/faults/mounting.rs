@@ -8,28 +8,28 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "wrong-stance",
         &["arm-strength-turn"],
-        way(&[("figure-eight", "single")], (0.0, 0.0), |h, _| h.stepping = Stepping::Never),
-        way(&[("figure-eight", "single")], (0.2, 0.6), |h, a| h.steps_late = a),
+        side(&[("figure-eight", "single")], (0.0, 0.0), |h, _| h.stepping = Stepping::Never),
+        side(&[("figure-eight", "single")], (0.2, 0.6), |h, a| h.steps_late = a),
     ),
     fault(
         "step-across-moving",
         &["stepped-across-moving"],
-        way(&[("figure-eight", "single")], (0.0, 0.0), |h, _| h.stepping = Stepping::Rolling),
-        way(&[("figure-eight", "single")], (0.26, 0.29), |h, a| h.steps_below = a),
+        side(&[("figure-eight", "single")], (0.0, 0.0), |h, _| h.stepping = Stepping::Rolling),
+        side(&[("figure-eight", "single")], (0.26, 0.29), |h, a| h.steps_below = a),
     ),
     fault(
         "speeds-up-stepping",
         &["contact-lost"],
-        way(&[("open-floor", "single"), ("open-floor", "double")], (70.0, 90.0), across),
-        way(&[("open-floor", "single"), ("open-floor", "double")], (10.0, 14.0), across),
+        side(&[("open-floor", "single"), ("open-floor", "double")], (70.0, 90.0), across),
+        side(&[("open-floor", "single"), ("open-floor", "double")], (10.0, 14.0), across),
     ),
     fault(
         "steps-off-rolling",
         &["stepped-off-rolling"],
-        way(&[("pick-run", "single"), ("pick-run", "double")], (0.2, 0.6), |h, a| {
+        side(&[("pick-run", "single"), ("pick-run", "double")], (0.2, 0.6), |h, a| {
             h.steps_off_below = Some(a);
         }),
-        way(&[("pick-run", "single"), ("pick-run", "double")], (0.01, 0.04), |h, a| {
+        side(&[("pick-run", "single"), ("pick-run", "double")], (0.01, 0.04), |h, a| {
             h.steps_off_below = Some(a);
         }),
     ),

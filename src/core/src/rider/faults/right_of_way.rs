@@ -13,62 +13,62 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "no-horn",
         &["no-horn-moving-off"],
-        way(&[("emergency-stops", "single")], (0.0, 0.0), |h, _| h.horn_then_waits = None),
-        way(&[("emergency-stops", "single")], (2.5, 4.0), |h, a| h.horn_then_waits = Some(a)),
+        side(&[("emergency-stops", "single")], (0.0, 0.0), |h, _| h.horn_then_waits = None),
+        side(&[("emergency-stops", "single")], (2.5, 4.0), |h, a| h.horn_then_waits = Some(a)),
     ),
     fault(
         "horn-too-early",
         &["no-horn-moving-off"],
-        way(&[("open-traffic", "single"), ("open-traffic", "double")], (5.2, 9.0), |h, a| {
+        side(&[("open-traffic", "single"), ("open-traffic", "double")], (5.2, 9.0), |h, a| {
             h.horn_then_waits = Some(a);
         }),
-        way(&[("open-traffic", "single"), ("open-traffic", "double")], (2.5, 4.2), |h, a| {
+        side(&[("open-traffic", "single"), ("open-traffic", "double")], (2.5, 4.2), |h, a| {
             h.horn_then_waits = Some(a);
         }),
     ),
     fault(
         "no-horn-at-corners",
         &["no-horn-at-blind-spot"],
-        way(CROSS_AISLES, (0.0, 0.0), |h, _| h.horn_from = None),
-        way(CROSS_AISLES, (3.5, 5.0), |h, a| h.horn_from = Some(a)),
+        side(CROSS_AISLES, (0.0, 0.0), |h, _| h.horn_from = None),
+        side(CROSS_AISLES, (3.5, 5.0), |h, a| h.horn_from = Some(a)),
     ),
     fault(
         "rolls-over-stop-lines",
         &["stop-line-run"],
-        way(CROSS_AISLES, (0.3, 0.8), |h, a| h.rolls_over_lines = Some(a)),
-        way(CROSS_AISLES, (0.8, 1.1), |h, a| h.short_of_line = a),
+        side(CROSS_AISLES, (0.3, 0.8), |h, a| h.rolls_over_lines = Some(a)),
+        side(CROSS_AISLES, (0.8, 1.1), |h, a| h.short_of_line = a),
     ),
     fault(
         "looks-straight-on",
         &["yield-not-slowed"],
-        way(CROSS_AISLES, (0.0, 0.0), |h, _| h.looks = false),
-        way(&[("cross-aisles", "single")], (0.76, 0.84), |h, a| h.at_yields = a),
+        side(CROSS_AISLES, (0.0, 0.0), |h, _| h.looks = false),
+        side(&[("cross-aisles", "single")], (0.76, 0.84), |h, a| h.at_yields = a),
     ),
     fault(
         "never-minds-people",
         &["person-near-miss"],
-        way(PERSON_BESIDE, (0.4, 0.55), pass),
-        way(PERSON_BESIDE, (0.0, 0.15), pass),
+        side(PERSON_BESIDE, (0.4, 0.55), pass),
+        side(PERSON_BESIDE, (0.0, 0.15), pass),
     ),
     fault(
         "runs-somebody-down",
         &["person-struck"],
-        way(PERSON_AHEAD, (0.2, 0.26), |h, a| creep_to(h, a, 0.0)),
-        way(PERSON_AHEAD, (0.2, 0.26), |h, a| creep_to(h, a, 0.75)),
+        side(PERSON_AHEAD, (0.2, 0.26), |h, a| creep_to(h, a, 0.0)),
+        side(PERSON_AHEAD, (0.2, 0.26), |h, a| creep_to(h, a, 0.75)),
     ),
     fault(
         "never-gives-way",
         &["person-not-given-way"],
-        way(&[("crossing-busy", "single"), ("crossing-busy", "double")], (0.0, 0.0), |h, _| {
+        side(&[("crossing-busy", "single"), ("crossing-busy", "double")], (0.0, 0.0), |h, _| {
             h.gives_way = false;
         }),
-        way(&[("crossing-busy", "single"), ("crossing-busy", "double")], (0.0, 0.0), |_, _| {}),
+        side(&[("crossing-busy", "single"), ("crossing-busy", "double")], (0.0, 0.0), |_, _| {}),
     ),
     fault(
         "looks-away",
         &["not-looking"],
-        way(&[("straight", "single")], (1.2, 1.9), |h, a| h.looks_away_s = a),
-        way(&[("straight", "single")], (0.4, 0.85), |h, a| h.looks_away_s = a),
+        side(&[("straight", "single")], (1.2, 1.9), |h, a| h.looks_away_s = a),
+        side(&[("straight", "single")], (0.4, 0.85), |h, a| h.looks_away_s = a),
     ),
     Fault {
         // With these the other truck comes on instead of turning off or pulling over.
@@ -76,8 +76,8 @@ pub(super) const FAULTS: &[Fault] = &[
         ..fault(
             "never-minds-trucks",
             &["meeting-not-stopped"],
-            way(&[("head-on", "single")], (0.0, 0.0), |h, _| h.minds_trucks = false),
-            way(&[("head-on", "single")], (12.0, 15.0), |h, a| h.waits_from = a),
+            side(&[("head-on", "single")], (0.0, 0.0), |h, _| h.minds_trucks = false),
+            side(&[("head-on", "single")], (12.0, 15.0), |h, a| h.waits_from = a),
         )
     },
 ];

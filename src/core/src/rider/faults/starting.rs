@@ -8,48 +8,48 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "snatch-throttle",
         &["throttle-snatched"],
-        way(&[("straight", "single"), ("open-floor", "double")], (85.0, 100.0), |h, a| {
+        side(&[("straight", "single"), ("open-floor", "double")], (85.0, 100.0), |h, a| {
             h.snatches = Some(a);
         }),
-        way(&[("straight", "single"), ("open-floor", "double")], (62.0, 78.0), |h, a| {
+        side(&[("straight", "single"), ("open-floor", "double")], (62.0, 78.0), |h, a| {
             h.snatches = Some(a);
         }),
     ),
     fault(
         "arm-as-service-brake",
         &["brake-arm-as-service"],
-        way(&[("straight", "single")], (0.8, 1.2), |h, a| h.stopping = Stopping::Arm(a)),
-        way(&[("straight", "single")], (0.3, 0.42), |h, a| h.stopping = Stopping::Arm(a)),
+        side(&[("straight", "single")], (0.8, 1.2), |h, a| h.stopping = Stopping::Arm(a)),
+        side(&[("straight", "single")], (0.3, 0.42), |h, a| h.stopping = Stopping::Arm(a)),
     ),
     fault(
         "run-back",
         &["plugging-ran-back"],
-        way(&[("straight", "single")], (0.2, 0.4), |h, a| {
+        side(&[("straight", "single")], (0.2, 0.4), |h, a| {
             h.stopping = Stopping::PluggingTooLong(a);
         }),
-        way(&[("straight", "single")], (0.01, 0.05), |h, a| {
+        side(&[("straight", "single")], (0.01, 0.05), |h, a| {
             h.stopping = Stopping::PluggingTooLong(a);
         }),
     ),
     fault(
         "plugs-hard",
         &["plugging-jerk"],
-        way(&[("wrapped-stack", "single")], (90.0, 100.0), plug),
-        way(&[("wrapped-stack", "single")], (30.0, 50.0), plug),
+        side(&[("wrapped-stack", "single")], (90.0, 100.0), plug),
+        side(&[("wrapped-stack", "single")], (30.0, 50.0), plug),
     ),
     fault(
         "late-emergency",
         &["emergency-late"],
-        way(&[("emergency-stops", "single")], (1.6, 2.2), |h, a| h.reaction_s = a),
-        way(&[("emergency-stops", "single")], (0.85, 1.1), |h, a| h.reaction_s = a),
+        side(&[("emergency-stops", "single")], (1.6, 2.2), |h, a| h.reaction_s = a),
+        side(&[("emergency-stops", "single")], (0.85, 1.1), |h, a| h.reaction_s = a),
     ),
     fault(
         "other-brake",
         &["other-brake-used"],
-        way(&[("emergency-stops", "single")], (0.35, 0.6), |h, a| {
+        side(&[("emergency-stops", "single")], (0.35, 0.6), |h, a| {
             (h.other_brake, h.reaction_s) = (true, a);
         }),
-        way(&[("emergency-stops", "single")], (0.6, 0.9), |h, a| h.reaction_s = a),
+        side(&[("emergency-stops", "single")], (0.6, 0.9), |h, a| h.reaction_s = a),
     ),
     Fault {
         // With others the person is seen before stepping out, which is no surprise.
@@ -57,15 +57,15 @@ pub(super) const FAULTS: &[Fault] = &[
         ..fault(
             "reverses-at-a-fright",
             &["wrong-first-reaction"],
-            way(&[("rack-end", "single"), ("rack-end", "double")], (66.0, 76.0), reverse),
-            way(&[("rack-end", "single"), ("rack-end", "double")], (25.0, 45.0), reverse),
+            side(&[("rack-end", "single"), ("rack-end", "double")], (66.0, 76.0), reverse),
+            side(&[("rack-end", "single"), ("rack-end", "double")], (25.0, 45.0), reverse),
         )
     },
     fault(
         "starts-the-wrong-way",
         &["wrong-way-command"],
-        way(&[("open-floor", "single"), ("open-floor", "double")], (1.1, 1.4), wrong_way),
-        way(&[("open-floor", "single"), ("open-floor", "double")], (0.2, 0.36), wrong_way),
+        side(&[("open-floor", "single"), ("open-floor", "double")], (1.1, 1.4), wrong_way),
+        side(&[("open-floor", "single"), ("open-floor", "double")], (0.2, 0.36), wrong_way),
     ),
 ];
 

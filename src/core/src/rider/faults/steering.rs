@@ -13,38 +13,40 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "hit-a-cone",
         &["contact-cone"],
-        way(&[("slalom", "single")], (0.55, 0.65), |h, a| h.swerve = swerve(0, 26.0, -1.1, a, 6.0)),
-        way(&[("slalom", "single")], (0.05, 0.2), |h, a| h.swerve = swerve(0, 26.0, -1.1, a, 6.0)),
+        side(&[("slalom", "single")], (0.55, 0.65), |h, a| {
+            h.swerve = swerve(0, 26.0, -1.1, a, 6.0)
+        }),
+        side(&[("slalom", "single")], (0.05, 0.2), |h, a| h.swerve = swerve(0, 26.0, -1.1, a, 6.0)),
     ),
     fault(
         "touches-a-wall",
         &["contact-structure"],
-        way(&[("open-floor", "single"), ("open-floor", "double")], (0.18, 0.27), creep_on),
-        way(&[("open-floor", "single"), ("open-floor", "double")], (0.06, 0.09), creep_on),
+        side(&[("open-floor", "single"), ("open-floor", "double")], (0.18, 0.27), creep_on),
+        side(&[("open-floor", "single"), ("open-floor", "double")], (0.06, 0.09), creep_on),
     ),
     fault(
         "leaves-lane",
         &["left-the-lane"],
-        way(&[("straight", "single")], (1.5, 1.6), |h, a| h.swerve = swerve(1, 25.0, 0.0, a, 6.5)),
-        way(&[("straight", "single")], (0.6, 0.9), |h, a| h.swerve = swerve(1, 25.0, 0.0, a, 6.5)),
+        side(&[("straight", "single")], (1.5, 1.6), |h, a| h.swerve = swerve(1, 25.0, 0.0, a, 6.5)),
+        side(&[("straight", "single")], (0.6, 0.9), |h, a| h.swerve = swerve(1, 25.0, 0.0, a, 6.5)),
     ),
     fault(
         "misses-a-gate",
         &["gate-missed"],
-        way(&[("open-floor", "single"), ("open-floor", "double")], (2.8, 3.4), |h, a| {
+        side(&[("open-floor", "single"), ("open-floor", "double")], (2.8, 3.4), |h, a| {
             h.swerve = swerve(0, 20.0, 0.0, a, 12.0);
         }),
-        way(&[("open-floor", "single"), ("open-floor", "double")], (0.8, 1.1), |h, a| {
+        side(&[("open-floor", "single"), ("open-floor", "double")], (0.8, 1.1), |h, a| {
             h.swerve = swerve(0, 20.0, 0.0, a, 12.0);
         }),
     ),
     fault(
         "gate-wrong-way",
         &["gate-wrong-way"],
-        way(&[("laps-counter-clockwise", "single")], (0.9, 1.2), |h, a| {
+        side(&[("laps-counter-clockwise", "single")], (0.9, 1.2), |h, a| {
             h.backs_up = Some((0, a));
         }),
-        way(&[("laps-counter-clockwise", "single")], (0.2, 0.35), |h, a| {
+        side(&[("laps-counter-clockwise", "single")], (0.2, 0.35), |h, a| {
             h.backs_up = Some((0, a));
         }),
     ),

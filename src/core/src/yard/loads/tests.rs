@@ -63,7 +63,7 @@ fn rising_forks_take_it_up_and_lowered_ones_set_it_down_where_they_are() {
     let elsewhere = Pose { at: vec2(3.0, 2.0), heading: 1.0 };
     loads.forks(elsewhere, 0.01, false, &w);
     assert!(loads.carried.is_empty());
-    let floor = loads.on_floor();
+    let floor = loads.on_floor().collect::<Vec<_>>();
     // -5 m in the yard was 0.35 m ahead of the axle and 2 cm to its right.
     let expected = elsewhere.to_yard(truck.to_body(vec2(-5.0, 0.0)));
     assert!((floor[0].1.at - expected).length() < 1e-9);
