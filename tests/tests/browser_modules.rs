@@ -193,3 +193,23 @@ async fn a_reader_that_cannot_be_fetched_is_said_to_be_missing_and_tried_again()
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     yard.wait_for(places::REPRODUCES).await;
 }
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn pages_that_nobody_opens_are_not_fetched_and_one_that_does_not_come_is_tried_again() {
+    let yard = Yard::start(Size::SMALL, "en").await;
+    yard.open("#/").await;
+    yard.wait_for(places::DRIVE_NOW).await;
+    cut_off(&yard, &["*split_setting*"]).await;
+    yard.go("#/settings").await;
+    let said = "document.querySelector('main p.note[role=alert]')?.textContent ?? ''";
+    yard.wait_until(&format!("({said}).includes('Check the connection and try again')")).await;
+    cut_off(&yard, &[]).await;
+    yard.go("#/controls").await;
+    yard.wait_for("svg.drawing").await;
+    yard.go("#/settings").await;
+    yard.wait_for(places::SWITCH).await;
+    for other in ["split_papers", "split_looking", "reader"] {
+        assert!(!has_fetched(&yard, other).await, "nobody asked for {other}");
+    }
+}

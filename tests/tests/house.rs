@@ -192,6 +192,49 @@ fn the_simulation_has_none_of_them_either() {
     names_none("src/sim/src", &FORBIDDEN);
 }
 
+/// The rooms of core, ground floor first: each knows itself and those before it, and no other.
+const ROOMS: [&str; 31] = [
+    "time", "math", "geometry", "outside", "state", "controls", "acts", "floor", "finding",
+    "debrief", "dice", "truck", "load", "sight", "people", "checks", "run", "course", "moment",
+    "rules", "yard", "task", "watch", "score", "drive", "rider", "pretest", "class", "words",
+    "desk", "reading",
+];
+
+/// What a file of this room names of the rooms above it. Rooms are named one in a `use`.
+fn looks_up(room: &str, text: &str) -> Vec<String> {
+    let at = ROOMS.iter().position(|r| *r == room);
+    let above = at.map_or(&ROOMS[..], |at| &ROOMS[at + 1..]);
+    let words: Vec<String> = above.iter().map(|r| format!("crate::{r}")).collect();
+    let mut words: Vec<&str> = words.iter().map(String::as_str).collect();
+    words.push("crate::{");
+    named(text, &words).into_iter().map(|(line, word)| format!("{line}: {word}")).collect()
+}
+
+#[test]
+fn each_room_of_core_knows_only_those_below_it() {
+    let (mut found, mut rooms) = (Vec::new(), std::collections::BTreeSet::new());
+    for (path, text) in sources("src/core/src") {
+        let below = path.strip_prefix(repo_file("src/core/src")).expect("a file of core");
+        let room = below.iter().next().and_then(|r| r.to_str()).expect("a room");
+        let room = room.trim_end_matches(".rs").to_owned();
+        if room != "lib" {
+            let up = looks_up(&room, &text);
+            found.extend(up.into_iter().map(|what| format!("{}:{what}", below.display())));
+            rooms.insert(room);
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+    assert!(rooms.iter().map(String::as_str).eq(std::collections::BTreeSet::from(ROOMS)));
+}
+
+#[test]
+fn a_room_that_looks_up_is_found() {
+    assert_eq!(looks_up("truck", "use crate::load::stack::Stack;\n"), ["1: crate::load"]);
+    assert_eq!(looks_up("truck", "use crate::math::Vec2; // crate::load\n"), [""; 0]);
+    assert_eq!(looks_up("truck", "use crate::{load, math};\n"), ["1: crate::{"]);
+    assert_eq!(looks_up("load", "use crate::truck::spec::TruckSpec;\n"), [""; 0]);
+}
+
 /// What reads runs, rules and courses whole, and Fluent's files: the pages leave it to the reader and
 /// to whoever builds the site. `browser_modules.rs` looks into the modules themselves.
 const NOT_IN_PAGES: [&str; 10] = [

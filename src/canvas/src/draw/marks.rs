@@ -9,7 +9,7 @@ use coneyard_core::moment::DockMoment;
 use super::chevron::chevron;
 use super::ink::{Ink, turned};
 use super::{Layer, Painter, Scene, Scenery, Shown, outline, places, v};
-use crate::palette::{Colour, Palette};
+use crate::palette::Palette;
 use crate::picture::Due;
 
 /// All marks of the task.

@@ -104,6 +104,6 @@ fn outline(half: Vec2, p: &Palette) -> Ink {
     let corners = [-half, Vec2::new(half.x, -half.y), half, Vec2::new(-half.x, half.y)];
     ink.edge(&corners, 0.05, p.other_edge);
     let tip = Vec2::new(half.x * 0.8, 0.0);
-    super::marks::chevron(&mut ink, tip, Vec2::X, Vec2::Y, 0.6 * half.y, 0.05, p.other_edge);
+    super::chevron::chevron(&mut ink, tip, Vec2::X, Vec2::Y, 0.6 * half.y, 0.05, p.other_edge);
     ink
 }

@@ -6,9 +6,9 @@ use coneyard_core::course::warehouse::{BlindSpot, Crossing, Dock};
 use coneyard_core::course::{Course, Line, LineKind};
 use coneyard_core::floor::Ramp;
 
+use super::chevron::chevron;
 use super::floor::scatter;
 use super::ink::Ink;
-use super::marks::chevron;
 use super::{outline, v};
 use crate::palette::Palette;
 use crate::slices::{longest_side, slices};

@@ -9,7 +9,7 @@ use coneyard_core::truck::arm::ArmZone;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::yard::frame::Frame;
 
-use super::arm::arm_reach;
+use super::arm::{arm_reach, grips_on_truck};
 use super::{Layer, Painter, Scene, Scenery, Shown, Which, rider, truck_shapes as shapes, v};
 use crate::palette::Palette;
 

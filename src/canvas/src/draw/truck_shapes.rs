@@ -4,8 +4,8 @@ use bevy::math::Vec2;
 use coneyard_core::truck::arm::ArmZone;
 use coneyard_core::truck::spec::GeometryFile;
 
+use super::chevron;
 use super::ink::Ink;
-use super::marks;
 use crate::palette::Palette;
 
 fn at(x: f64, y: f64) -> Vec2 {
@@ -267,7 +267,7 @@ pub(super) fn plugging(g: &GeometryFile, p: &Palette) -> Ink {
     for side in [1.0, -1.0] {
         for dx in [0.0, 0.13] {
             let tip = Vec2::new(x - 0.06 + dx, (w + 0.12) * side);
-            marks::chevron(&mut ink, tip, Vec2::NEG_X, Vec2::Y, 0.08, 0.045, p.zone);
+            chevron::chevron(&mut ink, tip, Vec2::NEG_X, Vec2::Y, 0.08, 0.045, p.zone);
         }
     }
     ink

@@ -5,9 +5,19 @@ use crate::floor::Surface;
 use crate::floor::slope::Slope;
 use crate::geometry::in_polygon;
 use crate::math::{Pose, Vec2, vec2};
-use crate::moment::Place;
 use crate::truck::spec::TruckSpec;
 use crate::truck::stopping::Footing;
+
+/// Where on the floor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Place {
+    /// Any of the wheels stands outside the lanes.
+    pub outside_lane: bool,
+    /// Lowest limit of the speed zones that hold the platform, m/s.
+    pub zone_limit: Option<f64>,
+    /// Floor under the drive wheel.
+    pub surface: Surface,
+}
 
 /// Where a truck stands whose load axle's middle is at `pose`.
 pub fn place(course: &Course, pose: &Pose, truck: &TruckSpec) -> Place {

@@ -4,6 +4,8 @@
 
 pub mod reach;
 
+pub use crate::course::place::Place;
+
 use crate::acts::Act;
 use crate::checks::Inspected;
 use crate::controls::{Controls, Side};
@@ -261,17 +263,6 @@ pub struct TruckMoment {
     pub horn_sounds: bool,
     /// The truck has tipped over; the run ends.
     pub tipped: bool,
-}
-
-/// Where on the floor.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Place {
-    /// Any of the wheels stands outside the lanes.
-    pub outside_lane: bool,
-    /// Lowest limit of the speed zones that hold the platform, m/s.
-    pub zone_limit: Option<f64>,
-    /// Floor under the drive wheel.
-    pub surface: Surface,
 }
 
 /// Two things touch.

@@ -71,6 +71,8 @@ fn generate(name: &str, compiled: Vec<u8>, is_cut: bool) -> anyhow::Result<Made>
         .omit_default_module_path(false)
         .remove_name_section(true)
         .remove_producers_section(true)
+        // What was cut out finds the table of functions by its export.
+        .keep_lld_exports(is_cut)
         .input_bytes(name, main)
         .generate_output()?;
     let mut pieces = BTreeMap::new();
@@ -108,7 +110,9 @@ fn named(name: &str, made: Made) -> Vec<SiteFile> {
         let link = link.replace(&format!("./{plain_script}"), &format!("./{script_path}"));
         files.push(SiteFile { path: link_path.clone(), content: link.into_bytes() });
     }
-    let script = script.replace(&format!("./{plain_link}"), &format!("./{link_path}"));
+    // Only where it is imported: the module itself goes on asking for it by the plain name.
+    let script =
+        script.replace(&format!("from \"./{plain_link}\""), &format!("from \"./{link_path}\""));
     files.push(SiteFile { path: script_path, content: script.into_bytes() });
     files.extend(
         made.pieces.into_iter().map(|(path, text)| SiteFile { path, content: text.into_bytes() }),
@@ -121,7 +125,9 @@ mod tests {
     use super::*;
 
     fn made(module: &[u8], part: &[u8]) -> Vec<SiteFile> {
-        let script = "import * as l from './pages_link.js'; new URL('pages_bg.wasm')".to_owned();
+        let script = "import * as l from \"./pages_link.js\"; new URL('pages_bg.wasm'); \
+                      ({ \"./pages_link.js\": l })"
+            .to_owned();
         let link = "import { initSync } from \"./pages.js\"; fetch(\"./split_a.wasm\")".to_owned();
         let parts = BTreeMap::from([("split_a.wasm".to_owned(), part.to_vec())]);
         let module = module.to_vec();
@@ -141,7 +147,11 @@ mod tests {
         let (link, in_link) = find(&files, "pages_link-", ".js");
         let (module, _) = find(&files, "pages_bg-", ".wasm");
         let (part, _) = find(&files, "split_a-", ".wasm");
-        assert_eq!(in_script, format!("import * as l from './{link}'; new URL('{module}')"));
+        let imported = "({ \"./pages_link.js\": l })";
+        assert_eq!(
+            in_script,
+            format!("import * as l from \"./{link}\"; new URL('{module}'); {imported}")
+        );
         assert_eq!(
             in_link,
             format!("import {{ initSync }} from \"./{script}\"; fetch(\"./{part}\")")
