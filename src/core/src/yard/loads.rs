@@ -143,8 +143,8 @@ impl Loads {
     }
 
     /// What the truck carries now.
-    pub fn weights(&self, fork_height: f64) -> Vec<Carried> {
-        self.stack.carried(underside(fork_height)).collect()
+    pub fn weights(&self, fork_height: f64) -> impl Iterator<Item = Carried> {
+        self.stack.carried(underside(fork_height))
     }
 
     /// Mass on the forks, kg.
@@ -344,10 +344,10 @@ impl Loads {
 
     /// Pallets that fell off are no longer on the forks.
     fn clear_fallen(&mut self) {
-        let keep: Vec<bool> = self.stack.pallets.iter().map(|p| !p.is_off).collect();
-        if keep.iter().all(|k| *k) {
+        if self.stack.pallets.iter().all(|p| !p.is_off) {
             return;
         }
+        let keep: Vec<bool> = self.stack.pallets.iter().map(|p| !p.is_off).collect();
         let mut kept = keep.iter();
         self.carried.retain(|_| kept.next().copied().unwrap_or(false));
         self.stack.pallets.retain(|p| !p.is_off);

@@ -9,7 +9,7 @@ use crate::sight::looking::Disc;
 use crate::state::State;
 use crate::state::chain::Chain;
 use crate::time::DT;
-use crate::truck::loads::RigidBody;
+use crate::truck::loads::{Carried, RigidBody};
 use crate::truck::rig::Rig;
 use crate::yard::contacts::Contacts;
 use crate::yard::eye::Eye;
@@ -65,6 +65,8 @@ pub(super) struct Spare {
     pub(super) seen: Vec<Disc>,
     /// Where people are.
     pub(super) at: Vec<Vec2>,
+    /// What is on the forks.
+    weights: Vec<Carried>,
 }
 
 impl<C: Contacts> Yard<C> {
@@ -78,7 +80,7 @@ impl<C: Contacts> Yard<C> {
         let placing = Placing {
             course,
             truck,
-            body: &RigidBody::of(truck, &loads.weights(truck.forks.at_start_m)),
+            body: &RigidBody::of(truck, &loads.weights(truck.forks.at_start_m).collect::<Vec<_>>()),
             speed_limit: rules.speed_limit.value,
         };
         let foot = Foot::new(&placing, &eye.all_edges(), seed);
@@ -124,8 +126,10 @@ impl<C: Contacts> Yard<C> {
     /// Tells the floor what the truck weighs, when that has changed.
     fn weigh(&mut self) {
         let truck = &self.setting.truck;
-        let weights = self.loads.weights(self.rig.fork_height);
-        let body = RigidBody::of(truck, &weights);
+        let weights = &mut self.spare.weights;
+        weights.clear();
+        weights.extend(self.loads.weights(self.rig.fork_height));
+        let body = RigidBody::of(truck, weights);
         let laden = weights.iter().map(|w| w.mass).sum::<f64>() / truck.mass.capacity_kg;
         if self.weighed == Some(body) {
             return;

@@ -65,20 +65,21 @@ impl<C: Contacts> Yard<C> {
         self.parts.clear();
         self.parts.extend(parts(setting, moment.truck.pose, &self.loads));
         moment.contacts.clone_from(&self.touching.now);
-        let Spare { mut outlines, mut moving, mut seen, at } = core::mem::take(&mut self.spare);
+        let mut spare = core::mem::take(&mut self.spare);
+        let Spare { outlines, moving, seen, .. } = &mut spare;
         outlines.clear();
         outlines.extend(self.others.outlines(course));
         moment.tick = tick;
         let truck = truck_now(&self.parts, &moment.truck, motion, self.ahead, moment);
         self.eye.head.tick(moment.controls.look, moment.truck.stance);
-        moving.clone_from(&outlines);
+        moving.clone_from(outlines);
         let fork_height = moment.truck.fork_height;
         let hides = self.loads.top(fork_height) > spec.rider.eye_height_m;
         if hides {
             moving.extend(self.parts.iter().skip(spec.outline().len()));
         }
-        self.high_pallets(&mut moving);
-        self.eye.look(course, &truck, &moving);
+        self.high_pallets(moving);
+        self.eye.look(course, &truck, moving);
         self.foot.look(&self.eye.view, tick);
         self.others.look(course, &self.eye.view, tick);
 
@@ -94,7 +95,7 @@ impl<C: Contacts> Yard<C> {
         seen.extend(in_sight.map(|p| Disc { at: p.person.at, radius: PERSON_RADIUS }));
         let onward = onward(setting, &moment.truck, self.ahead, braking);
         moment.sight = SightMoment {
-            clear_ahead: self.eye.clear_ahead(course, &truck, &onward, (&seen, &moving)),
+            clear_ahead: self.eye.clear_ahead(course, &truck, &onward, (seen, moving)),
             braking,
             load_hides: hides && !self.ahead,
         };
@@ -103,7 +104,7 @@ impl<C: Contacts> Yard<C> {
             head: self.eye.head.angle,
             off_path: if speed > STANDS { off_path(&self.eye.head, &truck) } else { 0.0 },
             headroom: self.room.headroom(spec, moment.truck.pose),
-            body_gap: self.room.gap(spec, moment.truck.pose, moment.truck.steer, &outlines),
+            body_gap: self.room.gap(spec, moment.truck.pose, moment.truck.steer, outlines),
         };
         let mut events = core::mem::take(&mut moment.load.events);
         events.clone_from(&self.loads.events);
@@ -129,7 +130,7 @@ impl<C: Contacts> Yard<C> {
         self.ways.docks(course, &truck, head, reports, &mut moment.docks);
         self.docks.clone_from(&moment.docks);
         self.pushed = moment.load.pushed.is_some();
-        self.spare = Spare { outlines, moving, seen, at };
+        self.spare = spare;
     }
 
     /// Adds the pallets on the floor that stand higher than the eye.

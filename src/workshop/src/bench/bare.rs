@@ -28,8 +28,9 @@ pub(super) struct Beside {
     ticks: f64,
     whole: Duration,
     bare: Duration,
-    /// Memory asked for in a tick, times, after the first second.
-    pub(super) allocations: f64,
+    /// How often memory is asked for in a tick after the first second: in all of it, and by the
+    /// engine's step alone.
+    pub(super) allocations: [f64; 2],
 }
 
 impl Beside {
@@ -53,8 +54,8 @@ pub(super) fn measure(run: &Run) -> Result<Beside, Trouble> {
     let inputs: Vec<Input> = run.each_tick().collect();
     let (_, calls) = noted(run, &inputs)?;
     let mut beside =
-        Beside { ticks: 0.0, whole: Duration::ZERO, bare: Duration::ZERO, allocations: 0.0 };
-    beside.allocations = allocations(run, &inputs)?;
+        Beside { ticks: 0.0, whole: Duration::ZERO, bare: Duration::ZERO, allocations: [0.0; 2] };
+    beside.allocations = allocations(run, &inputs, &calls)?;
     while beside.whole + beside.bare < AT_LEAST {
         let mut session = Session::new(&run.setup)?;
         // Only its bodies at the start are wanted.
@@ -85,7 +86,7 @@ pub(super) fn measure(run: &Run) -> Result<Beside, Trouble> {
 }
 
 /// How often memory is asked for in a tick, on average, after the first second.
-fn allocations(run: &Run, inputs: &[Input]) -> Result<f64, Trouble> {
+fn allocations(run: &Run, inputs: &[Input], calls: &[Call]) -> Result<[f64; 2], Trouble> {
     let mut session = Session::new(&run.setup)?;
     let (first, rest) = inputs.split_at(TURN.min(inputs.len()));
     for input in first {
@@ -96,7 +97,18 @@ fn allocations(run: &Run, inputs: &[Input]) -> Result<f64, Trouble> {
             session.step(input.clone());
         }
     });
-    Ok(counted.count_total as f64 / rest.len().max(1) as f64)
+    let (mut bare, _) = noted(run, &[])?;
+    let (first, calls) = calls.split_at(TURN.min(calls.len()));
+    for (given, met) in first {
+        bare.carry(*given, met);
+    }
+    let by_engine = allocation_counter::measure(|| {
+        for (given, met) in calls {
+            bare.carry(*given, met);
+        }
+    });
+    let ticks = rest.len().max(1) as f64;
+    Ok([counted, by_engine].map(|count| count.count_total as f64 / ticks))
 }
 
 /// One tick's call of the engine.
