@@ -3,7 +3,6 @@
 //! stage by its style, never by taking it away.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
 
 use crate::browser;
 use crate::canvas;
@@ -12,6 +11,7 @@ use crate::later;
 use crate::pages;
 use crate::parts::kept::Kept;
 use crate::parts::keycap::KeyNames;
+use crate::parts::prepare::Prepare;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
 use crate::store::StoreDesk;
@@ -24,18 +24,6 @@ pub(crate) struct RouteDesk(pub(crate) RwSignal<Route>);
 /// The address as a signal.
 pub(crate) fn use_route() -> RwSignal<Route> {
     expect_context::<RouteDesk>().0
-}
-
-/// Goes to a page.
-pub(crate) fn go(route: &Route) {
-    // Setting the hash of one's own address cannot be refused.
-    let _ = location().set_hash(&route.href());
-}
-
-/// Goes to a page in place of this one, so that "back" does not lead here again.
-pub(crate) fn go_instead(route: &Route) {
-    // Changing the hash of one's own address cannot be refused.
-    let _ = location().replace(&route.href());
 }
 
 fn route_now() -> Route {
@@ -58,6 +46,7 @@ fn App(
     let store = StoreDesk::new();
     provide_context(SettingsDesk(settings));
     provide_context(RouteDesk(route));
+    provide_context(Prepare(later::prepare_driving));
     provide_context(library);
     provide_context(store);
     let key_names = RwSignal::new(Vec::new());
@@ -228,16 +217,5 @@ fn Stage() -> impl IntoView {
         <div class="stage" class:away=move || !route.with(Route::shows_yard)>
             <canvas id="yard" tabindex="0" role="img" aria-label=tr("yard-label")></canvas>
         </div>
-    }
-}
-
-/// Gives the keyboard back to the canvas after a button was pressed by pointer.
-pub(crate) fn focus_yard() {
-    let canvas = document()
-        .get_element_by_id("yard")
-        .and_then(|e| e.dyn_into::<web_sys::HtmlElement>().ok());
-    if let Some(canvas) = canvas {
-        // A canvas that cannot take the focus leaves it where it is; keys are heard anywhere.
-        let _ = canvas.focus();
     }
 }

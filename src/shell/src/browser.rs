@@ -4,9 +4,6 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::*;
 
-use crate::devices::gamepad::Snapshot;
-use crate::words;
-
 /// Now, RFC 3339.
 pub(crate) fn now() -> String {
     String::from(js_sys::Date::new_0().to_iso_string())
@@ -31,29 +28,6 @@ pub(crate) fn seed() -> u32 {
 /// A short name for a new record: the time, so that names sort by it, and chance.
 pub(crate) fn new_id() -> String {
     format!("{:011x}-{:08x}", js_sys::Date::now() as u64, seed())
-}
-
-/// A date and time as the set language writes it.
-pub(crate) fn date_text(rfc3339: &str) -> String {
-    let date = js_sys::Date::new(&JsValue::from_str(rfc3339));
-    if date.get_time().is_nan() {
-        return rfc3339.to_owned();
-    }
-    let options = js_sys::Object::new();
-    for (name, value) in [("dateStyle", "medium"), ("timeStyle", "short")] {
-        // Setting a plain property of a fresh object cannot fail.
-        let _ = js_sys::Reflect::set(&options, &name.into(), &value.into());
-    }
-    String::from(date.to_locale_string(&locale(), &options))
-}
-
-/// The browser's own regional form of the set language if it has one, else the language.
-fn locale() -> String {
-    let lang = words::lang();
-    match window().navigator().language() {
-        Some(code) if words::Lang::from_code(&code) == Some(lang) => code,
-        _ => lang.code().to_owned(),
-    }
 }
 
 /// The language and region the browser prefers, like "en-US".
@@ -113,6 +87,17 @@ pub(crate) fn save_file(name: &str, text: &str) -> Result<(), JsValue> {
         std::time::Duration::from_secs(60),
     );
     Ok(())
+}
+
+/// What a gamepad shows at one moment.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct Snapshot {
+    /// Its name for itself.
+    pub(crate) name: String,
+    /// Sticks, -1 to 1; right and down positive.
+    pub(crate) axes: Vec<f64>,
+    /// Buttons, 0 to 1.
+    pub(crate) buttons: Vec<f64>,
 }
 
 /// The first gamepad that is there, as it stands now.

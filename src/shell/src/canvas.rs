@@ -105,19 +105,9 @@ pub(crate) async fn load() -> Asked<()> {
     js::load().await.map(drop).map_err(sentence)
 }
 
-/// Loads the yard and the pages for driving while nothing else happens, so that they are there and
-/// warm when they are wanted.
-/// Trouble is left for the drive itself to tell; somebody who saves data is not made to load it.
-pub(crate) fn prepare() {
-    if js::saves_data() {
-        return;
-    }
-    leptos::prelude::request_idle_callback(|| {
-        leptos::task::spawn_local(async {
-            crate::later::prepare_driving().await;
-            let _ = load().await;
-        });
-    });
+/// Somebody who saves data is not made to load what may never be wanted.
+pub(crate) fn saves_data() -> bool {
+    js::saves_data()
 }
 
 /// Opens a live drive.
@@ -283,4 +273,15 @@ pub(crate) async fn key_names() -> Vec<(String, String)> {
             Some((pair.get(0).as_string()?, pair.get(1).as_string()?))
         })
         .collect()
+}
+
+/// Gives the keyboard back to the canvas after a button was pressed by pointer.
+pub(crate) fn focus_yard() {
+    let canvas = leptos::prelude::document()
+        .get_element_by_id("yard")
+        .and_then(|e| e.dyn_into::<web_sys::HtmlElement>().ok());
+    if let Some(canvas) = canvas {
+        // A canvas that cannot take the focus leaves it where it is; keys are heard anywhere.
+        let _ = canvas.focus();
+    }
 }

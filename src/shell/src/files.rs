@@ -6,7 +6,7 @@ use coneyard_core::outside::Said;
 use coneyard_core::run::file::SIMULATION;
 use serde::Deserialize;
 
-use crate::parts::notes::not_again;
+use crate::words::{k, number, say_with, text};
 
 /// What the pages show of a course.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
@@ -52,6 +52,13 @@ pub(crate) fn simulation_of(file: &str, run: &str) -> Result<u32, String> {
     }
     let made: Made = serde_json::from_str(run).map_err(|e| format!("{file}: {e}"))?;
     Ok(made.simulation)
+}
+
+/// The same of a run file that was made by this simulation; None is one that does not tell.
+pub(crate) fn not_again(made: Option<u32>) -> String {
+    let made = made.map_or("?".to_owned(), |made| made.to_string());
+    let versions = vec![("made", text(made)), ("here", number(SIMULATION))];
+    say_with(k("attempt-other-simulation"), versions)
 }
 
 /// Refuses a run that this simulation did not make, with the sentence that says so.

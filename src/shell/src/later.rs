@@ -8,6 +8,7 @@ use futures_util::FutureExt;
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
+use crate::canvas;
 use crate::pages::{controls, debrief, drive, pretest, print, progress, replay, settings};
 use crate::route::Route;
 use crate::words::{k, say_with, text};
@@ -35,9 +36,19 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
     })
 }
 
-/// Fetches what driving takes. Trouble is left for the drive to tell.
-pub(crate) async fn prepare_driving() {
-    let _ = fetch_driving().await;
+/// Loads the yard and the pages for driving while nothing else happens, so that they are there and
+/// warm when they are wanted. Trouble is left for the drive itself to tell; somebody who saves data is
+/// not made to load it.
+pub(crate) fn prepare_driving() {
+    if canvas::saves_data() {
+        return;
+    }
+    request_idle_callback(|| {
+        leptos::task::spawn_local(async {
+            let _ = fetch_driving().await;
+            let _ = canvas::load().await;
+        });
+    });
 }
 
 /// Shows the page as soon as its group is there.

@@ -2,6 +2,7 @@
 //! and a page can be kept as a bookmark or sent to someone.
 
 use coneyard_core::time::Tick;
+use leptos::prelude::location;
 
 /// A page and what it shows.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -116,6 +117,18 @@ impl Route {
             Self::Drive { .. } | Self::DriveOn(_) | Self::Part { .. } | Self::Replay { .. }
         )
     }
+}
+
+/// Goes to a page.
+pub(crate) fn go(route: &Route) {
+    // Setting the hash of one's own address cannot be refused.
+    let _ = location().set_hash(&route.href());
+}
+
+/// Goes to a page in place of this one, so that "back" does not lead here again.
+pub(crate) fn go_instead(route: &Route) {
+    // Changing the hash of one's own address cannot be refused.
+    let _ = location().replace(&route.href());
 }
 
 #[cfg(test)]

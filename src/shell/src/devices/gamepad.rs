@@ -5,17 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::Action;
-
-/// What a gamepad shows at one moment.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(crate) struct Snapshot {
-    /// Its name for itself.
-    pub(crate) name: String,
-    /// Sticks, -1 to 1; right and down positive.
-    pub(crate) axes: Vec<f64>,
-    /// Buttons, 0 to 1.
-    pub(crate) buttons: Vec<f64>,
-}
+use crate::browser::Snapshot;
 
 /// Which part of a gamepad does what.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

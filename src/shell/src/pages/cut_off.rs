@@ -3,7 +3,6 @@
 
 use leptos::prelude::*;
 
-use crate::app::go;
 use crate::canvas;
 use crate::courses::said;
 use crate::files::CourseLabel;
@@ -11,6 +10,7 @@ use crate::pages::drive::other_simulation;
 use crate::parts::press::{Delete, Press};
 use crate::parts::when::{Length, Moment};
 use crate::route::Route;
+use crate::route::go;
 use crate::store::{Attempt, CutDrive, Drive, Store, cut_drive, use_store};
 use crate::words::{k, say, say_with, text};
 

@@ -2,12 +2,12 @@
 
 use leptos::prelude::*;
 
-use crate::app::go_instead;
-use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::pages::drive::ThreeKeys;
 use crate::parts::people::{LanguageField, UnitsField, WhoField};
+use crate::parts::prepare::prepare;
 use crate::route::Route;
+use crate::route::go_instead;
 use crate::settings::use_settings;
 use crate::store::use_store;
 use crate::words::{k, say, say_with, text, tr};
@@ -70,7 +70,7 @@ pub(crate) fn DriveNow() -> impl IntoView {
 #[component]
 pub(crate) fn Home() -> impl IntoView {
     let settings = use_settings();
-    canvas::prepare();
+    prepare();
     let next = next_drive();
     let touch = move || settings.with(|s| s.shows_touch());
     view! {

@@ -7,11 +7,11 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::JsFuture;
 
-use crate::app::go;
 use crate::browser::new_id;
 use crate::canvas;
 use crate::reader;
 use crate::route::Route;
+use crate::route::go;
 use crate::store::{Attempt, Place, StoreDesk, Taken, use_store};
 use crate::words::{k, say, say_with, text, tr};
 

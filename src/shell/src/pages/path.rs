@@ -5,10 +5,10 @@ use coneyard_core::debrief::Ending;
 use coneyard_core::reading::Terms;
 use leptos::prelude::*;
 
-use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::files::CourseLabel;
 use crate::parts::notes::marks_text;
+use crate::parts::prepare::prepare;
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Length, Moment};
 use crate::route::Route;
@@ -43,7 +43,7 @@ pub(crate) fn Path() -> impl IntoView {
     let settings = use_settings();
     let store = use_store();
     leptos::task::spawn_local(store.refresh());
-    canvas::prepare();
+    prepare();
     let list = move || {
         library.0.with(|l| match l {
             None => view! { <p role="status">{say(k("courses-loading"))}</p> }.into_any(),

@@ -7,6 +7,7 @@ pub(crate) mod kept;
 pub(crate) mod keycap;
 pub(crate) mod notes;
 pub(crate) mod people;
+pub(crate) mod prepare;
 pub(crate) mod press;
 pub(crate) mod share;
 pub(crate) mod skillbar;

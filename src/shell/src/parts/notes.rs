@@ -1,11 +1,11 @@
 //! What has to be said beside a result: that it is slowed practice, and that its run can no longer
 //! be driven again.
 
-use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
+use crate::files::not_again;
 use crate::store::Attempt;
-use crate::words::{k, number, say, say_with, text};
+use crate::words::{k, number, say, say_with};
 
 /// That slower time was chosen, and what follows from it.
 pub(crate) fn slowed_text(attempt: &Attempt) -> Option<String> {
@@ -16,13 +16,6 @@ pub(crate) fn slowed_text(attempt: &Attempt) -> Option<String> {
 /// That another simulation made the run, and what follows from it.
 pub(crate) fn other_simulation_text(attempt: &Attempt) -> Option<String> {
     (!attempt.can_be_driven_again()).then(|| not_again(attempt.simulation))
-}
-
-/// The same of a run file that was made by this simulation; None is one that does not tell.
-pub(crate) fn not_again(made: Option<u32>) -> String {
-    let made = made.map_or("?".to_owned(), |made| made.to_string());
-    let versions = vec![("made", text(made)), ("here", number(SIMULATION))];
-    say_with(k("attempt-other-simulation"), versions)
 }
 
 /// Both in a few words, for lists; empty when there is nothing to say.

@@ -2,9 +2,32 @@
 
 use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
+use wasm_bindgen::JsValue;
 
-use crate::browser::date_text;
-use crate::words::{fine_time_text, k, number, say_with, time_text};
+use crate::words::{self, fine_time_text, k, number, say_with, time_text};
+
+/// A date and time as the set language writes it.
+pub(crate) fn date_text(rfc3339: &str) -> String {
+    let date = js_sys::Date::new(&JsValue::from_str(rfc3339));
+    if date.get_time().is_nan() {
+        return rfc3339.to_owned();
+    }
+    let options = js_sys::Object::new();
+    for (name, value) in [("dateStyle", "medium"), ("timeStyle", "short")] {
+        // Setting a plain property of a fresh object cannot fail.
+        let _ = js_sys::Reflect::set(&options, &name.into(), &value.into());
+    }
+    String::from(date.to_locale_string(&locale(), &options))
+}
+
+/// The browser's own regional form of the set language if it has one, else the language.
+fn locale() -> String {
+    let lang = words::lang();
+    match window().navigator().language() {
+        Some(code) if words::Lang::from_code(&code) == Some(lang) => code,
+        _ => lang.code().to_owned(),
+    }
+}
 
 /// The length of so many ticks as an ISO 8601 duration, to a thousandth of a second: "PT1M5.25S".
 pub(crate) fn iso_length(ticks: Tick) -> String {

@@ -10,7 +10,7 @@ use idb::builder::{DatabaseBuilder, ObjectStoreBuilder};
 use idb::{Database, KeyRange, Query, TransactionMode};
 use wasm_bindgen::{JsCast, JsValue};
 
-use super::transaction::Writing;
+use super::transaction::{Writing, said};
 use super::{Attempt, Drive, Keeper, Piece, Taken};
 use crate::browser;
 use crate::words::{k, say};
@@ -35,10 +35,6 @@ const SITTINGS: &str = "sittings";
 
 /// An open connection to the database.
 pub(crate) struct Store(Database);
-
-pub(super) fn said(error: idb::Error) -> String {
-    error.to_string()
-}
 
 fn text(value: &JsValue) -> Result<String, String> {
     value.as_string().ok_or_else(|| "this record is no text".to_owned())

@@ -6,8 +6,6 @@ use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::IdbTransaction;
 
-use super::database::said;
-
 /// Changes of the database that belong together. Dropped before they are done, none of them is made.
 pub(super) struct Writing(Option<Transaction>);
 
@@ -77,4 +75,8 @@ impl Writing {
             }),
         }
     }
+}
+
+pub(super) fn said(error: idb::Error) -> String {
+    error.to_string()
 }

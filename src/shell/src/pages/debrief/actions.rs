@@ -3,11 +3,11 @@
 use coneyard_core::class::run_file_name;
 use leptos::prelude::*;
 
-use crate::app::go;
 use crate::browser::save_file;
 use crate::canvas;
 use crate::parts::press::{Delete, Press};
 use crate::route::Route;
+use crate::route::go;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text, tr};
 

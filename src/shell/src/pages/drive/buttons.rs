@@ -5,8 +5,8 @@ use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 
 use super::{Desk, Phase, finish, session};
-use crate::app::focus_yard;
 use crate::canvas;
+use crate::canvas::focus_yard;
 use crate::devices::Action;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::{Choice, Option1, Press};

@@ -6,9 +6,10 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::{Desk, Phase, session};
-use crate::app::{go, go_instead};
 use crate::canvas;
 use crate::route::Route;
+use crate::route::go;
+use crate::route::go_instead;
 use crate::store::Attempt;
 use crate::words::{k, say};
 

@@ -3,6 +3,7 @@
 mod asked;
 mod buttons;
 mod finish;
+mod frames;
 mod keyboard;
 mod part;
 mod session;
@@ -18,12 +19,13 @@ use coneyard_core::run::file::SIMULATION;
 use coneyard_core::time::Tick;
 use leptos::prelude::*;
 
-use crate::app::{go, go_instead};
 use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::files::CourseLabel;
 use crate::reader;
 use crate::route::Route;
+use crate::route::go;
+use crate::route::go_instead;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Drive, Keeper, Place, Store, StoreDesk, cut_drive, use_store};
 use crate::words::{k, number, say, say_with};
@@ -303,8 +305,8 @@ async fn open(desk: Desk, drive: Drive, go_on: bool) -> Result<bool, String> {
     desk.status.set(Some(status));
     desk.session.set_value(Some(session));
     desk.phase.set(Phase::Driving);
-    crate::app::focus_yard();
-    session::run(desk);
+    crate::canvas::focus_yard();
+    frames::run(desk);
     Ok(true)
 }
 

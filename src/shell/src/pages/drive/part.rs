@@ -8,11 +8,11 @@ use coneyard_core::reading::{Begun, Question};
 use leptos::prelude::*;
 
 use super::{Begin, Desk, Phase, begin, session};
-use crate::app::go_instead;
 use crate::browser;
 use crate::canvas;
 use crate::reader;
 use crate::route::Route;
+use crate::route::go_instead;
 use crate::store::{CutDrive, PartSoFar, Place, Store, Taken};
 use crate::words::{k, say};
 

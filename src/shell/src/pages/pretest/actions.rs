@@ -3,12 +3,12 @@
 use coneyard_core::reading::Question;
 use leptos::prelude::*;
 
-use crate::app::go;
 use crate::browser::save_file;
 use crate::canvas;
 use crate::parts::press::{Delete, Press};
 use crate::reader;
 use crate::route::Route;
+use crate::route::go;
 use crate::store::{Attempt, StoreDesk, Taken, use_store};
 use crate::words::{k, say, say_with, text, tr};
 

@@ -6,15 +6,15 @@ use leptos::prelude::*;
 
 use super::offered::{OpenSittings, PastSittings};
 use super::{KeepTrouble, parts};
-use crate::app::go;
 use crate::browser;
-use crate::canvas;
 use crate::courses::use_library;
 use crate::pages::import::Import;
 use crate::parts::people::WhoField;
+use crate::parts::prepare::prepare;
 use crate::parts::press::Press;
 use crate::reader;
 use crate::route::Route;
+use crate::route::go;
 use crate::settings::use_settings;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, tr};
@@ -32,7 +32,7 @@ fn seat_of(text: &str) -> Option<u32> {
 /// The page.
 #[component]
 pub(crate) fn PreTest() -> impl IntoView {
-    canvas::prepare();
+    prepare();
     view! {
         <p class="lead">{tr("pretest-lead")}</p>
         <KeepTrouble />

@@ -8,9 +8,9 @@ use leptos::prelude::*;
 use super::actions::{GiveUp, Save};
 use super::offered::so_far_text;
 use super::{Headline, KeepTrouble};
-use crate::canvas;
 use crate::courses::{LibraryDesk, use_library};
 use crate::pages::path::ending_word;
+use crate::parts::prepare::prepare;
 use crate::parts::when::Length;
 use crate::reader;
 use crate::route::Route;
@@ -56,7 +56,7 @@ fn other_text(made: u32) -> String {
 pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
     let library = use_library();
     let store = use_store();
-    canvas::prepare();
+    prepare();
     let due = driven.len();
     let place = Place { sitting: taken.id.clone(), part: due };
     let go_on = Route::Part { sitting: place.sitting.clone(), part: due }.href();

@@ -3,8 +3,9 @@
 use leptos::prelude::*;
 
 use crate::browser;
+use crate::browser::Snapshot;
 use crate::devices::Action;
-use crate::devices::gamepad::{PadMap, Snapshot, beyond_dead_zone, read};
+use crate::devices::gamepad::{PadMap, beyond_dead_zone, read};
 use crate::parts::press::Press;
 use crate::settings::use_settings;
 use crate::words::{k, number, say, say_with, steady_number, text, tr};

@@ -1,0 +1,149 @@
+//! The drive's own clock: once a frame the devices become Controls, several times a second the
+//! dashboard is read and what was driven is kept.
+
+use coneyard_core::desk::Status;
+use coneyard_core::finding::Finding;
+use coneyard_core::time::{TICK_RATE, Tick};
+use leptos::prelude::*;
+
+use super::session::{Session, keep, with};
+use super::{Desk, Phase, finish};
+use crate::browser;
+use crate::canvas;
+use crate::devices::Action;
+use crate::devices::gamepad::{self, PadAsk};
+use crate::parts::dash::STANDING_MPS;
+use crate::settings::Settings;
+
+/// Milliseconds from one look at the yard's status to the next.
+const STATUS_MS: f64 = 60.0;
+/// A finding stands on the canvas for so long, ticks.
+const TOLD_FOR: Tick = 6 * TICK_RATE;
+/// And so many at once.
+const NEWS_MOST: usize = 3;
+/// The longest step that the devices are told of, s: after a stall a twist must not jump.
+const LONGEST_STEP_S: f64 = 0.1;
+
+/// Runs the drive's clock until the drive is over or the page is left.
+pub(crate) fn run(desk: Desk) {
+    request_animation_frame(move || frame(desk));
+}
+
+fn frame(desk: Desk) {
+    match desk.phase.try_get_untracked() {
+        Some(Phase::Driving) => {}
+        _ => return,
+    }
+    if let Err(e) = one_frame(desk) {
+        desk.phase.set(Phase::Trouble(e));
+        return;
+    }
+    request_animation_frame(move || frame(desk));
+}
+
+fn one_frame(desk: Desk) -> Result<(), String> {
+    let now = browser::clock_ms();
+    let paused = desk.paused.get_untracked();
+    let pad = browser::gamepad();
+    let settings = desk.settings;
+    let bits = with(desk, |s| {
+        let dt_s = ((now - s.last_frame_ms) / 1_000.0).clamp(0.0, LONGEST_STEP_S);
+        s.last_frame_ms = now;
+        let ask = settings.with_untracked(|settings| {
+            s.hands.tiller_returns = settings.tiller_returns;
+            pad.map(|p| gamepad::read(&p, &settings.pad))
+        });
+        let pad_pause = pad_pause(s, ask.as_ref());
+        s.hands.set_pad(ask.unwrap_or_default());
+        let acts = std::mem::take(&mut s.hands.acts);
+        if paused {
+            return (None, Vec::new(), pad_pause);
+        }
+        let bits = s.hands.controls(dt_s).to_bits();
+        let changed = s.last_bits != Some(bits);
+        s.last_bits = Some(bits);
+        (changed.then_some(bits), acts, pad_pause)
+    });
+    let Some((bits, acts, pad_pause)) = bits else {
+        return Ok(());
+    };
+    if let Some(bits) = bits {
+        canvas::set_controls(bits)?;
+    }
+    for act in acts {
+        canvas::act(act)?;
+    }
+    if pad_pause {
+        desk.ask_pause(!paused);
+    }
+    look(desk, now)?;
+    keep(desk, now);
+    Ok(())
+}
+
+/// The gamepad's pause button has just gone down.
+fn pad_pause(session: &mut Session, ask: Option<&PadAsk>) -> bool {
+    let down = ask.is_some_and(|a| a.held.contains(&Action::Pause));
+    let pressed = down && !session.pad_paused;
+    session.pad_paused = down;
+    pressed
+}
+
+/// Reads the dashboard's data, and tells the yard how to show itself when that has changed.
+fn look(desk: Desk, now: f64) -> Result<(), String> {
+    let mut view = desk.settings.with_untracked(Settings::view);
+    view.helps &= desk.place.with_untracked(Option::is_none);
+    let due = with(desk, |s| {
+        let due = now - s.last_status_ms >= STATUS_MS;
+        if due {
+            s.last_status_ms = now;
+        }
+        let changed = due && s.last_view != Some(view);
+        if changed {
+            s.last_view = Some(view);
+        }
+        (due, changed)
+    });
+    let Some((true, changed)) = due else {
+        return Ok(());
+    };
+    if changed {
+        canvas::set_view(&view)?;
+    }
+    let status = canvas::status()?;
+    let ended = status.ended;
+    if status.truck.speed.abs() > STANDING_MPS && !desk.moved.get_untracked() {
+        desk.moved.set(true);
+    }
+    tell_news(desk, &status);
+    desk.status.set(Some(status));
+    if ended {
+        finish::finish(desk);
+    }
+    Ok(())
+}
+
+/// Puts findings that are new on the canvas, and takes off those that stood there long enough.
+fn tell_news(desk: Desk, status: &Status) {
+    let tick = status.tick;
+    let fresh = with(desk, |s| {
+        let new =
+            |f: &&Finding| !s.told.iter().any(|(code, from)| *code == f.code && *from == f.from);
+        let fresh: Vec<Finding> = status.findings.iter().filter(new).cloned().collect();
+        s.told.extend(fresh.iter().map(|f| (f.code.clone(), f.from)));
+        fresh
+    })
+    .unwrap_or_default();
+    let old = |until: &Tick| *until < tick;
+    if fresh.is_empty()
+        && !desk.news.with_untracked(|news| news.iter().any(|(until, _)| old(until)))
+    {
+        return;
+    }
+    desk.news.update(|news| {
+        news.retain(|(until, _)| !old(until));
+        news.extend(fresh.into_iter().map(|f| (tick + TOLD_FOR, f)));
+        let surplus = news.len().saturating_sub(NEWS_MOST);
+        news.drain(..surplus);
+    });
+}
