@@ -205,9 +205,11 @@ fn looks_up(room: &str, text: &str) -> Vec<String> {
     let at = ROOMS.iter().position(|r| *r == room);
     let above = at.map_or(&ROOMS[..], |at| &ROOMS[at + 1..]);
     let words: Vec<String> = above.iter().map(|r| format!("crate::{r}")).collect();
-    let mut words: Vec<&str> = words.iter().map(String::as_str).collect();
-    words.push("crate::{");
-    named(text, &words).into_iter().map(|(line, word)| format!("{line}: {word}")).collect()
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let several = code(text).into_iter().filter(|(_, line)| line.contains("crate::{"));
+    let several = several.map(|(line, _)| (line, "crate::{"));
+    let named = named(text, &words).into_iter().chain(several);
+    named.map(|(line, word)| format!("{line}: {word}")).collect()
 }
 
 #[test]

@@ -173,7 +173,6 @@ impl Sweep {
     pub(super) fn new(half: Vec2, mut room: Buffers) -> Self {
         let k = key(half);
         room.seen.clear();
-        room.cover.clear();
         room.pieces.clear();
         room.ends.clear();
         room.across.clear();
@@ -220,7 +219,6 @@ impl Sweep {
     /// Keeps what lies in the field.
     fn keep(&mut self, id: usize, from: (f64, Vec2), to: (f64, Vec2)) {
         if from.0.max(self.right.key) < to.0.min(self.left.key) {
-            self.room.cover.add(from, to);
             self.room.seen.push(Seen { id, from, to, hidden: false });
         }
     }
@@ -229,6 +227,13 @@ impl Sweep {
     /// another end: the sweep takes the first of those in one direction for all of them.
     fn leave_out_hidden(&mut self) {
         let mut seen = core::mem::take(&mut self.room.seen);
+        if seen.len() < FEW {
+            seen.iter().for_each(|s| self.take_in(s.id, s.from, s.to));
+            self.room.seen = seen;
+            return;
+        }
+        self.room.cover.clear();
+        seen.iter().for_each(|s| self.room.cover.add(s.from, s.to));
         let mut keys = Keys([0; 64]);
         for s in &mut seen {
             let from = (s.from.0.max(self.right.key), s.from.1);
@@ -307,6 +312,9 @@ impl Sweep {
         Buffers { seen, cover, pieces, ends, across, points, keys }
     }
 }
+
+/// So few segments are swept more quickly than it is told which of them are hidden.
+const FEW: usize = 40;
 
 /// A point farther than this from the field's edge, m, is outside it whatever the rounding.
 const CERTAIN: f64 = 1e-6;
