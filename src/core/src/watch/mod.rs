@@ -3,7 +3,7 @@
 //! A watcher is a small state machine that sees Moments and nothing else. Its numbers come from
 //! the site rules through a [`Yardstick`](crate::rules::Yardstick); none stands here.
 //! To add a finding: a file with its watcher, a row in `duties.rs` and one in `rules/needs.rs`, an entry
-//! in levels/site-rules.json, and its four texts in assets/lang/findings.*.ftl.
+//! in levels/site-rules.json and in its schema, and its four texts in each assets/lang/findings.*.ftl.
 
 mod blind_spot;
 mod body;
