@@ -42,7 +42,8 @@ pub(crate) fn bind(
 ) -> Result<Vec<SiteFile>, Trouble> {
     let compiled = fs::read(module).map_err(|e| Trouble::with_path("cannot read", module, &e))?;
     // Another version of the generator is another program, hence another key.
-    let work = format!("bind {name} {} cut {is_cut}", wasm_bindgen_shared::version());
+    // So is another way of calling it.
+    let work = format!("bind 2 {name} {} cut {is_cut}", wasm_bindgen_shared::version());
     let key = Store::key(&work, &compiled);
     let kept = store.get(&key).and_then(|bytes| postcard::from_bytes::<Made>(&bytes).ok());
     let made = match kept {
