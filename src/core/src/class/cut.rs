@@ -6,6 +6,8 @@ use super::keeper::{Keeper, Kept};
 
 /// What is found under the name of a drive.
 #[derive(Clone, Debug, PartialEq)]
+// One of them at a time, and taken apart at once.
+#[allow(clippy::large_enum_variant)]
 pub enum Found {
     /// Nothing.
     Nothing,
@@ -28,6 +30,8 @@ pub struct Cut {
 
 /// How far a part of a pre-test that is not finished has come.
 #[derive(Clone, Debug, PartialEq)]
+// One of them at a time, and taken apart at once.
+#[allow(clippy::large_enum_variant)]
 pub enum PartSoFar {
     /// Nothing was driven of it.
     Nothing,
