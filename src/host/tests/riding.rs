@@ -87,7 +87,7 @@ fn a_run_that_cannot_be_read_is_bad_input() {
     fs::write(&cut, &text[..text.len() / 2]).unwrap();
     assert_eq!(exit_of_judge(&cut), Some(2));
     for (place, value, named) in [
-        ("/format", Value::from(2), "format"),
+        ("/format", Value::from(3), "format"),
         ("/simulation", Value::from(4_000_000_000_u32), "simulation"),
         ("/controls", Value::from("%%%"), "controls"),
         ("/course/text", Value::from("AAAA"), "course"),
