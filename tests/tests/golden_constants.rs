@@ -152,9 +152,9 @@ fn one_per_cent_of_any_constant_of_truck_and_load_shows() {
 const IN_CODE: [(&str, &str, &str); 8] = [
     ("people/pace.rs", "mean: 1.34,", "mean: 1.3534,"),
     ("people/pace.rs", "deviation: 0.26,", "deviation: 0.2626,"),
-    ("people/step_out.rs", "REACTION_S: f64 = 1.5;", "REACTION_S: f64 = 1.515;"),
-    ("around/foot.rs", "PERSON_RADIUS: f64 = 0.25;", "PERSON_RADIUS: f64 = 0.2525;"),
-    ("around/trucks.rs", "SPEEDING: f64 = 0.8;", "SPEEDING: f64 = 0.808;"),
+    ("course/step_out.rs", "REACTION_S: f64 = 1.5;", "REACTION_S: f64 = 1.515;"),
+    ("yard/foot.rs", "PERSON_RADIUS: f64 = 0.25;", "PERSON_RADIUS: f64 = 0.2525;"),
+    ("yard/trucks.rs", "SPEEDING: f64 = 0.8;", "SPEEDING: f64 = 0.808;"),
     ("load/friction.rs", "CTU_SLIDING: f64 = 0.75;", "CTU_SLIDING: f64 = 0.7575;"),
     // Cosine and sine of 95 degrees, and of 95.95.
     (
@@ -162,7 +162,7 @@ const IN_CODE: [(&str, &str, &str); 8] = [
         "vec2(-0.087_155_742_747_658_17, 0.996_194_698_091_745_5)",
         "vec2(-0.103_658_0, 0.994_613_0)",
     ),
-    ("around/eye.rs", "ROOM: f64 = 0.02;", "ROOM: f64 = 0.0202;"),
+    ("yard/eye.rs", "ROOM: f64 = 0.02;", "ROOM: f64 = 0.0202;"),
 ];
 
 /// Copies what git knows of the repository.
