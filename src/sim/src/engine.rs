@@ -11,7 +11,9 @@ use bevy_rapier2d::plugin::context::{
     SimulationToRenderTime,
 };
 use bevy_rapier2d::prelude::{SimulationMode, TimestepMode};
-use bevy_rapier2d::rapier::dynamics::{MassProperties, RigidBody as RapierBody, RigidBodyHandle};
+use bevy_rapier2d::rapier::dynamics::{
+    MassProperties, RigidBody as RapierBody, RigidBodyHandle, RigidBodySet,
+};
 use bevy_rapier2d::rapier::geometry::{
     Collider as RapierCollider, ColliderHandle, Group, InteractionGroups, InteractionTestMode,
     SharedShape,
@@ -57,13 +59,49 @@ pub struct Engine {
     truck: RigidBodyHandle,
     /// Places for loads on the forks, from the backrest.
     loads: Vec<ColliderHandle>,
-    cones: Vec<Handles>,
+    cones: Vec<Thing>,
     /// By their index in the course; None for what does not stand in the way.
     structures: Vec<Option<ColliderHandle>>,
-    pallets: Vec<Handles>,
+    pallets: Vec<Thing>,
     others: Vec<Handles>,
-    cases: Vec<(Handles, Point)>,
+    cases: Vec<(Thing, Point)>,
     pushed: Pushed,
+}
+
+/// A body that is pushed over the floor, and where it was when it last moved.
+struct Thing {
+    body: RigidBodyHandle,
+    collider: ColliderHandle,
+    /// Its body slept then: it moves no more until something wakes it.
+    asleep: bool,
+    turn: Rotation,
+    pose: Pose,
+    /// m/s.
+    speed: f64,
+}
+
+impl Thing {
+    fn new((body, collider): Handles) -> Self {
+        let (turn, pose) = (Rotation::IDENTITY, Pose::default());
+        Self { body, collider, asleep: false, turn, pose, speed: 0.0 }
+    }
+
+    /// Reads where it is. Most things stand still, and an angle costs more than all the rest.
+    fn note(&mut self, bodies: &RigidBodySet) {
+        let Some(body) = bodies.get(self.body) else { return };
+        let asleep = body.is_sleeping();
+        if asleep && self.asleep {
+            return;
+        }
+        self.asleep = asleep;
+        let (at, turn, v) = (body.translation(), *body.rotation(), body.linvel());
+        if turn != self.turn {
+            self.turn = turn;
+            self.pose.heading = atan2(f64::from(turn.im), f64::from(turn.re));
+        }
+        self.pose.at = vec2(f64::from(at.x), f64::from(at.y));
+        self.speed = vec2(f64::from(v.x), f64::from(v.y)).length();
+    }
 }
 
 /// What the truck meets in this tick: all that the engine may push with it.
@@ -84,7 +122,7 @@ impl Contacts for Engine {
         let mut spawner = Spawner::new();
         let Spawned { truck, loads: places } = spawner.truck(setting);
         let course = &setting.course;
-        let cones = course.cones.iter().map(|at| spawner.cone(*at)).collect();
+        let cones = course.cones.iter().map(|at| Thing::new(spawner.cone(*at))).collect();
         let structures = course.structures.iter().map(|s| spawner.structure(s)).collect();
         let pallets = loads.pallets.iter().enumerate().map(|(i, pallet)| {
             let size = loads.size(i as u32, &course.warehouse);
@@ -97,14 +135,14 @@ impl Contacts for Engine {
             if pallet.at == Where::Forks {
                 spawner.body(handles.0, |body| body.set_enabled(false));
             }
-            handles
+            Thing::new(handles)
         });
         let pallets = pallets.collect();
         let all = &course.warehouse.others;
         let others =
             others.trucks.iter().map(|o| spawner.other(o.pose, all[o.index].size)).collect();
         let Spawner { mut world, init, context } = spawner;
-        Self {
+        let mut engine = Self {
             step: world.query(),
             world,
             init,
@@ -117,7 +155,9 @@ impl Contacts for Engine {
             others,
             cases: Vec::new(),
             pushed: Pushed::default(),
-        }
+        };
+        engine.note();
+        engine
     }
 
     fn weigh(&mut self, body: &RigidBody) {
@@ -128,7 +168,7 @@ impl Contacts for Engine {
 
     fn arrange(&mut self, course: &Course, loads: &Loads) {
         for (i, pallet) in loads.pallets.iter().enumerate() {
-            let (handle, collider) = self.pallets[i];
+            let Thing { body: handle, collider, .. } = self.pallets[i];
             let stands = pallet.at != Where::Forks;
             if self.read(handle, |b| b.is_enabled() != stands) == Some(true) {
                 self.body(handle, |body| {
@@ -167,24 +207,27 @@ impl Contacts for Engine {
                 },
             );
         }
+        self.note();
     }
 
     fn drop(&mut self, fallen: &Fallen) {
         let v = Vector::new(fallen.velocity.x as f32, fallen.velocity.y as f32);
         if let Some(pallet) = fallen.pallet {
-            if let Some((handle, _)) = self.pallets.get(pallet as usize).copied() {
+            if let Some(handle) = self.pallets.get(pallet as usize).map(|p| p.body) {
                 self.body(handle, |body| {
                     body.set_enabled(true);
                     body.set_position(rapier_pose(fallen.pose), true);
                     body.set_linvel(v, true);
                 });
             }
+            self.note();
             return;
         }
         let Fallen { pose, size, mass, .. } = *fallen;
         let handles = crate::spawn::pushed(&mut self.world, &mut self.init, pose, size, mass);
         self.body(handles.0, |body| body.set_linvel(v, true));
-        self.cases.push((handles, size));
+        self.cases.push((Thing::new(handles), size));
+        self.note();
     }
 
     fn move_others(&mut self, others: &Others) {
@@ -199,16 +242,16 @@ impl Contacts for Engine {
         // A plate that turns on a floor is braked at about two thirds of half its length.
         let turns = takes / 0.35;
         let Some(mut set) = self.world.get_mut::<RapierRigidBodySet>(self.context) else { return };
-        for (handle, _) in self.pallets.iter().chain(self.cases.iter().map(|(h, _)| h)) {
+        for thing in self.pallets.iter().chain(self.cases.iter().map(|(thing, _)| thing)) {
             let moves = |b: &RapierBody| {
                 b.is_enabled()
                     && !b.is_sleeping()
                     && (b.linvel() != Vector::ZERO || b.angvel() != 0.0)
             };
-            if !set.bodies.get(*handle).is_some_and(moves) {
+            if !set.bodies.get(thing.body).is_some_and(moves) {
                 continue;
             }
-            let Some(body) = set.bodies.get_mut(*handle) else { continue };
+            let Some(body) = set.bodies.get_mut(thing.body) else { continue };
             let (v, w) = (body.linvel(), body.angvel());
             let speed = (v.x * v.x + v.y * v.y).sqrt();
             let keeps = if speed > takes { 1.0 - takes / speed } else { 0.0 };
@@ -222,11 +265,11 @@ impl Contacts for Engine {
         self.pushed.0.clear();
         for met in met {
             self.pushed.0.extend(match *met {
-                Met::Cone(i) => Some(self.cones[i].1),
+                Met::Cone(i) => Some(self.cones[i].collider),
                 Met::Structure(i) => self.structures[i],
                 Met::Other(i) => Some(self.others[i].1),
-                Met::Pallet(i) => Some(self.pallets[i].1),
-                Met::Case(i) => Some(self.cases[i].0.1),
+                Met::Pallet(i) => Some(self.pallets[i].collider),
+                Met::Case(i) => Some(self.cases[i].0.collider),
             });
         }
         let [x, y] = given.velocity;
@@ -254,6 +297,10 @@ impl Contacts for Engine {
             None,
         );
         let Some(truck) = set.bodies.get(self.truck) else { return Carried::default() };
+        let things = self.cones.iter_mut().chain(&mut self.pallets);
+        for thing in things.chain(self.cases.iter_mut().map(|(case, _)| case)) {
+            thing.note(&set.bodies);
+        }
         let (push, spin) = (truck.linvel() - velocity, truck.angvel() - given.yaw_rate);
         Carried {
             pose: pose_of(truck),
@@ -263,21 +310,15 @@ impl Contacts for Engine {
     }
 
     fn cone(&self, index: usize) -> Option<Point> {
-        self.read(self.cones.get(index)?.0, |body| {
-            let at = body.translation();
-            vec2(f64::from(at.x), f64::from(at.y))
-        })
+        self.cones.get(index).map(|cone| cone.pose.at)
     }
 
     fn pallet(&self, index: usize) -> Option<(Pose, f64)> {
-        self.read(self.pallets.get(index)?.0, |body| {
-            let v = body.linvel();
-            (pose_of(body), vec2(f64::from(v.x), f64::from(v.y)).length())
-        })
+        self.pallets.get(index).map(|pallet| (pallet.pose, pallet.speed))
     }
 
     fn cases(&self) -> impl Iterator<Item = (Pose, Point)> {
-        self.cases.iter().filter_map(|((h, _), size)| Some((self.read(*h, pose_of)?, *size)))
+        self.cases.iter().map(|(case, size)| (case.pose, *size))
     }
 
     fn digest(&self, chain: &mut Chain) {
@@ -296,13 +337,13 @@ impl Contacts for Engine {
             others: _,
             pushed: _,
         } = self;
-        let cases = cases.iter().map(|(handles, _)| handles);
-        for (handle, _) in cones.iter().chain(pallets).chain(cases) {
+        let cases = cases.iter().map(|(case, _)| case);
+        for thing in cones.iter().chain(pallets).chain(cases) {
             let of = |b: &RapierBody| {
                 let (at, turn, v) = (b.translation(), b.rotation(), b.linvel());
                 (b.is_enabled(), [at.x, at.y, turn.re, turn.im, v.x, v.y, b.angvel()])
             };
-            let Some((is_there, numbers)) = self.read(*handle, of) else { continue };
+            let Some((is_there, numbers)) = self.read(thing.body, of) else { continue };
             is_there.digest(chain);
             numbers.iter().for_each(|n| chain.f32(*n));
         }
@@ -310,6 +351,15 @@ impl Contacts for Engine {
 }
 
 impl Engine {
+    /// Reads where everything is that may be pushed.
+    fn note(&mut self) {
+        let Some(set) = self.world.get::<RapierRigidBodySet>(self.context) else { return };
+        let things = self.cones.iter_mut().chain(&mut self.pallets);
+        for thing in things.chain(self.cases.iter_mut().map(|(case, _)| case)) {
+            thing.note(&set.bodies);
+        }
+    }
+
     fn body(&mut self, handle: RigidBodyHandle, change: impl FnOnce(&mut RapierBody)) {
         if let Some(mut set) = self.world.get_mut::<RapierRigidBodySet>(self.context)
             && let Some(body) = set.bodies.get_mut(handle)

@@ -53,10 +53,15 @@ pub fn segments_cross(a0: Vec2, a1: Vec2, b0: Vec2, b1: Vec2) -> bool {
 
 /// Distance from a point to a segment, m.
 pub fn distance_to_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
+    squared_distance_to_segment(p, a, b).sqrt()
+}
+
+fn squared_distance_to_segment(p: Vec2, a: Vec2, b: Vec2) -> f64 {
     let ab = b - a;
     let l2 = ab.dot(ab);
     let t = if l2 > 0.0 { ((p - a).dot(ab) / l2).clamp(0.0, 1.0) } else { 0.0 };
-    (p - (a + ab * t)).length()
+    let away = p - (a + ab * t);
+    away.dot(away)
 }
 
 /// Distance from a point to a polygon, m; 0 inside it.
@@ -69,7 +74,8 @@ pub fn distance_to_polygon(p: Vec2, outline: &[Vec2]) -> f64 {
 
 /// Distance from a point to the nearest edge of a polygon, m, from inside or outside.
 pub fn distance_to_outline(p: Vec2, outline: &[Vec2]) -> f64 {
-    edges(outline).map(|(a, b)| distance_to_segment(p, a, b)).fold(f64::INFINITY, f64::min)
+    let squared = edges(outline).map(|(a, b)| squared_distance_to_segment(p, a, b));
+    squared.fold(f64::INFINITY, f64::min).sqrt()
 }
 
 /// Whether two convex polygons share an area: no edge of either separates them.

@@ -1,11 +1,13 @@
-//! What is hidden wholly behind something else, told before the sweep sorts anything.
+//! What is hidden wholly behind something nearer, told before the sweep sorts anything.
 //!
-//! The field is cut into slices. Of each it is known how far away the nearest thing is at the most that
-//! covers all of it; whatever is farther in every slice that it lies in is hidden there, whatever else
-//! there is. What is only nearly so is left to the sweep: leaving out what is hidden for certain changes
-//! no bit of what the sweep finds.
+//! The round is cut into slices. Of each it is known how far away the nearest thing is at the most that
+//! covers all of it; a block that is farther in every slice of the field that it lies in is hidden
+//! there, whatever else there is. Blocks are taken from near to far, so that most of those that are
+//! hidden are told by the circle round them. What is only nearly hidden is left to the sweep.
 
 use crate::math::{Vec2, vec2};
+use crate::sight::polygon::{Field, Segment, add_facing};
+use crate::sight::sweep::key;
 
 /// Slices of the whole round, from key -2 to 2.
 const SLICES: usize = 512;
@@ -19,17 +21,77 @@ const NEARLY: f64 = 1.0 + 1e-6;
 const LONG: f64 = 2.0;
 /// of so many slices.
 const TOGETHER: usize = 8;
+/// An arc sine of up to a half is less than this many times the sine, and a key rises by no more than
+/// the angle in radians.
+const ARC: f64 = 1.05;
 
-/// How far the view can reach at the most, by slices; empty until it is cleared for the first time.
+/// Something opaque as seen from above, with a circle round it.
+#[derive(Clone, Copy, Debug)]
+pub struct Block {
+    /// Corners, counter-clockwise, yard frame, m.
+    pub outline: [Vec2; 4],
+    middle: Vec2,
+    radius: f64,
+}
+
+impl Block {
+    /// A rectangle, corners counter-clockwise.
+    pub fn new(outline: [Vec2; 4]) -> Self {
+        let middle = (outline[0] + outline[2]) * 0.5;
+        // More than half its diagonal, whatever the rounding.
+        Self { outline, middle, radius: 0.5 * (outline[2] - outline[0]).length() + 1e-6 }
+    }
+}
+
+/// Blocks that never move, and the order from near to far.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Cover {
+pub struct Blocks {
+    all: Vec<Block>,
+    /// How far each one's circle is from the eye, m, and which it is.
+    order: Vec<(f64, usize)>,
+}
+
+impl Blocks {
+    /// These.
+    pub fn new(all: impl Iterator<Item = Block>) -> Self {
+        let all: Vec<Block> = all.collect();
+        Self { order: (0..all.len()).map(|i| (0.0, i)).collect(), all }
+    }
+
+    /// In the order in which they were given.
+    pub fn iter(&self) -> impl Iterator<Item = &Block> {
+        self.all.iter()
+    }
+
+    /// From near to far. The order hardly changes from tick to tick, so each goes past a few others at
+    /// the most; equally near ones go by their number, whatever the order was before.
+    pub fn near_to_far(&mut self, eye: Vec2) -> impl Iterator<Item = &Block> {
+        for (away, i) in &mut self.order {
+            let block = &self.all[*i];
+            *away = (block.middle - eye).length() - block.radius;
+        }
+        for i in 1..self.order.len() {
+            let mut to = i;
+            while to > 0 && self.order[to] < self.order[to - 1] {
+                self.order.swap(to, to - 1);
+                to -= 1;
+            }
+        }
+        self.order.iter().map(|(_, i)| &self.all[*i])
+    }
+}
+
+/// How far the view of one eye can reach at the most, by slices.
+#[derive(Clone, Debug, Default)]
+pub struct Cover {
+    eye: Vec2,
+    look: Vec2,
+    /// The field reaches from minus this key to this one.
+    reach: f64,
     /// Squared distance, m^2.
     farthest: Vec<f64>,
     /// A point on each edge between slices: the ray with that key.
     edges: Vec<Vec2>,
-    /// For tests: nothing is told to be hidden.
-    #[cfg(test)]
-    pub(super) tells_nothing: bool,
 }
 
 /// A point in the direction of a key.
@@ -48,8 +110,9 @@ fn slice(key: f64) -> f64 {
 }
 
 impl Cover {
-    /// Nothing covers anything.
-    pub(super) fn clear(&mut self) {
+    /// A look from here: nothing covers anything yet.
+    pub fn open(&mut self, eye: Vec2, field: &Field) {
+        (self.eye, self.look, self.reach) = (eye, field.look, key(field.half));
         self.farthest.clear();
         self.farthest.resize(SLICES, f64::INFINITY);
         if self.edges.is_empty() {
@@ -57,8 +120,65 @@ impl Cover {
         }
     }
 
-    /// A segment with its ends, counter-clockwise, covers what lies between these keys.
-    pub(super) fn add(&mut self, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
+    /// Takes a block in, unless it is hidden for certain behind those before or outside the field: its
+    /// edges that face the eye go to `out` and hide what comes after.
+    pub fn take(&mut self, block: &Block, out: &mut Vec<Segment>) {
+        if self.hides(block) {
+            return;
+        }
+        let first = out.len();
+        add_facing(&block.outline, self.eye, out);
+        for s in &out[first..] {
+            self.add(s);
+        }
+    }
+
+    fn in_look_frame(&self, p: Vec2) -> Vec2 {
+        let d = p - self.eye;
+        vec2(self.look.dot(d), self.look.cross(d))
+    }
+
+    /// Whether the circle round a block lies for certain behind others or outside the field.
+    fn hides(&self, block: &Block) -> bool {
+        let middle = self.in_look_frame(block.middle);
+        let away = middle.length();
+        if away <= 2.0 * block.radius {
+            return false;
+        }
+        let (k, half) = (key(middle), ARC * block.radius / away + 1e-9);
+        if k.abs() + half > 2.0 {
+            // It lies across the ray backwards.
+            return k.abs() - half > self.reach && 4.0 - (k.abs() + half) > self.reach;
+        }
+        let (from, to) = ((k - half).max(-self.reach), (k + half).min(self.reach));
+        if from > to {
+            return true;
+        }
+        let first = (slice(from) - ROUNDING).max(0.0) as usize;
+        let last = ((slice(to) + ROUNDING) as usize).min(SLICES - 1);
+        let near = (away - block.radius) * (away - block.radius);
+        self.farthest[first.min(last)..=last].iter().all(|far| near > far * NEARLY)
+    }
+
+    /// A segment covers what lies between its ends.
+    fn add(&mut self, s: &Segment) {
+        let (p, q) = (self.in_look_frame(s.from), self.in_look_frame(s.to));
+        let area = p.cross(q);
+        if area == 0.0 {
+            return;
+        }
+        let (a, b) = if area > 0.0 { (p, q) } else { (q, p) };
+        let (from, to) = (key(a), key(b));
+        if from <= to {
+            self.add_between((from, a), (to, b));
+        } else if from - to > 1.0 {
+            self.add_between((from, a), (2.0, b));
+            self.add_between((-2.0, a), (to, b));
+        }
+        // Otherwise it is end-on and covers nothing either.
+    }
+
+    fn add_between(&mut self, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
         // Keys are never below -2, so cutting off what is behind the point rounds down.
         let first = (slice(from) + ROUNDING) as usize + 1;
         let last = ((slice(to) - ROUNDING).max(0.0) as usize).min(SLICES);
@@ -93,37 +213,14 @@ impl Cover {
             (right, i) = (left, end);
         }
     }
-
-    /// Whether a segment is hidden for certain in all of what lies between these keys.
-    pub(super) fn hides(&self, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) -> bool {
-        #[cfg(test)]
-        if self.tells_nothing {
-            return false;
-        }
-        let first = (slice(from) - ROUNDING).max(0.0) as usize;
-        let last = ((slice(to) + ROUNDING) as usize).min(SLICES - 1);
-        let near = squared_distance(a, b);
-        self.farthest[first.min(last)..=last].iter().all(|far| near > far * NEARLY)
-    }
-}
-
-/// Squared distance of a segment from the eye, m^2.
-fn squared_distance(a: Vec2, b: Vec2) -> f64 {
-    let along = b - a;
-    if a.dot(along) >= 0.0 {
-        a.dot(a)
-    } else if b.dot(along) <= 0.0 {
-        b.dot(b)
-    } else {
-        let area = a.cross(b);
-        area * area / along.dot(along)
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sight::sweep::key;
+    use crate::geometry::rectangle;
+    use crate::math::Pose;
+    use crate::sight::polygon::HALF_FIELD;
 
     #[test]
     fn a_ray_has_its_key() {
@@ -134,20 +231,47 @@ mod tests {
         }
     }
 
-    fn keyed(p: Vec2) -> (f64, Vec2) {
-        (key(p), p)
+    fn block(x: f64, y: f64, size: Vec2) -> Block {
+        Block::new(rectangle(Pose { at: vec2(x, y), heading: 0.0 }, size))
+    }
+
+    /// A wall across the look, its face 3 m away and from 2 m right to 2 m left.
+    fn behind_a_wall() -> Cover {
+        let mut cover = Cover::default();
+        cover.open(vec2(0.0, 0.0), &Field { look: vec2(1.0, 0.0), half: HALF_FIELD });
+        let mut out = Vec::new();
+        cover.take(&block(3.05, 0.0, vec2(0.1, 4.0)), &mut out);
+        assert_eq!(out.len(), 1, "one edge faces the eye");
+        cover
     }
 
     #[test]
     fn what_stands_behind_a_wall_is_hidden_and_what_looks_out_is_not() {
-        let mut cover = Cover::default();
-        cover.clear();
-        let (right, left) = (vec2(3.0, -2.0), vec2(3.0, 2.0));
-        cover.add(keyed(right), keyed(left));
-        let hides = |a: Vec2, b: Vec2| cover.hides(keyed(a), keyed(b));
-        assert!(hides(vec2(5.0, -0.5), vec2(5.0, 0.5)));
-        assert!(!hides(vec2(2.9, -0.5), vec2(2.9, 0.5)), "it stands before the wall");
-        assert!(!hides(vec2(3.0, -0.5), vec2(3.0, 0.5)), "it lies on the wall");
-        assert!(!hides(vec2(5.0, 2.0), vec2(5.0, 4.0)), "it looks out beside the wall");
+        let cover = behind_a_wall();
+        let small = vec2(0.2, 0.2);
+        assert!(cover.hides(&block(5.0, 0.0, small)));
+        assert!(!cover.hides(&block(2.5, 0.0, small)), "it stands before the wall");
+        assert!(!cover.hides(&block(3.0, 0.0, small)), "it stands in the wall");
+        assert!(!cover.hides(&block(5.0, 3.3, small)), "it looks out beside the wall");
+        assert!(cover.hides(&block(5.0, 2.9, small)), "it stands just within the shadow");
+    }
+
+    #[test]
+    fn what_stands_outside_the_field_is_left_out_and_what_reaches_into_it_is_not() {
+        let cover = behind_a_wall();
+        let small = vec2(0.2, 0.2);
+        assert!(cover.hides(&block(-3.0, 0.0, small)), "straight behind");
+        assert!(cover.hides(&block(-1.0, -3.0, small)));
+        assert!(!cover.hides(&block(-0.35, 3.0, small)), "the field reaches 5 degrees behind");
+    }
+
+    #[test]
+    fn near_comes_before_far_wherever_the_eye_went() {
+        let mut blocks = Blocks::new((0..9).map(|i| block(f64::from(i), 0.0, vec2(0.5, 0.5))));
+        for eye in [-1.0, 8.9, 3.2, 3.0] {
+            let order: Vec<f64> =
+                blocks.near_to_far(vec2(eye, 0.0)).map(|b| (b.middle.x - eye).abs()).collect();
+            assert!(order.is_sorted() && order.len() == 9, "{order:?}");
+        }
     }
 }

@@ -99,25 +99,53 @@ const STRIDE: f64 = 0.1;
 /// And how exactly the end of the clear part is found, m.
 const FINE: f64 = 1e-3;
 
-/// How far ahead a way is seen to be clear, m: to the first place along it where its middle or
-/// either edge is not seen, or where a disc that is seen reaches into it. `path` starts at the
-/// truck's leading end; `half_width` is half of what the truck needs. The path's own length when
-/// all of it is clear.
-pub fn clear_distance(view: &View, path: &[Vec2], half_width: f64, seen: &[Disc]) -> f64 {
-    let mut before = 0.0;
-    for leg in path.windows(2) {
-        let (from, along) = (leg[0], leg[1] - leg[0]);
+/// A straight part of a way with the room that the truck needs on either side.
+#[derive(Clone, Copy, Debug)]
+pub struct Leg {
+    from: Vec2,
+    /// Unit vector.
+    direction: Vec2,
+    length: f64,
+    /// From the middle to the left edge, m.
+    side: Vec2,
+}
+
+impl Leg {
+    /// From one point to another, m; `half_width` is half of what the truck needs. None between points
+    /// that are the same.
+    pub fn new(from: Vec2, to: Vec2, half_width: f64) -> Option<Self> {
+        let along = to - from;
         let length = along.length();
         if length == 0.0 {
-            continue;
+            return None;
         }
         let direction = along * (1.0 / length);
-        let side = direction.left() * half_width;
+        Some(Self { from, direction, length, side: direction.left() * half_width })
+    }
+
+    fn corners(&self) -> [Vec2; 4] {
+        let to = self.from + self.direction * self.length;
+        [self.from - self.side, to - self.side, to + self.side, self.from + self.side]
+    }
+}
+
+/// How far ahead a way is seen to be clear, m: to the first place along it where its middle or
+/// either edge is not seen, or where a disc that is seen reaches into it. `way` starts at the
+/// truck's leading end; `half_width` is that of its legs. The way's own length when all of it is
+/// clear.
+pub fn clear_distance(view: &View, way: &[Leg], half_width: f64, seen: &[Disc]) -> f64 {
+    let mut before = 0.0;
+    // Most ways are seen as a whole, or leg by leg; only where the view ends it is looked point by
+    // point.
+    let all = view.holds_hull(way.iter().flat_map(Leg::corners));
+    for leg in way {
+        let Leg { from, direction, length, side } = *leg;
         let clear = |s: f64| {
             let p = from + direction * s;
             view.holds(p) && view.holds(p + side) && view.holds(p - side)
         };
-        let seen_to = first_unseen(length, clear);
+        let is_clear = all || view.holds_hull(leg.corners().into_iter());
+        let seen_to = if is_clear { None } else { first_unseen(length, clear) };
         let taken = seen
             .iter()
             .filter_map(|d| entry(d, from, direction, length, half_width))

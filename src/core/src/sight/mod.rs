@@ -2,7 +2,7 @@
 //! the head is turned, who counts as seen, and how far the way ahead is seen to be clear
 //! (`looking`). It knows nothing about people or trucks: they come in as discs and outlines.
 
-mod cover;
+pub mod cover;
 pub mod looking;
 pub mod polygon;
 mod sweep;

@@ -27,17 +27,6 @@ pub struct Field {
     pub half: Vec2,
 }
 
-impl Field {
-    /// Whether a disc, seen from the eye, lies for certain wholly outside. Only told of a field that is
-    /// wider than half the round: what is left of the round is then a wedge.
-    pub fn misses(&self, middle: Vec2, radius: f64) -> bool {
-        let p = vec2(self.look.dot(middle), self.look.cross(middle));
-        let right = vec2(self.half.x, -self.half.y);
-        let away = radius + 1e-6;
-        self.half.x < 0.0 && self.half.cross(p) > away && right.cross(p) < -away
-    }
-}
-
 /// Half the opening of a rider's field of view is 95 degrees (typical of people, no source):
 /// (cos 95, sin 95), written out so that it is the same constant everywhere.
 pub const HALF_FIELD: Vec2 = vec2(-0.087_155_742_747_658_17, 0.996_194_698_091_745_5);
@@ -81,6 +70,9 @@ pub fn clear_line(a: Vec2, b: Vec2, opaque: &[Segment]) -> bool {
         f * t <= 0.0 && p * q <= 0.0 && (f != t || p != q)
     })
 }
+
+/// What lies this far within the boundary, m^2 and in keys, does so whatever the rounding.
+const CERTAIN: f64 = 1e-9;
 
 /// A floor that does not hold the eye is taken to reach this far beyond it, m.
 const BEYOND: f64 = 1e-3;
@@ -147,6 +139,30 @@ impl View {
             return self.keys.first() == Some(&k) && self.within(p, 0);
         }
         after < self.keys.len() && self.within(p, after - 1)
+    }
+
+    /// Whether everything between these points is seen for certain: their convex hull. False when one
+    /// of them is not, or when it cannot be told so quickly.
+    pub fn holds_hull(&self, points: impl Iterator<Item = Vec2> + Clone) -> bool {
+        let key_of = |p: Vec2| key(self.in_look_frame(p));
+        let (least, most) = points
+            .clone()
+            .map(key_of)
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), k| (lo.min(k), hi.max(k)));
+        let (least, most) = (least - CERTAIN, most + CERTAIN);
+        let (Some(first), Some(last)) = (self.keys.first(), self.keys.last()) else { return false };
+        // What reaches round the eye or across the ray backwards is not one range of directions.
+        if most - least > 1.0 || least <= *first || most >= *last {
+            return false;
+        }
+        let from = self.keys.partition_point(|k| *k < least) - 1;
+        let to = self.keys.partition_point(|k| *k <= most);
+        (from..to).all(|i| {
+            let (a, b) = (self.boundary[i], self.boundary[i + 1]);
+            // Where the boundary leaps from near to far no direction lies between.
+            self.keys[i] == self.keys[i + 1]
+                || points.clone().all(|p| (b - a).cross(p - a) > CERTAIN)
+        })
     }
 
     /// Whether a point is no farther than the boundary from point `i` to the next.

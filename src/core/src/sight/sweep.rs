@@ -9,7 +9,6 @@
 //! bits are the same everywhere.
 
 use crate::math::{Vec2, vec2};
-use crate::sight::cover::Cover;
 
 /// Where a direction stands in the order round the eye: from -2 (backwards) through 0 (ahead) to 2
 /// (backwards again), rising counter-clockwise. A pseudo-angle: the direction's place on a square
@@ -121,8 +120,6 @@ impl End {
 /// in it outlasts a sweep.
 #[derive(Clone, Debug, Default)]
 pub struct Buffers {
-    seen: Vec<Seen>,
-    pub(super) cover: Cover,
     pieces: Vec<Piece>,
     ends: Vec<End>,
     across: Vec<usize>,
@@ -132,16 +129,6 @@ pub struct Buffers {
     pub(super) keys: Vec<f64>,
 }
 
-/// A segment, or what is left of one that reaches across the ray backwards, as it comes into the
-/// sweep: its ends with their keys, counter-clockwise.
-#[derive(Clone, Copy, Debug)]
-struct Seen {
-    id: usize,
-    from: (f64, Vec2),
-    to: (f64, Vec2),
-    hidden: bool,
-}
-
 /// All pieces in the field, and their ends.
 pub(super) struct Sweep {
     right: Edge,
@@ -149,30 +136,9 @@ pub(super) struct Sweep {
     room: Buffers,
 }
 
-/// Keys of ends, so far as it can be told quickly that one is not among them.
-struct Keys([u64; 64]);
-
-impl Keys {
-    fn place(key: f64) -> (usize, u64) {
-        let mixed = ((key + 0.0).to_bits().wrapping_mul(0x9e37_79b9_7f4a_7c15) >> 52) as usize;
-        (mixed / 64, 1 << (mixed % 64))
-    }
-
-    fn add(&mut self, key: f64) {
-        let (word, bit) = Self::place(key);
-        self.0[word] |= bit;
-    }
-
-    fn may_hold(&self, key: f64) -> bool {
-        let (word, bit) = Self::place(key);
-        self.0[word] & bit != 0
-    }
-}
-
 impl Sweep {
     pub(super) fn new(half: Vec2, mut room: Buffers) -> Self {
         let k = key(half);
-        room.seen.clear();
         room.pieces.clear();
         room.ends.clear();
         room.across.clear();
@@ -200,11 +166,11 @@ impl Sweep {
         let (a, b) = if area > 0.0 { (p, q) } else { (q, p) };
         let (from, to) = (key(a), key(b));
         if from <= to {
-            self.keep(id, (from, a), (to, b));
+            self.take_in(id, (from, a), (to, b));
         } else if from - to > 1.0 {
             // It reaches across the ray backwards.
-            self.keep(id, (from, a), (2.0, b));
-            self.keep(id, (-2.0, a), (to, b));
+            self.take_in(id, (from, a), (2.0, b));
+            self.take_in(id, (-2.0, a), (to, b));
         }
         // Otherwise it is end-on, and only rounding put its ends the other way round.
     }
@@ -216,43 +182,11 @@ impl Sweep {
         self.left.direction.x < 0.0 && left > CERTAIN && right < -CERTAIN
     }
 
-    /// Keeps what lies in the field.
-    fn keep(&mut self, id: usize, from: (f64, Vec2), to: (f64, Vec2)) {
-        if from.0.max(self.right.key) < to.0.min(self.left.key) {
-            self.room.seen.push(Seen { id, from, to, hidden: false });
-        }
-    }
-
-    /// Leaves out what is hidden for certain, unless one of its ends lies in the very direction of
-    /// another end: the sweep takes the first of those in one direction for all of them.
-    fn leave_out_hidden(&mut self) {
-        let mut seen = core::mem::take(&mut self.room.seen);
-        if seen.len() < FEW {
-            seen.iter().for_each(|s| self.take_in(s.id, s.from, s.to));
-            self.room.seen = seen;
+    /// Takes in what lies in the field: its ends with their keys, counter-clockwise.
+    fn take_in(&mut self, id: usize, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
+        if from.max(self.right.key) >= to.min(self.left.key) {
             return;
         }
-        self.room.cover.clear();
-        seen.iter().for_each(|s| self.room.cover.add(s.from, s.to));
-        let mut keys = Keys([0; 64]);
-        for s in &mut seen {
-            let from = (s.from.0.max(self.right.key), s.from.1);
-            let to = (s.to.0.min(self.left.key), s.to.1);
-            s.hidden = self.room.cover.hides(from, to);
-            if !s.hidden {
-                keys.add(s.from.0);
-                keys.add(s.to.0);
-            }
-        }
-        for s in &seen {
-            if !s.hidden || keys.may_hold(s.from.0) || keys.may_hold(s.to.0) {
-                self.take_in(s.id, s.from, s.to);
-            }
-        }
-        self.room.seen = seen;
-    }
-
-    fn take_in(&mut self, id: usize, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
         let from_cut = from.max(self.right.key);
         let piece = self.room.pieces.len();
         let (along, twice_area) = (b - a, a.cross(b));
@@ -266,10 +200,9 @@ impl Sweep {
     }
 
     /// Goes round from the right edge of the field to the left: the boundary's points and keys.
-    pub(super) fn trace(mut self) -> Buffers {
-        self.leave_out_hidden();
+    pub(super) fn trace(self) -> Buffers {
         let Self { right, left, room } = self;
-        let Buffers { seen, cover, pieces, mut ends, mut across, points, keys } = room;
+        let Buffers { pieces, mut ends, mut across, points, keys } = room;
         // No two are equal in this order, so the result does not hang on how a platform sorts.
         ends.sort_unstable();
         across.extend((0..pieces.len()).filter(|p| pieces[*p].from <= right.key));
@@ -309,12 +242,9 @@ impl Sweep {
             }
         }
         let Trace { pieces, across, points, keys, .. } = traced;
-        Buffers { seen, cover, pieces, ends, across, points, keys }
+        Buffers { pieces, ends, across, points, keys }
     }
 }
-
-/// So few segments are swept more quickly than it is told which of them are hidden.
-const FEW: usize = 40;
 
 /// A point farther than this from the field's edge, m, is outside it whatever the rounding.
 const CERTAIN: f64 = 1e-6;

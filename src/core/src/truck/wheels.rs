@@ -124,9 +124,15 @@ pub fn solve<'a>(
     let machine = machine.into();
     // The turn over this tick hangs on the yaw rate at its end: predict it, solve, and solve once
     // more with the better value.
-    let first = solve_turn(machine, body, start, cmd, start.yaw_rate * DT);
+    let predicted = start.yaw_rate * DT;
+    let first = solve_turn(machine, body, start, cmd, predicted);
     let turn = 0.5 * (start.yaw_rate + first.end.yaw_rate) * DT;
-    solve_turn(machine, body, start, cmd, turn)
+    // On a straight the first one was right already.
+    if turn.to_bits() == predicted.to_bits() {
+        first
+    } else {
+        solve_turn(machine, body, start, cmd, turn)
+    }
 }
 
 fn solve_turn(

@@ -2,10 +2,11 @@
 
 use crate::course::{Course, Structure};
 use crate::geometry::{edges, rectangle};
-use crate::math::{DEG, Vec2, wrap_angle};
+use crate::math::{DEG, Vec2, vec2, wrap_angle};
 use crate::rules::SiteRules;
 use crate::rules::ticks;
-use crate::sight::looking::{Disc, Head, clear_distance};
+use crate::sight::cover::{Block, Blocks, Cover};
+use crate::sight::looking::{Disc, Head, Leg, clear_distance};
 use crate::sight::polygon::{Buffers, Field, HALF_FIELD, Segment, View, add_facing};
 use crate::state;
 use crate::yard::TruckNow;
@@ -26,31 +27,16 @@ pub struct Eye {
     pub head: Head,
     /// What is seen in this tick.
     pub view: View,
-    fixed: Vec<Fixed>,
+    fixed: Blocks,
+    cover: Cover,
     opaque: Vec<Segment>,
     /// Ticks since the rider looked along the way.
     unlooked: u32,
     asked: Asked,
     /// The way ahead as it would be seen by a rider who glances aside, and as it goes.
     remembered: View,
-    way: Vec<Vec2>,
+    way: Vec<Leg>,
     room: Buffers,
-}
-
-/// Something opaque that never moves, with a circle round it, m.
-#[derive(Clone, Copy, Debug)]
-struct Fixed {
-    outline: [Vec2; 4],
-    middle: Vec2,
-    radius: f64,
-}
-
-impl Fixed {
-    fn new(outline: [Vec2; 4]) -> Self {
-        let middle = (outline[0] + outline[2]) * 0.5;
-        // More than half its diagonal, whatever the rounding.
-        Self { outline, middle, radius: 0.5 * (outline[2] - outline[0]).length() + 1e-6 }
-    }
 }
 
 /// What the site rules ask of a rider's eyes.
@@ -90,7 +76,7 @@ impl Eye {
             along: rules.term("looks-along") * DEG,
             reaction: rules.limit("outruns-sight", "reaction"),
         };
-        let fixed = fixed.map(|s| Fixed::new(rectangle(s.pose, s.size))).collect();
+        let fixed = Blocks::new(fixed.map(|s| Block::new(rectangle(s.pose, s.size))));
         Self { fixed, asked, ..Self::default() }
     }
 
@@ -102,20 +88,23 @@ impl Eye {
 
     /// What is opaque as seen from the eye; what moves is handed in as convex outlines.
     pub fn opaque(&mut self, eye: Vec2, moving: &[[Vec2; 4]]) -> &[Segment] {
-        self.gather(eye, moving, |_| true);
+        self.opaque.clear();
+        for outline in self.fixed.iter().map(|block| &block.outline).chain(moving) {
+            add_facing(outline, eye, &mut self.opaque);
+        }
         &self.opaque
     }
 
-    /// The same within a field of view, but for what never moves and stands wholly outside.
+    /// The same within a field of view, but for what is hidden behind something nearer.
     fn opaque_within(&mut self, eye: Vec2, field: &Field, moving: &[[Vec2; 4]]) {
-        self.gather(eye, moving, |fixed| !field.misses(fixed.middle - eye, fixed.radius));
-    }
-
-    fn gather(&mut self, eye: Vec2, moving: &[[Vec2; 4]], may_be_seen: impl Fn(&Fixed) -> bool) {
-        self.opaque.clear();
-        let fixed = self.fixed.iter().filter(|fixed| may_be_seen(fixed));
-        for outline in fixed.map(|fixed| &fixed.outline).chain(moving) {
-            add_facing(outline, eye, &mut self.opaque);
+        let Self { opaque, cover, fixed, .. } = self;
+        opaque.clear();
+        cover.open(eye, field);
+        for block in fixed.near_to_far(eye) {
+            cover.take(block, opaque);
+        }
+        for outline in moving {
+            cover.take(&Block::new(*outline), opaque);
         }
     }
 
@@ -138,8 +127,10 @@ impl Eye {
         onward: &Onward,
         (seen, moving): (&[Disc], &[[Vec2; 4]]),
     ) -> f64 {
-        way(truck.leading, onward, self.asked.reaction, &mut self.way);
         let half_width = onward.half_width + ROOM;
+        self.way.clear();
+        let points = way(truck.leading, onward, self.asked.reaction);
+        self.way.extend(points.filter_map(|(from, to)| Leg::new(from, to, half_width)));
         let off = off_path(&self.head, truck);
         if off <= self.asked.along || self.unlooked > self.asked.remembers {
             return clear_distance(&self.view, &self.way, half_width, seen);
@@ -162,32 +153,39 @@ pub fn off_path(head: &Head, truck: &TruckNow<'_>) -> f64 {
 }
 
 /// The way ahead from the leading end: an arc with the present curvature, as long as is needed to
-/// react in so many seconds and to stop, and some more.
-fn way(from: Vec2, onward: &Onward, reaction: f64, points: &mut Vec<Vec2>) {
+/// react in so many seconds and to stop, and some more; both ends of each stride.
+fn way(from: Vec2, onward: &Onward, reaction: f64) -> impl Iterator<Item = (Vec2, Vec2)> {
     let long = (onward.speed.abs() * reaction + onward.braking + BEYOND).max(LEAST_WAY);
     let steps = (long / STRIDE).ceil() as u32;
     let stride = long / f64::from(steps);
-    points.clear();
-    points.push(from);
     let (mut at, mut along) = (from, onward.along);
     // Half the turn of a stride on either side of it keeps to the arc.
     let turn = Vec2::from_angle(0.5 * onward.curvature * stride);
-    let turned = |v: Vec2| Vec2 { x: v.x * turn.x - v.y * turn.y, y: v.x * turn.y + v.y * turn.x };
-    for _ in 0..steps {
+    let turned = move |v: Vec2| vec2(v.x * turn.x - v.y * turn.y, v.x * turn.y + v.y * turn.x);
+    (0..steps).map(move |_| {
+        let before = at;
         along = turned(along);
         at = at + along * stride;
         along = turned(along);
-        points.push(at);
-    }
+        (before, at)
+    })
 }
 
 // What is seen follows from where everything is.
-state!(Eye { head, unlooked } left out { view, fixed, opaque, asked, remembered, way, room });
+state!(Eye { head, unlooked } left out {
+    view,
+    fixed,
+    cover,
+    opaque,
+    asked,
+    remembered,
+    way,
+    room,
+});
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::math::vec2;
 
     #[test]
     fn the_way_ahead_keeps_to_its_circle() {
@@ -199,14 +197,15 @@ mod tests {
             braking: 0.7,
             half_width: 0.5,
         };
-        let mut points = Vec::new();
-        way(vec2(0.0, 0.0), &onward, 1.0, &mut points);
+        let points: Vec<Vec2> = way(vec2(0.0, 0.0), &onward, 1.0).map(|(_, to)| to).collect();
         let middle = vec2(0.0, radius);
         assert!(points.iter().all(|p| ((*p - middle).length() - radius).abs() < 5e-3));
-        let long: f64 = points.windows(2).map(|w| (w[1] - w[0]).length()).sum();
-        assert!((long - 4.7).abs() < 0.02, "{long}");
-        way(vec2(0.0, 0.0), &onward, 5.0, &mut points);
-        let long: f64 = points.windows(2).map(|w| (w[1] - w[0]).length()).sum();
+        let long = |reaction: f64| -> f64 {
+            way(vec2(0.0, 0.0), &onward, reaction).map(|(from, to)| (to - from).length()).sum()
+        };
+        let with = long(1.0);
+        assert!((with - 4.7).abs() < 0.02, "{with}");
+        let long = long(5.0);
         assert!((long - 12.7).abs() < 0.02, "as far as five seconds take: {long}");
     }
 }

@@ -9,12 +9,13 @@ use crate::moment::reach::BESIDE_THE_RIDER;
 use crate::state;
 use crate::time::DT;
 use crate::truck::spec::TruckSpec;
+use crate::yard::touch::Extent;
 use crate::yard::trucks::apart;
 
 /// Follows the gap from tick to tick.
 #[derive(Clone, Debug, Default)]
 pub struct Room {
-    solid: Vec<[Vec2; 4]>,
+    solid: Vec<([Vec2; 4], Extent)>,
     beams: Vec<([Vec2; 4], f64)>,
     before: Option<f64>,
 }
@@ -25,7 +26,7 @@ impl Room {
         let solid = course.structures.iter().filter(|s| s.kind.is_solid());
         let beams = course.structures.iter().filter(|s| s.kind == StructureKind::Beam);
         Self {
-            solid: solid.map(|s| rectangle(s.pose, s.size)).collect(),
+            solid: solid.map(|s| with_extent(rectangle(s.pose, s.size))).collect(),
             beams: beams.filter_map(|s| Some((rectangle(s.pose, s.size), s.underside?))).collect(),
             before: None,
         }
@@ -43,17 +44,14 @@ impl Room {
         let platform = platform(spec).map(|p| truck.to_yard(p));
         let (reach, wheel) = (spec.geometry.tiller_length_m, spec.geometry.wheelbase_m);
         let tiller = truck.to_yard(vec2(wheel - reach * cos(steer), -reach * sin(steer)));
-        let middle = (platform[0] + platform[2]) * 0.5;
-        let mut nearest = f64::INFINITY;
-        for outline in self.solid.iter().chain(moving) {
-            // Most things are far away: that is told by one corner and their own size.
-            let size = (outline[2] - outline[0]).length();
-            if (outline[0] - middle).length() > size + BESIDE_THE_RIDER + 2.0 {
-                continue;
-            }
-            let gap = apart(&platform, outline).min(distance_to_polygon(tiller, outline));
-            nearest = nearest.min(gap);
-        }
+        // Most things are farther away than is asked.
+        let around = platform.iter().chain(core::iter::once(&tiller));
+        let around = Extent::of(around).wider(BESIDE_THE_RIDER);
+        let near = |(_, extent): &([Vec2; 4], Extent)| around.meets(extent);
+        let moving = moving.iter().map(|outline| with_extent(*outline));
+        let all = self.solid.iter().copied().chain(moving).filter(near);
+        let gaps = all.map(|(o, _)| apart(&platform, &o).min(distance_to_polygon(tiller, &o)));
+        let nearest = gaps.fold(f64::INFINITY, f64::min);
         let gap = (nearest <= BESIDE_THE_RIDER).then_some(nearest);
         let before = core::mem::replace(&mut self.before, gap);
         let gap = gap?;
@@ -67,6 +65,10 @@ impl Room {
         let lowest = over.map(|(_, underside)| *underside).reduce(f64::min)?;
         Some(lowest - spec.rider.top_m)
     }
+}
+
+fn with_extent(outline: [Vec2; 4]) -> ([Vec2; 4], Extent) {
+    (outline, Extent::of(outline.iter()))
 }
 
 /// The platform from the backrest to the power unit, body frame, m: as wide as the truck, which is
