@@ -1,8 +1,6 @@
 //! What the truck touches, and what falls over: decided by geometry ([`super::touch`]) over the way that
 //! the truck is about to go in a tick. Only what is met so may be pushed.
 
-use core::cell::OnceCell;
-
 use crate::course::{CONE_RADIUS, Course};
 use crate::geometry::rectangle;
 use crate::math::{Pose, Vec2, vec2};
@@ -54,14 +52,19 @@ pub(super) struct Touching {
     solid: Vec<Fixed>,
     /// What is met, for whoever pushes it.
     met: Vec<Met>,
+    /// Room for where the truck is about to be.
+    way: Way,
 }
 
 // What is touched is looked for anew in each tick.
-state!(Touching { cones } left out { now, ran_over, solid, met });
+state!(Touching { cones } left out { now, ran_over, solid, met, way });
 
 /// Into so many parts a tick is cut: at 3.5 m/s one is 14 mm, and a corner that passes a cone is
 /// then found to reach into it by 0.1 mm or more wherever it does.
 const PARTS: usize = 4;
+
+/// Truck and load at the end of each part of a tick.
+type Way = [Vec<[Vec2; 4]>; PARTS];
 
 /// The way that the truck and its load are about to go in a tick, if nothing is in it. The engine
 /// keeps things apart, so that after its step nothing touches any more.
@@ -69,7 +72,8 @@ struct Toucher<'a> {
     /// Truck and load before the tick, the truck's body and its two forks first.
     before: &'a [[Vec2; 4]],
     /// And at the end of each part of it, worked out when something is near.
-    way: OnceCell<[Vec<[Vec2; 4]>; PARTS]>,
+    way: &'a mut Way,
+    is_worked_out: bool,
     extent: Extent,
     /// At the start of the tick.
     coming: Coming,
@@ -77,7 +81,7 @@ struct Toucher<'a> {
 
 impl<'a> Toucher<'a> {
     /// For truck and load as they stood before the tick.
-    fn new(before: &'a [[Vec2; 4]], motion: &Motion) -> Self {
+    fn new(before: &'a [[Vec2; 4]], motion: &Motion, way: &'a mut Way) -> Self {
         let [x, y] = motion.given.velocity.map(f64::from);
         let velocity = vec2(x, y);
         let twist = Twist { velocity, yaw_rate: f64::from(motion.given.yaw_rate) };
@@ -85,26 +89,30 @@ impl<'a> Toucher<'a> {
         let reach = before.iter().flatten().map(|p| (*p - com).length()).fold(0.0, f64::max);
         let most = (velocity.length() + twist.yaw_rate.abs() * reach) * DT;
         let extent = Extent::of(before.iter().flatten()).wider(most);
-        Self { before, way: OnceCell::new(), extent, coming: Coming { com, twist } }
+        let coming = Coming { com, twist };
+        Self { before, way, is_worked_out: false, extent, coming }
     }
 
-    fn way(&self) -> &[Vec<[Vec2; 4]>; PARTS] {
-        self.way.get_or_init(|| {
-            let Coming { com, twist } = self.coming;
-            core::array::from_fn(|part| {
-                let t = time(part);
-                let turned = Pose { at: com + twist.velocity * t, heading: twist.yaw_rate * t };
-                let place = turned.placer();
-                self.before.iter().map(|corners| corners.map(|p| place(p - com))).collect()
-            })
-        })
+    fn work_out(&mut self) {
+        let Coming { com, twist } = self.coming;
+        for (part, outlines) in self.way.iter_mut().enumerate() {
+            let t = time(part);
+            let turned = Pose { at: com + twist.velocity * t, heading: twist.yaw_rate * t };
+            let place = turned.placer();
+            outlines.clear();
+            outlines.extend(self.before.iter().map(|corners| corners.map(|p| place(p - com))));
+        }
+        self.is_worked_out = true;
     }
 
     /// The fastest touch of any part of the truck on its way; `let_in` when the forks may go into
     /// the thing. `thing` is where it is at the end of each part of the tick.
-    fn touch<'t>(&self, let_in: bool, thing: impl Fn(usize) -> Thing<'t>) -> Option<Touch> {
+    fn touch<'t>(&mut self, let_in: bool, thing: impl Fn(usize) -> Thing<'t>) -> Option<Touch> {
+        if !self.is_worked_out {
+            self.work_out();
+        }
         let mut fastest: Option<Touch> = None;
-        for (part, outlines) in self.way().iter().enumerate() {
+        for (part, outlines) in self.way.iter().enumerate() {
             let thing = thing(part);
             for (i, outline) in outlines.iter().enumerate() {
                 let is_fork = (1..3).contains(&i);
@@ -141,6 +149,7 @@ impl Touching {
             cones: vec![ConeNow { fallen_towards: None }; course.cones.len()],
             solid: solid.collect(),
             met: Vec::new(),
+            way: Way::default(),
         }
     }
 
@@ -153,8 +162,8 @@ impl Touching {
         (loads, others): (&Loads, &Others),
         floor: &impl Contacts,
     ) -> &[Met] {
-        let toucher = Toucher::new(parts, motion);
-        let Self { now, ran_over, cones, solid, met } = self;
+        let Self { now, ran_over, cones, solid, met, way } = self;
+        let mut toucher = Toucher::new(parts, motion, way);
         now.clear();
         *ran_over = false;
         met.clear();
@@ -170,8 +179,10 @@ impl Touching {
             now.push(contact(Touched::Cone(i as u32), &t));
             met.push(Met::Cone(i));
         }
-        for fixed in solid.iter().filter(|f| toucher.extent.meets(&f.extent)) {
-            if let Some(t) = toucher.touch(false, |_| Thing::Block(&fixed.outline)) {
+        for fixed in solid {
+            if toucher.extent.meets(&fixed.extent)
+                && let Some(t) = toucher.touch(false, |_| Thing::Block(&fixed.outline))
+            {
                 now.push(contact(Touched::Structure(fixed.index), &t));
                 met.push(Met::Structure(fixed.index as usize));
             }
