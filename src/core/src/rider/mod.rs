@@ -14,6 +14,7 @@ mod habits;
 mod handling;
 mod hands;
 mod keeps;
+mod late;
 mod model;
 mod plan;
 mod route;
@@ -29,6 +30,8 @@ use crate::course::Course;
 use crate::moment::Moment;
 use crate::rules::SiteRules;
 use crate::truck::spec::TruckSpec;
+
+pub use late::late_and_hurried;
 
 /// Somebody who drives.
 pub trait Rider: Send {
