@@ -54,7 +54,7 @@ throttle-snatched-why = A jerk can throw you off your feet and make a load slide
 throttle-snatched-instead = Turn it a little, feel the truck pull, then turn it further.
 
 emergency-late = Too late in an emergency
-emergency-late-what = You did not brake until { $measured } after the signal or after someone stepped out, or not at all. The limit is { $limit }.
+emergency-late-what = You did not slow down until { $measured } after the signal, or after someone stepped out or another truck drove into your way, or not at all. The limit is { $limit }.
 emergency-late-why = At travelling speed every second costs the length of a truck and more before you even brake.
 emergency-late-instead = Do not think and do not steer: arm first. Let it go, or push it right down.
 
@@ -62,6 +62,11 @@ other-brake-used = Used another brake than the one asked for
 other-brake-used-what = The signal asked for one end of the arm’s swing, and you stopped in another way.
 other-brake-used-why = You need both: letting go when you are in danger of falling, pushing down when your hands are on it. Only what is practised works in fright.
 other-brake-used-instead = Read the task before you set off, and move your hands once through the stop while you stand.
+
+missed-mark = Stopped away from the mark
+missed-mark-what = You stopped { $measured } from the mark. The task asks for { $limit } or less.
+missed-mark-why = Who cannot stop at a line on the floor cannot stop before a rack or a foot.
+missed-mark-instead = Begin to slow down earlier, look at the mark, and let the truck come up to it slowly.
 
 forks-first-travel = Travelled forks first
 forks-first-travel-what = You drove { $measured } forks first. Up to { $limit } counts as manoeuvring.
@@ -88,13 +93,18 @@ no-horn-moving-off-what = There was no horn in the { $measured } before the truc
 no-horn-moving-off-why = People walk close to a truck that stands. The horn tells them that it will move.
 no-horn-moving-off-instead = Look round, sound the horn, wait a moment, move off.
 
+horn-misused = Used the horn for nobody
+horn-misused-what = The horn sounded for { $measured } without a reason. Up to { $limit } is a signal.
+horn-misused-why = A horn that sounds all the time tells nobody anything. People stop hearing it, and then it does not help when it must.
+horn-misused-instead = One or two short signals where somebody needs them: before moving off, before a hidden place, when someone has not seen you.
+
 tipped-over = The truck tipped over
 tipped-over-what = The truck tipped over, and the drive ended.
 tipped-over-why = A truck that tips can kill the person who rides it.
 tipped-over-instead = Slow down before turns, keep the forks low, and stay off edges.
 
 person-struck = Struck someone
-person-struck-what = The truck or its load touched someone on foot, at { $measured }.
+person-struck-what = The truck or its load touched someone on foot and moved on by { $measured }. More than { $limit } is a blow, however slow.
 person-struck-why = Even at a walking pace a truck breaks bones: it weighs many times what a person does and does not give way.
 person-struck-instead = People go first, always. Slow down as soon as you see someone, and stop if you do not know what they will do.
 
@@ -104,7 +114,7 @@ person-near-miss-why = People stumble, turn round or step back without looking. 
 person-near-miss-instead = Slow down early, leave half a metre and more to the side, and let them know that you are there.
 
 person-not-given-way = Did not give way to someone
-person-not-given-way-what = You drove onto a crossing at { $measured } while someone was on it or about to step on.
+person-not-given-way-what = You drove onto a crossing while someone was on it, about to step on, or just out of your way: { $measured }, where the limit is { $limit }.
 person-not-given-way-why = Who walks there trusts the marks on the floor. They may not even look.
 person-not-given-way-instead = Look at the crossing from afar. If someone is on it or near it, stop before it and wait until it is free.
 
@@ -133,6 +143,11 @@ not-looking-what = You looked { $measured } away from your way for too long. Up 
 not-looking-why = In one second of looking aside the truck covers its own length.
 not-looking-instead = Look where the truck goes, forks first as well. Glance aside, then back.
 
+not-looked-before-entry = Did not look to both sides
+not-looked-before-entry-what = You went in having looked to one side for only { $measured }. Look to each side for { $limit } or more, just before.
+not-looked-before-entry-why = Who comes from the side is hidden until you are at the place. Only a look there, and then, shows them.
+not-looked-before-entry-instead = At every stop line, hidden place and crossing: slow down, look left, look right, and then go.
+
 outruns-sight = Faster than you could see
 outruns-sight-what = You needed { $measured } to stop and saw { $limit } of clear way.
 outruns-sight-why = Whoever stands just out of sight is hit before you can stop.
@@ -157,6 +172,11 @@ meeting-not-stopped = Met a truck without stopping
 meeting-not-stopped-what = You still moved { $measured } before a truck that came towards you. Stand when { $limit } is left.
 meeting-not-stopped-why = Both may swerve to the same side. Feet and legs are then between the trucks.
 meeting-not-stopped-instead = When another truck comes head-on in your lane, stop a truck’s length before it, whatever it does. Then settle who goes.
+
+passed-truck-hidden = Passed a truck at a hidden place
+passed-truck-hidden-what = You passed another truck { $measured } from a hidden place. Stay behind within { $limit }.
+passed-truck-hidden-why = Where you cannot see what comes there is no room beside a truck to get out of the way.
+passed-truck-hidden-instead = Stay behind until the way ahead is open.
 
 wrong-first-reaction = The first thing was not the brake
 wrong-first-reaction-what = { $measured } after the surprise you drove back, swerved or stepped off before you braked. What comes first within { $limit } is what counts.
@@ -198,6 +218,11 @@ unchecked-crossing-what = It was { $measured }, and { $limit } is allowed. A num
 unchecked-crossing-why = A vehicle that rolls away or a plate that is loose drops truck and rider between dock and vehicle.
 unchecked-crossing-instead = Stop before the plate, look at every check, and report what is wrong. Then straight over it at a creep.
 
+false-report = Reported what was not so
+false-report-what = You reported that something was wrong, and nothing was. Reports of this kind in the drive: { $measured }.
+false-report-why = Every report stops work and sends someone to look. After a few false ones nobody comes.
+false-report-instead = Look at each point first, and report what you have seen.
+
 load-shifted = The load slid
 load-shifted-what = Something on the forks slid { $measured }. Up to { $limit } is normal.
 load-shifted-why = What has begun to slide stands worse than before, and the next turn may throw it off.
@@ -238,6 +263,11 @@ load-not-upgrade-what = On a grade of { $measured } the load was on the downhill
 load-not-upgrade-why = Downhill of you it can slide off the forks, and you come after it.
 load-not-upgrade-instead = With a load, keep the forks uphill, going up as well as going down.
 
+grade-too-fast = Too fast on a slope
+grade-too-fast-what = You drove at { $measured } on a slope. Up to { $limit } is slow.
+grade-too-fast-why = On a slope every stop is longer, and the weight pulls the truck on or back.
+grade-too-fast-instead = Slow down before the slope begins and stay slow until it ends.
+
 load-hides-view = Drove with the load before your eyes
 load-hides-view-what = You drove { $measured } with the load hiding the way. Up to { $limit } counts as manoeuvring.
 load-hides-view-why = Whoever stands behind the load is pushed by it before you know of them.
@@ -253,8 +283,13 @@ unattended-what = You were off the truck for { $measured } and it was not made s
 unattended-why = Someone brushes the throttle or stumbles over the forks, and nobody is there to stop it.
 unattended-instead = Forks down, throttle in neutral, key off and with you.
 
+left-unsecured = Left the truck without securing it
+left-unsecured-what = You were off the platform for { $measured } and the truck was not secured. Up to { $limit } is a step down.
+left-unsecured-why = A truck that can move, or that stands where it cannot be seen, hurts someone while nobody is there to stop it.
+left-unsecured-instead = Before you step off: forks down, throttle in neutral, brake on, on the level, and clear of corners and exits.
+
 parked-in-the-way = Parked in the way
-parked-in-the-way-what = The truck was left standing on a crossing, for { $measured } with nobody aboard or until the drive ended. Up to { $limit } is a short stop.
+parked-in-the-way-what = The truck was left standing on a crossing for { $measured }, with nobody aboard or with someone waiting to cross, or until the drive ended. Up to { $limit } is a short stop.
 parked-in-the-way-why = People walk round it into the lane of the other trucks.
 parked-in-the-way-instead = Park clear the first time: off crossings, aisles and exits.
 
@@ -389,6 +424,15 @@ changed-remembers = How long a rider knows the way ahead while looking aside
 changed-looks-along = What counts as looking along the way
 changed-time-ratio = How slow a computer may be in a pre-test
 changed-pauses = How often a pre-test may be paused
+changed-spell-metres = After how much way a lasting fault counts again
+changed-spell-seconds = After what time a lasting fault counts again
+changed-counts-from = From how much way a broken-off drive counts
+changed-notices = Within what angle of the look someone is noticed
+changed-notices-moving = Who moves faster than this is noticed farther aside
+changed-notices-after = How much later someone far aside is noticed
+changed-approach = How far aside one looks for who comes
+changed-critical-total = Points in all that a critical finding leaves
+changed-majors-of-one-code = How often one major fault may be found in a pre-test
 changed-points = Points and pass marks
 changed-zones = Speed zones of this site’s own
 changed-notes = Sentences of this site’s own beside findings
@@ -405,6 +449,7 @@ pretest-passed = Pre-test passed
 pretest-not-passed = Pre-test not passed
 pretest-incomplete = Pre-test not complete
 pretest-why-critical = Part { $part }: { $what }. One such finding is enough not to pass.
+pretest-why-major-again = { $what }: found { $times } times in all parts. Once more than { $limit } is too often for a major fault.
 pretest-why-not-done = Part { $part } was not driven to its end: { $ending }.
 pretest-why-skill-below = { $skill }: { $points } points, and { $limit } are asked for.
 pretest-why-skill-not-shown = { $skill } was not shown at all.

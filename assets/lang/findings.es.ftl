@@ -54,7 +54,7 @@ throttle-snatched-why = Un tirón puede hacerle perder el equilibrio y desplazar
 throttle-snatched-instead = Gírelo un poco, sienta cómo tira la transpaleta y siga girando.
 
 emergency-late = Demasiado tarde en una emergencia
-emergency-late-what = No frenó hasta { $measured } después de la señal o de que alguien saliera al paso, o no frenó. El límite es { $limit }.
+emergency-late-what = No redujo hasta { $measured } después de la señal, o de que alguien saliera al paso u otro vehículo entrara en su camino, o no redujo. El límite es { $limit }.
 emergency-late-why = A velocidad de marcha, cada segundo cuesta la longitud de una transpaleta o más antes de empezar a frenar.
 emergency-late-instead = No piense ni gire: primero el timón. Suéltelo o bájelo hasta el fondo.
 
@@ -62,6 +62,11 @@ other-brake-used = Usó otro freno que el pedido
 other-brake-used-what = La señal pedía un extremo del recorrido del timón y usted paró de otra manera.
 other-brake-used-why = Hacen falta los dos: soltar cuando está a punto de caerse, bajar cuando tiene las manos puestas. Con el susto solo funciona lo que se ha practicado.
 other-brake-used-instead = Lea la tarea antes de salir y, parado, haga una vez con las manos el movimiento de freno.
+
+missed-mark = Paró lejos de la marca
+missed-mark-what = Paró a { $measured } de la marca. La tarea pide { $limit } o menos.
+missed-mark-why = Quien no para en una línea del suelo no para delante de una estantería ni de un pie.
+missed-mark-instead = Empiece a reducir antes, mire la marca y deje que la transpaleta llegue despacio.
 
 forks-first-travel = Circuló con las horquillas por delante
 forks-first-travel-what = Condujo { $measured } con las horquillas por delante. Hasta { $limit } cuenta como maniobra.
@@ -88,13 +93,18 @@ no-horn-moving-off-what = No sonó la bocina en los { $measured } antes de arran
 no-horn-moving-off-why = La gente camina cerca de una transpaleta parada. La bocina le avisa de que va a moverse.
 no-horn-moving-off-instead = Mire alrededor, toque la bocina, espere un momento y arranque.
 
+horn-misused = Usó la bocina para nadie
+horn-misused-what = La bocina sonó { $measured } sin motivo. Hasta { $limit } es una señal.
+horn-misused-why = Una bocina que suena siempre no avisa a nadie. La gente deja de oírla y no sirve cuando hace falta.
+horn-misused-instead = Una o dos señales cortas donde alguien las necesite: antes de arrancar, antes de un lugar sin visibilidad, cuando alguien no le ha visto.
+
 tipped-over = La transpaleta volcó
 tipped-over-what = La transpaleta volcó y la práctica terminó.
 tipped-over-why = Un vuelco puede matar al operador.
 tipped-over-instead = Reduzca antes de las curvas, lleve las horquillas bajas y no se acerque a los bordes.
 
 person-struck = Golpeó a una persona
-person-struck-what = La transpaleta o su carga tocó a alguien que iba a pie, a { $measured }.
+person-struck-what = La transpaleta o su carga tocó a alguien que iba a pie y avanzó { $measured } más. Más de { $limit } es un golpe, por lento que sea.
 person-struck-why = Incluso al paso, una transpaleta rompe huesos: pesa muchas veces más que una persona y no cede.
 person-struck-instead = Las personas van primero, siempre. Reduzca en cuanto vea a alguien y pare si no sabe qué va a hacer.
 
@@ -104,7 +114,7 @@ person-near-miss-why = La gente tropieza, se da la vuelta o retrocede sin mirar.
 person-near-miss-instead = Reduzca con tiempo, deje medio metro o más al lado y hágase notar.
 
 person-not-given-way = No cedió el paso a una persona
-person-not-given-way-what = Entró en un paso de peatones a { $measured } cuando alguien lo cruzaba o iba a hacerlo.
+person-not-given-way-what = Entró en un paso de peatones cuando alguien lo cruzaba, iba a hacerlo o acababa de salir de su camino: { $measured }, con un límite de { $limit }.
 person-not-given-way-why = Quien camina por ahí se fía de las marcas del suelo. Puede que ni mire.
 person-not-given-way-instead = Mire el paso desde lejos. Si hay alguien en él o cerca, pare antes y espere a que quede libre.
 
@@ -133,6 +143,11 @@ not-looking-what = Miró a { $measured } de su camino durante demasiado tiempo. 
 not-looking-why = En un segundo mirando a otro lado, la transpaleta recorre su propia longitud.
 not-looking-instead = Mire hacia donde va la transpaleta, también con las horquillas por delante. Eche un vistazo y vuelva.
 
+not-looked-before-entry = No miró a ambos lados
+not-looked-before-entry-what = Entró tras mirar hacia un lado solo durante { $measured }. Mire a cada lado durante { $limit } o más, justo antes.
+not-looked-before-entry-why = Quien viene de lado queda oculto hasta que usted llega. Solo lo descubre una mirada allí y entonces.
+not-looked-before-entry-instead = En cada línea de detención, lugar sin visibilidad y paso de peatones: reduzca, mire a la izquierda, a la derecha y luego siga.
+
 outruns-sight = Más rápido de lo que alcanzaba a ver
 outruns-sight-what = Necesitaba { $measured } para parar y veía libres { $limit }.
 outruns-sight-why = A quien esté justo fuera de la vista lo golpeará antes de poder parar.
@@ -157,6 +172,11 @@ meeting-not-stopped = No paró ante un vehículo de frente
 meeting-not-stopped-what = Seguía en marcha a { $measured } de un vehículo que venía de frente. Esté parado cuando queden { $limit }.
 meeting-not-stopped-why = Los dos pueden apartarse hacia el mismo lado. Entonces quedan pies y piernas en medio.
 meeting-not-stopped-instead = Si otro vehículo viene de frente por su carril, pare a una longitud de transpaleta, haga lo que haga el otro. Después acuerden quién pasa.
+
+passed-truck-hidden = Adelantó en un lugar sin visibilidad
+passed-truck-hidden-what = Adelantó a otro vehículo a { $measured } de un lugar sin visibilidad. Quédese detrás a menos de { $limit }.
+passed-truck-hidden-why = Donde no se ve lo que viene no queda sitio al lado de un vehículo para apartarse.
+passed-truck-hidden-instead = Quédese detrás hasta que el camino esté despejado.
 
 wrong-first-reaction = Lo primero no fue frenar
 wrong-first-reaction-what = A { $measured } de la sorpresa dio marcha atrás, se desvió o se bajó antes de frenar. Cuenta lo primero que se hace en { $limit }.
@@ -198,6 +218,11 @@ unchecked-crossing-what = Fueron { $measured } y se permiten { $limit }. Un núm
 unchecked-crossing-why = Si el vehículo se mueve o la placa está suelta, la transpaleta y su operador caen entre el muelle y el vehículo.
 unchecked-crossing-instead = Pare antes de la placa, mire cada comprobación y avise de lo que esté mal. Después pase recto y muy despacio.
 
+false-report = Avisó de algo que no era así
+false-report-what = Avisó de que algo estaba mal y no lo estaba. Avisos así en esta práctica: { $measured }.
+false-report-why = Cada aviso para el trabajo y manda a alguien a mirar. Tras varios falsos ya no viene nadie.
+false-report-instead = Mire primero cada punto y avise de lo que ha visto.
+
 load-shifted = La carga se deslizó
 load-shifted-what = Algo se deslizó { $measured } sobre las horquillas. Hasta { $limit } es normal.
 load-shifted-why = Lo que empieza a deslizarse queda peor apoyado, y la próxima curva puede tirarlo.
@@ -238,6 +263,11 @@ load-not-upgrade-what = En una pendiente del { $measured } la carga iba en el la
 load-not-upgrade-why = Por debajo de usted puede resbalar de las horquillas, y usted va detrás.
 load-not-upgrade-instead = Con carga, lleve las horquillas hacia arriba, tanto al subir como al bajar.
 
+grade-too-fast = Demasiado rápido en una pendiente
+grade-too-fast-what = Circuló a { $measured } en una pendiente. Hasta { $limit } es despacio.
+grade-too-fast-why = En una pendiente cada parada es más larga y el peso tira de la transpaleta.
+grade-too-fast-instead = Reduzca antes de que empiece la pendiente y siga despacio hasta que termine.
+
 load-hides-view = Condujo con la carga tapando la vista
 load-hides-view-what = Condujo { $measured } con la carga tapando el camino. Hasta { $limit } cuenta como maniobra.
 load-hides-view-why = A quien esté detrás de la carga lo empuja antes de que usted lo sepa.
@@ -253,8 +283,13 @@ unattended-what = Estuvo { $measured } fuera de la transpaleta sin dejarla segur
 unattended-why = Alguien roza el acelerador o tropieza con las horquillas y no hay nadie para pararla.
 unattended-instead = Horquillas abajo, acelerador en punto muerto, llave quitada y con usted.
 
+left-unsecured = Dejó la transpaleta sin asegurar
+left-unsecured-what = Estuvo { $measured } fuera de la plataforma sin asegurar la transpaleta. Hasta { $limit } es un momento.
+left-unsecured-why = Una transpaleta que puede moverse, o que está donde no se ve, hiere a alguien cuando no hay nadie para pararla.
+left-unsecured-instead = Antes de bajar: horquillas abajo, acelerador en punto muerto, freno puesto, en llano y lejos de esquinas y salidas.
+
 parked-in-the-way = Aparcó en medio del paso
-parked-in-the-way-what = La transpaleta quedó parada en un paso de peatones, { $measured } sin nadie a bordo o hasta el final. Hasta { $limit } es una parada corta.
+parked-in-the-way-what = La transpaleta quedó parada en un paso de peatones durante { $measured }, sin nadie a bordo o con alguien esperando para cruzar, o hasta el final. Hasta { $limit } es una parada corta.
 parked-in-the-way-why = La gente la rodea por el carril de los demás vehículos.
 parked-in-the-way-instead = Aparque bien a la primera: fuera de pasos, pasillos y salidas.
 
@@ -389,6 +424,15 @@ changed-remembers = Cuánto recuerda el camino quien mira a un lado
 changed-looks-along = Qué cuenta como mirar hacia el camino
 changed-time-ratio = Qué tan lento puede ser el equipo en un examen previo
 changed-pauses = Cuántas pausas admite un examen previo
+changed-spell-metres = Tras cuánto camino cuenta otra vez una falta que dura
+changed-spell-seconds = Tras cuánto tiempo cuenta otra vez una falta que dura
+changed-counts-from = Desde cuánto camino cuenta una práctica interrumpida
+changed-notices = Dentro de qué ángulo de la mirada se advierte a alguien
+changed-notices-moving = A quién se advierte más al lado: velocidad
+changed-notices-after = Cuánto más tarde se advierte a quien está muy al lado
+changed-approach = Hasta dónde se mira al lado por si viene alguien
+changed-critical-total = Puntos en total que deja una observación crítica
+changed-majors-of-one-code = Cuántas veces puede darse una falta grave en una prueba previa
 changed-points = Puntos y notas mínimas
 changed-zones = Zonas de velocidad propias del centro
 changed-notes = Frases propias del centro junto a las faltas
@@ -405,6 +449,7 @@ pretest-passed = Prueba previa superada
 pretest-not-passed = Prueba previa no superada
 pretest-incomplete = Prueba previa sin terminar
 pretest-why-critical = Parte { $part }: { $what }. Una sola observación así basta para no superarla.
+pretest-why-major-again = { $what }: se encontró { $times } veces en todas las partes. Más de { $limit } es demasiado para una falta grave.
 pretest-why-not-done = La parte { $part } no se llevó hasta el final: { $ending }.
 pretest-why-skill-below = { $skill }: { $points } puntos, y se piden { $limit }.
 pretest-why-skill-not-shown = { $skill }: no se demostró nada.

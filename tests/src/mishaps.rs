@@ -57,13 +57,13 @@ pub fn blind_corner() -> Mishap {
     Mishap { at: at.expect("somebody is hidden"), run: session.finish(1.0) }
 }
 
-/// Full throttle to the end of the racks, no horn, and the arm let go 0.9 s after somebody steps
+/// Full throttle to the end of the racks, no horn, and the arm let go 1.5 s after somebody steps
 /// out.
 ///
 /// # Panics
 /// When nobody comes near.
 pub fn near_miss() -> Mishap {
-    const LATE: Tick = 58;
+    const LATE: Tick = 96;
     let mut session = Session::new(&setup("rack-end", "single", 3)).expect("shipped");
     let mut since = None;
     let mut stood = 0;

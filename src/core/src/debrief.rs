@@ -16,6 +16,8 @@ pub enum Ending {
     Failed,
     /// The truck tipped.
     Tipped,
+    /// Someone was struck.
+    Struck,
     /// The course's time ran out.
     TimeOut,
     /// The rider stopped before the end.

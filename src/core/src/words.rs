@@ -219,6 +219,7 @@ pub fn ending_key(ending: crate::debrief::Ending) -> &'static str {
         Ending::Done => "ending-done",
         Ending::Failed => "ending-failed",
         Ending::Tipped => "ending-tipped",
+        Ending::Struck => "ending-struck",
         Ending::TimeOut => "ending-time-out",
         Ending::Broken => "ending-broken",
     }

@@ -66,6 +66,7 @@ fn summary(run: &Run) -> String {
         Ending::Done => "done",
         Ending::Failed => "failed",
         Ending::Tipped => "tipped over",
+        Ending::Struck => "someone was struck",
         Ending::TimeOut => "out of time",
         Ending::Broken => "broken off",
     };

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::drive::Place;
 use super::form::{Form, first};
 use crate::debrief::Ending;
+use crate::finding::Severity;
 use crate::run::Verdict;
 use crate::run::file::SIMULATION;
 use crate::run::{FULL_PACE, is_slowed, share_of_real_time};
@@ -97,10 +98,12 @@ impl Attempt {
         }
     }
 
-    /// The task was done to its end in real time, and the run is what it says it is: only such an
+    /// The task was done to its end in real time and nothing critical happened, and the run is what it says it is: only such an
     /// attempt can be somebody's best.
     pub fn counts(&self) -> bool {
-        self.verdict.debrief.ending == Ending::Done && self.shows_skill()
+        let debrief = &self.verdict.debrief;
+        let critical = debrief.findings.iter().any(|f| f.severity == Severity::Critical);
+        debrief.ending == Ending::Done && !critical && self.shows_skill()
     }
 
     /// What was shown in it was shown in real time, and the run is what it says it is: only such an

@@ -3,7 +3,7 @@
 use crate::course::{Course, Lane};
 use crate::floor::Surface;
 use crate::floor::slope::Slope;
-use crate::geometry::in_polygon;
+use crate::geometry::{distance_to_segment, in_polygon};
 use crate::math::{Pose, Vec2, vec2};
 use crate::truck::spec::TruckSpec;
 use crate::truck::stopping::Footing;
@@ -17,6 +17,8 @@ pub struct Place {
     pub zone_limit: Option<f64>,
     /// Floor under the drive wheel.
     pub surface: Surface,
+    /// From either end of the truck to the nearest hidden place, m; None on a course without any.
+    pub from_hidden: Option<f64>,
 }
 
 /// Where a truck stands whose load axle's middle is at `pose`.
@@ -26,7 +28,17 @@ pub fn place(course: &Course, pose: &Pose, truck: &TruckSpec) -> Place {
         outside_lane: wheels(truck).iter().any(|w| !in_lanes(course, pose.to_yard(*w))),
         zone_limit: limit_at(course, pose.to_yard(truck.platform())),
         surface: surface_at(course, drive_wheel),
+        from_hidden: from_hidden(course, pose, truck),
     }
+}
+
+fn from_hidden(course: &Course, pose: &Pose, truck: &TruckSpec) -> Option<f64> {
+    let g = &truck.geometry;
+    let ends = [g.nose_x_m, g.fork_tips_x_m].map(|x| pose.to_yard(vec2(x, 0.0)));
+    let spots = course.warehouse.blind_spots.iter();
+    spots
+        .flat_map(|spot| ends.map(|end| distance_to_segment(end, spot.left, spot.right)))
+        .min_by(f64::total_cmp)
 }
 
 /// Where the wheels that carry stand on the floor, body frame, m: drive wheel, left and right

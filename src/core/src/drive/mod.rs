@@ -12,6 +12,7 @@ use crate::finding::Finding;
 use crate::math::{Pose, Vec2};
 use crate::moment::Moment;
 use crate::outside::BadInput;
+use crate::rules::over;
 use crate::run::file::{FORMAT, SIMULATION};
 use crate::run::format_1;
 use crate::run::{DriveSetup, FULL_PACE, Run, Span, TICKS_MOST, record};
@@ -45,6 +46,8 @@ pub struct Drive<C> {
     cones: Arc<[ConeFrame]>,
     ending: Option<Ending>,
     time_limit: Tick,
+    /// The drive ends when the truck has pushed someone farther than this, m.
+    struck_from: Option<f64>,
 }
 
 impl<C: Contacts> Drive<C> {
@@ -62,6 +65,8 @@ impl<C: Contacts> Drive<C> {
         let (course, truck) = (&setting.course, &setting.truck);
         let progress = Progress::new(course, seed);
         let judge = Judge::new(course, &setting.rules, truck);
+        let struck = &setting.rules.rules["person-struck"];
+        let struck_from = struck.on.then(|| struck.limits["moved"].value);
         let time_limit = ((course.time_limit_s * f64::from(TICK_RATE)) as Tick).min(TICKS_MOST);
         let outline = truck.outline().concat();
         let yard = Yard::new(setting, seed);
@@ -82,6 +87,7 @@ impl<C: Contacts> Drive<C> {
             moment: Moment::at_rest(),
             ending: None,
             time_limit,
+            struck_from,
         };
         drive.observe(0, Input::default());
         drive
@@ -209,6 +215,8 @@ impl<C: Contacts> Drive<C> {
         let m = &self.moment;
         if m.truck.tipped {
             Some(Ending::Tipped)
+        } else if m.people.iter().any(|p| self.struck_from.is_some_and(|far| over(p.pushed, far))) {
+            Some(Ending::Struck)
         } else if m.task.done {
             Some(Ending::Done)
         } else if m.task.failed {

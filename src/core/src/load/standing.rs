@@ -255,10 +255,14 @@ impl Standing {
     fn stop_at(&mut self, ahead: Ahead, report: &mut Report<'_>) -> Option<f64> {
         let excess = self.at().x + 0.5 * self.load.pallet.length_m - ahead.x;
         let speed = self.slide.velocity.x - ahead.speed;
-        if excess <= 0.0 || speed <= 0.0 {
+        if excess <= 0.0 {
             return None;
         }
+        // What came to rest or turned back within the tick does not stay inside it either.
         self.slide.offset.x -= excess;
+        if speed <= 0.0 {
+            return None;
+        }
         self.bump(ahead.speed);
         if speed > STRIKES_ABOVE {
             report.say(Happened::Struck { stop: ahead.what, speed, case: None });

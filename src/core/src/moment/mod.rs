@@ -140,6 +140,8 @@ pub struct PersonMoment {
     pub passing_speed: f64,
     /// Has stepped out in front of the truck since this tick.
     pub stepped_out: Option<Tick>,
+    /// How far the truck has moved since it touches this person, m; 0 while they are apart.
+    pub pushed: f64,
 }
 
 /// Another truck in one tick.
@@ -186,6 +188,8 @@ pub struct WayMoment {
     pub ahead: f64,
     /// The leading end went over it in this tick, the way that counts.
     pub crossed: bool,
+    /// Whether the rider looks to where someone would come from, on the left and on the right.
+    pub looked: [bool; 2],
 }
 
 /// A crossing of people's way and the trucks'.
@@ -197,6 +201,10 @@ pub struct CrossingMoment {
     pub truck_on: bool,
     /// Someone is on it, or within 1 m of stepping on.
     pub wanted: bool,
+    /// Last tick in which someone on it was in the truck's own way.
+    pub in_the_way: Option<Tick>,
+    /// Whether the rider looks to where someone would come from, on the left and on the right.
+    pub looked: [bool; 2],
 }
 
 /// A dock.
@@ -273,6 +281,8 @@ pub struct Contact {
     /// Speed with which the truck's outline moves into it at that place, m/s, before the contact
     /// pushed back; 0 when it only rests there.
     pub closing_speed: f64,
+    /// Only the load on the forks touches it.
+    pub by_load: bool,
 }
 
 /// What a truck can touch.
@@ -354,6 +364,8 @@ pub enum CourseEvent {
         short_by: f64,
         /// Within the step's tolerance.
         within: bool,
+        /// The step's tolerance, m.
+        tolerance: f64,
     },
     /// The truck has stood in the box as asked.
     Parked,
@@ -401,7 +413,12 @@ impl Moment {
             controls: Controls::default(),
             acts: Vec::new(),
             truck: TruckMoment::default(),
-            place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },
+            place: Place {
+                outside_lane: false,
+                zone_limit: None,
+                surface: Surface::Dry,
+                from_hidden: None,
+            },
             contacts: Vec::new(),
             task: TaskMoment {
                 step: 0,

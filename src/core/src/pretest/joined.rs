@@ -5,6 +5,8 @@
 //! code take at most the cap. Every skill weighs the same in the total, because each part gives
 //! weight to another one.
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 
 use crate::debrief::{Debrief, Ending, SkillResult};
@@ -58,6 +60,15 @@ pub enum Reason {
         part: usize,
         /// Its code.
         code: String,
+    },
+    /// The same major finding too often in all parts together.
+    MajorAgain {
+        /// Its code.
+        code: String,
+        /// How often.
+        times: u32,
+        /// How often it may be.
+        limit: u32,
     },
     /// A part that did not come to its end.
     NotDone {
@@ -135,7 +146,8 @@ pub struct Joined {
 /// Joins the debriefs of the first parts, each with the time ratio of its drive.
 pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joined {
     let skills = points::joined(debriefs.iter().map(|(debrief, _)| *debrief), rules);
-    let total = points::total(&skills);
+    let findings = debriefs.iter().flat_map(|(debrief, _)| &debrief.findings);
+    let total = points::total(&skills, findings.clone(), rules);
     let complete = debriefs.len() == count();
     // What no part that is left can make good.
     let mut reasons: Vec<Reason> = Vec::new();
@@ -145,6 +157,14 @@ pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joi
         if debrief.ending != Ending::Done {
             reasons.push(Reason::NotDone { part, ending: debrief.ending });
         }
+    }
+    let mut majors: BTreeMap<&str, u32> = BTreeMap::new();
+    for f in findings.filter(|f| f.severity == Severity::Major) {
+        *majors.entry(&f.code).or_default() += 1;
+    }
+    let most = rules.term("majors-of-one-code") as u32;
+    for (code, times) in majors.into_iter().filter(|(_, times)| *times > most) {
+        reasons.push(Reason::MajorAgain { code: code.to_owned(), times, limit: most });
     }
     for s in &skills {
         if let Some(points) = s.points.filter(|p| *p < rules.pass.skill) {

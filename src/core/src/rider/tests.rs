@@ -130,12 +130,16 @@ impl Yard {
         let closing_speed = self.wheel_speed.abs();
         let cones = self.course.cones.iter().enumerate().filter_map(|(i, c)| {
             let hit = parts.iter().any(|p| disc_overlaps(*c, CONE_RADIUS, p));
-            hit.then_some(Contact { with: Touched::Cone(i as u32), closing_speed })
+            hit.then_some(Contact { with: Touched::Cone(i as u32), closing_speed, by_load: false })
         });
         let solid = self.course.structures.iter().enumerate().filter_map(|(i, s)| {
             let shape = rectangle(s.pose, s.size);
             let hit = parts.iter().any(|p| convex_overlap(p, &shape));
-            hit.then_some(Contact { with: Touched::Structure(i as u32), closing_speed })
+            hit.then_some(Contact {
+                with: Touched::Structure(i as u32),
+                closing_speed,
+                by_load: false,
+            })
         });
         cones.chain(solid).collect()
     }

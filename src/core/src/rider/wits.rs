@@ -19,11 +19,13 @@ const AT_LINE: f64 = 0.7;
 const SEEN_AT: f64 = 10.0;
 /// Time in which hands and motor follow, s.
 const LAG: f64 = 0.6;
-/// Distance before a line at which to look both ways, m, and for how many ticks to each side.
-const LOOKS_AT: f64 = 2.2;
+/// Distance before a line at which to look both ways, m, or time, s, whichever is more; and for how many
+/// ticks to each side.
+const LOOKS_AT: f64 = 1.9;
+const LOOKS_AT_S: f64 = 2.2;
 const LOOKS_FOR: u32 = TICK_RATE * 5 / 8;
 /// Having looked both ways counts for so many ticks.
-const FRESH: u32 = 3 * TICK_RATE;
+const FRESH: u32 = TICK_RATE;
 /// The horn is sounded before a blind spot for so many ticks.
 const HORN_FOR: u32 = TICK_RATE / 2;
 /// Room kept before people at least, and before other trucks, m.
@@ -51,6 +53,8 @@ pub(super) struct Wits {
     stopped_at: Option<u32>,
     /// Lines before which those who stop twice have stopped the first time.
     stopped_early: Vec<(WayKind, u32)>,
+    /// The line at which the rider has stood and looked both ways.
+    looked_at: Option<u32>,
     glance_since: Option<Tick>,
     glanced_at: Option<Tick>,
     horn_since: Option<(u32, Tick)>,
@@ -87,6 +91,12 @@ impl Wits {
         }
         for met in &plan.lines {
             self.line(m, met, met.s - s, habits, still, &mut mind);
+        }
+        let fresh = self.glanced_at.is_some_and(|t| m.tick.saturating_sub(t) < FRESH);
+        if !fresh
+            && plan.walks.iter().any(|(_, at)| (0.0..looks_at(m.truck.speed)).contains(&(at - s)))
+        {
+            self.glance(m.tick);
         }
         if habits.gives_way {
             crossings(m, course, (plan, s), &mut mind);
@@ -141,23 +151,33 @@ impl Wits {
                 mind.slow_to(approach(0.0, soon - far));
             }
         }
-        let fresh = self.glanced_at.is_some_and(|t| m.tick.saturating_sub(t) < FRESH);
+        let looks_at = looks_at(speed);
+        let mut fresh = self.glanced_at.is_some_and(|t| m.tick.saturating_sub(t) < FRESH);
         match met.kind {
             WayKind::Stop => {
                 if still && ahead < habits.short_of_line + AT_LINE {
+                    if self.stopped_at != Some(met.index) {
+                        // What was seen on the way up is not what comes now.
+                        (self.looked_at, self.glanced_at, fresh) = (None, None, false);
+                    }
                     self.stopped_at = Some(met.index);
                 }
                 let stopped = self.stopped_at == Some(met.index);
-                if stopped && !fresh {
+                let rolls = habits.rolls_over_lines.is_some() && ahead < looks_at;
+                if (stopped || rolls) && !fresh {
                     self.glance(m.tick);
                 }
-                let waits = !stopped || (habits.looks && !fresh && speed < 0.1);
+                if stopped && fresh {
+                    self.looked_at = Some(met.index);
+                }
+                let looked = self.looked_at == Some(met.index);
+                let waits = !stopped || (habits.looks && !looked);
                 if habits.rolls_over_lines.is_none() && waits {
                     mind.slow_to(approach(0.0, soon - habits.short_of_line));
                 }
             }
             WayKind::Yield => {
-                if !fresh && ahead < LOOKS_AT {
+                if !fresh && ahead < looks_at {
                     self.glance(m.tick);
                 }
             }
@@ -171,7 +191,7 @@ impl Wits {
                     self.horn_since = Some((met.index, since));
                     mind.horn |= m.tick.saturating_sub(since) < HORN_FOR;
                 }
-                if !fresh && ahead < LOOKS_AT {
+                if !fresh && ahead < looks_at {
                     self.glance(m.tick);
                 }
             }
@@ -220,6 +240,11 @@ impl Mind {
     fn slow_to(&mut self, speed: f64) {
         self.speed_most = self.speed_most.min(speed);
     }
+}
+
+/// Distance before a place at which to begin to look both ways, m: the faster the sooner.
+fn looks_at(speed: f64) -> f64 {
+    LOOKS_AT.max(LOOKS_AT_S * speed.abs())
 }
 
 /// Speed from which another speed is reached by gentle slowing over a distance, m/s.

@@ -3,8 +3,8 @@
 
 use crate::finding::Unit;
 use crate::finding::Unit::{
-    Count, Degree, Gravity, Metre, MetrePerSecond, MetrePerSecondCubed, NewtonMetreSecond, Second,
-    Share,
+    Count, Degree, Gravity, Metre, MetrePerSecond, MetrePerSecondCubed, MetrePerSecondSquared,
+    NewtonMetreSecond, Second, Share,
 };
 use crate::moment::reach::{BESIDE_THE_RIDER, LINES_AHEAD, TRUCKS_AHEAD};
 
@@ -67,7 +67,15 @@ pub const DUTIES: &[Duty] = &[
     fault("contact-cone", &[]),
     Duty {
         graver: Some(need("above", MetrePerSecond, 0.0, 10.0)),
-        ..fault("contact-structure", &[need("closing-speed", MetrePerSecond, 0.0, 2.0)])
+        ..fault(
+            "contact-structure",
+            &[
+                need("closing-speed", MetrePerSecond, 0.0, 2.0),
+                need("load-closing-speed", MetrePerSecond, 0.0, 2.0),
+                need("sliding", MetrePerSecond, 0.05, 5.0),
+                need("again-every", Metre, 0.1, 50.0),
+            ],
+        )
     },
     fault("left-the-lane", &[need("for", Second, 0.0, 10.0)]),
     fault("gate-missed", &[]),
@@ -85,13 +93,24 @@ pub const DUTIES: &[Duty] = &[
         ],
     ),
     fault("plugging-ran-back", &[need("distance", Metre, 0.0, 5.0)]),
-    fault("brake-arm-as-service", &[need("speed", MetrePerSecond, 0.0, 5.0)]),
+    fault(
+        "brake-arm-as-service",
+        &[
+            need("speed", MetrePerSecond, 0.0, 5.0),
+            need("habit", MetrePerSecond, 0.05, 5.0),
+            need("times", Count, 1.0, 100.0),
+        ],
+    ),
     fault(
         "throttle-snatched",
         &[need("throttle", Share, 0.1, 1.0), need("within", Second, 0.0, 2.0)],
     ),
-    fault("emergency-late", &[need("reaction", Second, ARM_AND_HAND_S, 10.0)]),
+    fault(
+        "emergency-late",
+        &[need("reaction", Second, ARM_AND_HAND_S, 10.0), need("speed", MetrePerSecond, 0.05, 3.0)],
+    ),
     fault("other-brake-used", &[]),
+    Duty { graver: Some(need("above", Metre, 0.0, 20.0)), ..fault("missed-mark", &[]) },
     fault(
         "forks-first-travel",
         &[need("distance", Metre, 0.0, 50.0), need("normal-again", Metre, 0.0, 10.0)],
@@ -109,9 +128,24 @@ pub const DUTIES: &[Duty] = &[
         &[need("for", Second, 0.1, 30.0), need("effort", NewtonMetreSecond, 1.0, 5000.0)],
     ),
     fault("stepped-across-moving", &[need("speed", MetrePerSecond, 0.2, 5.0)]),
-    Duty { in_traffic: true, ..fault("no-horn-moving-off", &[need("before", Second, 2.0, 60.0)]) },
+    Duty {
+        in_traffic: true,
+        ..fault(
+            "no-horn-moving-off",
+            &[need("before", Second, 2.0, 60.0), need("at-a-line", Second, 2.0, 60.0)],
+        )
+    },
+    fault(
+        "horn-misused",
+        &[
+            need("held", Second, 0.5, 20.0),
+            need("times", Count, 1.0, 20.0),
+            need("lately", Second, 1.0, 60.0),
+            need("near", Metre, 1.0, 50.0),
+        ],
+    ),
     fault("tipped-over", &[]),
-    fault("person-struck", &[]),
+    fault("person-struck", &[need("moved", Metre, 0.001, 1.0)]),
     Duty {
         graver: Some(need("below", Second, 0.0, 10.0)),
         ..fault(
@@ -121,14 +155,29 @@ pub const DUTIES: &[Duty] = &[
                 need("gap", Metre, 0.05, 1.0),
                 need("speed", MetrePerSecond, 0.05, 5.0),
                 need("struck-within", Second, 0.0, 30.0),
+                need("closest", Metre, 0.0, 1.0),
+                need("fast", MetrePerSecond, 0.1, 5.0),
+                need("gap-fast", Metre, 0.05, 2.0),
+                need("own-speed", MetrePerSecond, 0.05, 1.0),
+                need("slowing", MetrePerSecondSquared, 0.2, 5.0),
+                need("slowing-hard", MetrePerSecondSquared, 0.2, 9.0),
+                need("grace", Second, 0.0, 3.0),
             ],
         )
     },
-    fault("person-not-given-way", &[]),
-    fault(
-        "stop-line-run",
-        &[need("before", Metre, 0.5, 10.0), need("speed", MetrePerSecond, 0.001, 0.5)],
-    ),
+    fault("person-not-given-way", &[need("after", Second, 0.0, 5.0)]),
+    Duty {
+        graver: Some(need("above", MetrePerSecond, 0.1, 6.0)),
+        ..fault(
+            "stop-line-run",
+            &[
+                need("before", Metre, 0.5, 10.0),
+                need("speed", MetrePerSecond, 0.001, 0.5),
+                need("stood-within", Metre, 0.5, 10.0),
+                need("then-over", MetrePerSecond, 0.05, 2.0),
+            ],
+        )
+    },
     fault(
         "yield-not-slowed",
         &[
@@ -148,6 +197,16 @@ pub const DUTIES: &[Duty] = &[
             need("off-path", Degree, 10.0, 170.0),
             need("speed", MetrePerSecond, 0.05, 3.0),
             need("for", Second, GLANCE_S, 10.0),
+            need("share", Share, 0.1, 1.0),
+            need("lately", Second, 1.0, 20.0),
+        ],
+    ),
+    fault(
+        "not-looked-before-entry",
+        &[
+            need("glance", Second, 0.05, 2.0),
+            need("within", Second, 1.0, 30.0),
+            need("look", Degree, 5.0, 85.0),
         ],
     ),
     fault(
@@ -160,15 +219,19 @@ pub const DUTIES: &[Duty] = &[
     ),
     fault("wet-not-slowed", &[need("speed", MetrePerSecond, 0.4, 6.0)]),
     Duty { in_traffic: true, ..fault("high-speed-in-traffic", &[]) },
-    fault(
-        "too-close-behind",
-        &[
-            need("distance", Metre, 1.0, TRUCKS_AHEAD - FALLS_BACK_M),
-            need("speed", MetrePerSecond, 0.05, 3.0),
-            need("for", Second, 0.0, 20.0),
-        ],
-    ),
+    Duty {
+        graver: Some(need("below", Metre, 0.0, 20.0)),
+        ..fault(
+            "too-close-behind",
+            &[
+                need("distance", Metre, 1.0, TRUCKS_AHEAD - FALLS_BACK_M),
+                need("speed", MetrePerSecond, 0.05, 3.0),
+                need("for", Second, 0.0, 20.0),
+            ],
+        )
+    },
     fault("meeting-not-stopped", &[need("distance", Metre, 0.5, 20.0)]),
+    fault("passed-truck-hidden", &[need("distance", Metre, 0.5, 10.0)]),
     fault(
         "wrong-first-reaction",
         &[
@@ -201,6 +264,7 @@ pub const DUTIES: &[Duty] = &[
         graver: Some(need("above", Count, 0.0, 10.0)),
         ..fault("unchecked-crossing", &[need("creep", MetrePerSecond, 0.4, 3.0)])
     },
+    fault("false-report", &[]),
     fault(
         "load-shifted",
         &[need("slide", Metre, 0.001, 1.0), need("spill-within", Second, 0.0, 30.0)],
@@ -222,12 +286,29 @@ pub const DUTIES: &[Duty] = &[
     fault("pallet-pushed", &[need("distance", Metre, 0.01, 2.0)]),
     fault("set-down-off", &[need("off", Metre, 0.05, 1.0), need("turned", Degree, 1.0, 45.0)]),
     fault("load-not-upgrade", &[need("grade", Share, 0.01, 1.0), need("for", Second, 0.0, 10.0)]),
+    fault(
+        "grade-too-fast",
+        &[
+            need("grade", Share, 0.01, 1.0),
+            need("speed", MetrePerSecond, 0.2, 5.0),
+            need("for", Second, 0.0, 10.0),
+        ],
+    ),
     fault("load-hides-view", &[need("distance", Metre, 0.0, 20.0)]),
     fault(
         "plugging-jerk",
         &[need("jerk", MetrePerSecondCubed, 3.0, 100.0), need("over", Second, 0.05, 1.0)],
     ),
     fault("unattended", &[need("for", Second, 1.0, 600.0), need("forks", Metre, 0.0, 0.1)]),
+    fault(
+        "left-unsecured",
+        &[
+            need("for", Second, 0.5, 60.0),
+            need("forks", Metre, 0.0, 0.1),
+            need("grade", Share, 0.01, 1.0),
+            need("hidden", Metre, 0.0, 20.0),
+        ],
+    ),
     fault("parked-in-the-way", &[need("for", Second, 0.0, 600.0)]),
     deed("clean-plug", &[need("from-mark", Metre, 0.005, 2.0), need("ran-back", Metre, 0.0, 5.0)]),
     deed("quick-emergency-stop", &[need("reaction", Second, ARM_AND_HAND_S, 10.0)]),
@@ -239,7 +320,13 @@ pub const DUTIES: &[Duty] = &[
             need("up-to-speed", MetrePerSecond, 0.1, 3.0),
         ],
     ),
-    Duty { in_traffic: true, ..deed("horn-before-moving", &[need("before", Second, 2.0, 60.0)]) },
+    Duty {
+        in_traffic: true,
+        ..deed(
+            "horn-before-moving",
+            &[need("before", Second, 2.0, 60.0), need("at-a-line", Second, 2.0, 60.0)],
+        )
+    },
     deed("gave-way", &[need("within", Metre, 0.5, 30.0), need("stood", Second, 0.0, 10.0)]),
     deed(
         "full-stop",

@@ -10,7 +10,7 @@ use crate::rules::file::{
     FORMAT, GraverFile, LimitFile, MAX_BYTES, PassFile, PointsFile, RuleFile, RulesFile,
 };
 use crate::rules::needs::{BELOW, DUTIES, Duty, Need, duty};
-use crate::rules::reader::{Reader, unit_in_file};
+use crate::rules::reader::Reader;
 use crate::rules::site::{Graver, Limit, PassMarks, Points, Rule, SiteRules};
 use crate::rules::terms::TERMS;
 
@@ -147,7 +147,7 @@ impl Reader<'_> {
         for d in DUTIES {
             let place = format!("rules.{}", d.code);
             let rule = match given.remove(d.code) {
-                Some(r) => self.rule(&place, r, d)?,
+                Some(r) => self.rule(&place, r, d, base.map(|b| &b.rules[d.code]))?,
                 None => self.left_out(&place, base.map(|b| b.rules[d.code].clone()))?,
             };
             rules.insert(d.code.to_owned(), rule);
@@ -155,7 +155,15 @@ impl Reader<'_> {
         Ok(rules)
     }
 
-    fn rule(&self, place: &str, mut r: RuleFile, d: &Duty) -> Result<Rule, BadInput> {
+    /// A rule; a limit that it leaves out is that of `base`, so that files which were written before the
+    /// limit was thought of can still be read.
+    fn rule(
+        &self,
+        place: &str,
+        mut r: RuleFile,
+        d: &Duty,
+        base: Option<&Rule>,
+    ) -> Result<Rule, BadInput> {
         if (r.severity == Severity::Good) != d.good {
             let reason = if d.good {
                 "this is a good deed; its severity is \"good\""
@@ -167,16 +175,11 @@ impl Reader<'_> {
         let mut limits = BTreeMap::new();
         for need in d.limits {
             let place = format!("{place}.limits.{}", need.name);
-            let Some(l) = r.limits.0.remove(need.name) else {
-                return Err(self.bad(
-                    &place,
-                    format!(
-                        "this limit is missing; add it with value, unit \"{}\" and source, or leave out the whole rule",
-                        unit_in_file(need.unit)
-                    ),
-                ));
+            let limit = match r.limits.0.remove(need.name) {
+                Some(l) => self.limit(&place, l, need)?,
+                None => self.left_out(&place, base.map(|b| b.limits[need.name].clone()))?,
             };
-            limits.insert(need.name.to_owned(), self.limit(&place, l, need)?);
+            limits.insert(need.name.to_owned(), limit);
         }
         if let Some(name) = r.limits.0.keys().next() {
             let known = d.limits.iter().map(|n| n.name);

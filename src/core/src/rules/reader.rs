@@ -82,7 +82,7 @@ impl Reader<'_> {
     }
 }
 
-pub(super) fn unit_in_file(unit: Unit) -> String {
+fn unit_in_file(unit: Unit) -> String {
     match serde_json::to_value(unit) {
         Ok(serde_json::Value::String(s)) => s,
         _ => String::new(),

@@ -134,6 +134,9 @@ impl SiteRules {
             rest_for: ticks(self.term("rest-for")),
             speed_limit: self.speed_limit.value,
             neutral,
+            struck_from: self.limit("person-struck", "moved"),
+            spell_metres: self.term("spell-metres"),
+            spell_ticks: ticks(self.term("spell-seconds")),
             called: Called {
                 near: self.term("called-near"),
                 soon: self.term("called-soon"),

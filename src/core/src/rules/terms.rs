@@ -40,4 +40,22 @@ pub const TERMS: &[Need] = &[
     // What a pre-test asks for besides points: see `pretest::joined`.
     need("time-ratio", Share, 0.5, 0.99),
     need("pauses", Count, 0.0, 1.0),
+    // What is wrong for long counts again after so much way,
+    need("spell-metres", Metre, 1.0, 1000.0),
+    // or after this time, whichever comes first.
+    need("spell-seconds", Second, 1.0, 600.0),
+    // A drive that was broken off counts as practice only from so much way on.
+    need("counts-from", Metre, 0.0, 1000.0),
+    // Someone who stands is noticed within this angle of where the rider looks;
+    need("notices", Degree, 10.0, 95.0),
+    // farther aside only who moves faster than this,
+    need("notices-moving", MetrePerSecond, 0.0, 3.0),
+    // and so much later.
+    need("notices-after", Second, 0.0, 5.0),
+    // Who comes from a side is looked for so far aside of the way.
+    need("approach", Metre, 1.0, 20.0),
+    // A drive with a critical finding has no more points than this in all.
+    need("critical-total", Count, 0.0, 100.0),
+    // So many major findings of one code a pre-test may have.
+    need("majors-of-one-code", Count, 1.0, 100.0),
 ];

@@ -19,6 +19,12 @@ pub struct Common {
     pub speed_limit: f64,
     /// A throttle no further from zero than this is neutral, share of one: the truck's dead band.
     pub neutral: f64,
+    /// Someone is struck once the truck has moved so far while it touches them, m.
+    pub struck_from: f64,
+    /// What is wrong for long counts again after so many metres,
+    pub spell_metres: f64,
+    /// or after so many ticks, whichever comes first.
+    pub spell_ticks: Tick,
     /// When someone on foot, or another truck, calls for the quickest stop there is.
     pub called: Called,
 }
@@ -77,6 +83,11 @@ impl Yardstick {
             if g.below { over(g.beyond, worst) } else { over(worst, g.beyond) }
         };
         self.graver.filter(beyond).map_or(self.severity, |g| g.severity)
+    }
+
+    /// How grave a finding is at the most.
+    pub fn worst_severity(&self) -> Severity {
+        self.graver.map_or(self.severity, |g| g.severity.max(self.severity))
     }
 
     /// A finding of this tick alone.

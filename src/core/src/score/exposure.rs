@@ -7,7 +7,7 @@
 //! | forks and load | the same stretch; a pallet taken up; one set down |
 //! | starting and stopping | a start from rest; a stop from more than `stop-from`; an emergency signal, whose stop is not counted again; someone who steps out in sight |
 //! | mounting | a turn of the drive wheel beyond `turn` degrees, until it is back within half of that; a step across the platform |
-//! | right of way | moving off from rest where others are about; a stop line, yield line or hidden place crossed; a crossing driven onto; someone who comes into sight or nearer than `near-person` while in sight, once for each time in sight |
+//! | right of way | moving off from rest where others are about; a stop line, yield line or hidden place crossed, again only after a `stretch`; a crossing driven onto; someone who comes into sight or nearer than `near-person` while in sight, once for each time in sight |
 //! | leaving | stepping off a truck that stands |
 //! | checking | a dock checked |
 //!
@@ -36,6 +36,8 @@ pub struct Exposure {
     rest_speed: f64,
     rest: Rest,
     driven: f64,
+    /// Metres of the whole drive.
+    driven_in_all: f64,
     stretch_from: Tick,
     start_from: Option<Tick>,
     /// The last tick of the present roll above `stop_from`.
@@ -47,8 +49,8 @@ pub struct Exposure {
     stepping_from: Option<Tick>,
     common: Common,
     near_person: f64,
-    /// When each line was crossed last.
-    lines: BTreeMap<(WayKind, u32), Tick>,
+    /// Metres driven when each line was crossed last.
+    lines: BTreeMap<(WayKind, u32), f64>,
     crossings: Entries,
     surprises: Surprises,
     /// People near and in sight: who, and since when in sight.
@@ -67,6 +69,7 @@ impl Exposure {
             rest_speed: common.rest_speed,
             rest: Rest::new(&common),
             driven: 0.0,
+            driven_in_all: 0.0,
             stretch_from: 0,
             start_from: None,
             slowing_since: None,
@@ -91,6 +94,11 @@ impl Exposure {
         self.stance(m, out);
         self.people_and_ways(m, out);
         self.handling(m, out);
+    }
+
+    /// Metres driven so far.
+    pub fn driven(&self) -> f64 {
+        self.driven_in_all
     }
 
     /// The drive is over: what was begun and is worth counting, counts.
@@ -124,6 +132,7 @@ impl Exposure {
             return;
         }
         self.driven += speed * DT;
+        self.driven_in_all += speed * DT;
         if self.driven >= self.stretch_m {
             self.stretch_done(m.tick, out);
         }
@@ -169,9 +178,10 @@ impl Exposure {
     fn people_and_ways(&mut self, m: &Moment, out: &mut Report) {
         let now = |skill, out: &mut Report| out.chance(skill, m.tick, m.tick);
         for w in m.ways.iter().filter(|w| w.crossed) {
-            // To and fro over a line in no time is one crossing, for the watchers as well.
-            let before = self.lines.insert((w.kind, w.index), m.tick);
-            if before.is_none_or(|t| m.tick - t > self.common.again_after) {
+            // To and fro over a line is one opportunity: another one needs a new way up to it.
+            let at = self.driven_in_all;
+            if self.lines.get(&(w.kind, w.index)).is_none_or(|last| at - last >= self.stretch_m) {
+                self.lines.insert((w.kind, w.index), at);
                 now(Skill::RightOfWay, out);
             }
         }
@@ -287,8 +297,8 @@ mod tests {
 
     #[test]
     fn lines_crossings_and_people_are_opportunities_of_the_right_of_way() {
-        use crate::moment::{CrossingMoment, PersonMoment};
-        use crate::watch::test_support::{person, way};
+        use crate::moment::PersonMoment;
+        use crate::watch::test_support::{crossing, person, way};
         let ways = |d: Drive| count(Skill::RightOfWay, &d);
         assert_eq!(ways(Drive::new().still(9)), 0);
         let line = |crossed| {
@@ -297,15 +307,18 @@ mod tests {
             })
         };
         assert_eq!((ways(line(true)), ways(line(false))), (1, 0));
-        // Twice within half a second is one crossing; a tick later it is another one.
-        let twice = |apart: u32| {
-            let over = |m: &mut crate::moment::Moment| m.ways.push(way(WayKind::Stop, 0.0, true));
-            Drive::new().still(3).with(1, over).still(apart - 1).with(1, over)
+        // To and fro is one; after ten metres, 64 a second, it is another one.
+        let twice = |ticks: u32| {
+            let over = |m: &mut crate::moment::Moment| {
+                m.ways.push(way(WayKind::Stop, 0.0, true));
+                m.truck.speed = 1.0;
+            };
+            Drive::new().rolling(3, 1.0).with(1, over).rolling(ticks, 1.0).with(1, over)
         };
-        assert_eq!((ways(twice(32)), ways(twice(33))), (1, 2));
+        assert_eq!((ways(twice(638)), ways(twice(639))), (2, 3), "and the start");
         let crossing = Drive::new().still(9).all(|m| {
             let truck_on = m.tick > 3;
-            m.crossings.push(CrossingMoment { crossing: 0, truck_on, wanted: false });
+            m.crossings.push(crossing(truck_on, false));
         });
         assert_eq!(ways(crossing), 1);
         let comes = |gap, seen: fn(Tick) -> Option<Tick>| {

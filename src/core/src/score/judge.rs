@@ -66,11 +66,15 @@ impl Judge {
             self.report.name_causes(self.rules.cause_within());
         }
         let findings = self.report.findings().to_vec();
-        let skills = points::by_skill(&findings, &self.report.chances, &self.rules, &self.weights);
+        let mut skills =
+            points::by_skill(&findings, &self.report.chances, &self.rules, &self.weights);
+        if ending == Ending::Broken && self.exposure.driven() < self.rules.term("counts-from") {
+            points::only_faults_count(&mut skills);
+        }
         Debrief {
             ending,
             ticks,
-            total: points::total(&skills),
+            total: points::total(&skills, findings.iter(), &self.rules),
             practise: points::practise(&skills),
             skills,
             findings,

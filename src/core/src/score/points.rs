@@ -126,8 +126,29 @@ pub fn joined<'a>(
         .collect()
 }
 
-/// Mean of the skills shown, weighted; None when none was shown.
-pub fn total(skills: &[SkillResult]) -> Option<f64> {
+/// A drive that was broken off soon shows nothing but its faults: what went well so far may have ended
+/// just before it would not.
+pub(super) fn only_faults_count(skills: &mut [SkillResult]) {
+    for skill in skills {
+        skill.opportunities = skill.opportunities.saturating_sub(skill.clean);
+        skill.clean = 0;
+        skill.points = skill.points.filter(|_| skill.opportunities > 0);
+    }
+}
+
+/// Mean of the skills shown, weighted; None when none was shown. No more than the site rules leave to a
+/// drive with a critical finding.
+pub fn total<'a>(
+    skills: &[SkillResult],
+    mut findings: impl Iterator<Item = &'a Finding>,
+    rules: &SiteRules,
+) -> Option<f64> {
+    let critical = findings.any(|f| f.severity == Severity::Critical);
+    let most = if critical { rules.term("critical-total") } else { 100.0 };
+    mean(skills).map(|total| total.min(most))
+}
+
+fn mean(skills: &[SkillResult]) -> Option<f64> {
     let shown = || skills.iter().filter_map(|s| Some((s.points?, s.weight)));
     let weight: f64 = shown().map(|(_, w)| w).sum();
     (weight > 0.0).then(|| to_a_tenth(shown().map(|(p, w)| p * w).sum::<f64>() / weight))

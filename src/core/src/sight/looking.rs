@@ -81,15 +81,28 @@ pub struct Sighting {
 }
 
 impl Sighting {
-    /// One tick: seen with the first clear line to any part of the outline within the field.
-    pub fn tick(&mut self, view: &View, person: &Disc, now: Tick) {
-        if view.reaches_disc(person.at, person.radius) {
+    /// One tick: whether they are in sight.
+    pub fn tick(&mut self, in_sight: bool, now: Tick) {
+        if in_sight {
             self.since = self.since.or(Some(now));
             self.first = self.first.or(Some(now));
         } else {
             self.since = None;
         }
     }
+}
+
+/// How people are noticed: those that stand only near the middle of the view, farther aside only who
+/// moves, and later (the useful field of view and what is left of it outside: K. Ball and C. Owsley,
+/// and its critique by B. Wolfe and others, Applied Ergonomics 65, 2017; both from memory).
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Noticing {
+    /// Cosine of the angle to the look within which one who stands is noticed at once.
+    pub cosine: f64,
+    /// Farther aside, who moves faster than this, m/s,
+    pub moving: f64,
+    /// after so many ticks in the view.
+    pub after: u32,
 }
 
 /// How finely a way is looked along, m. A shadow narrower than this on the way is passed over:

@@ -141,6 +141,12 @@ impl View {
         after < self.keys.len() && self.within(p, after - 1)
     }
 
+    /// Whether a point lies within an angle of where the rider looks, by the angle's cosine.
+    pub fn is_before_the_eyes(&self, p: Vec2, cosine: f64) -> bool {
+        let d = self.in_look_frame(p);
+        d.x >= cosine * d.length()
+    }
+
     /// Whether everything between these points is seen for certain: their convex hull. False when one
     /// of them is not, or when it cannot be told so quickly.
     pub fn holds_hull(&self, points: impl Iterator<Item = Vec2> + Clone) -> bool {

@@ -448,11 +448,11 @@ fn a_person_is_seen_from_the_first_clear_line_to_the_outline() {
     while sighting.first.is_none() && y > 9.0 {
         tick += 1;
         y -= 0.001;
-        sighting.tick(&v, &Disc { at: vec2(12.0, y), radius: 0.25 }, tick);
+        sighting.tick(v.reaches_disc(vec2(12.0, y), 0.25), tick);
     }
     assert!((y - touches).abs() < 0.0015, "{y} against {touches}");
     // Out of sight again: the spell ends, the first tick stays.
-    sighting.tick(&v, &Disc { at: vec2(12.0, 13.0), radius: 0.25 }, tick + 1);
+    sighting.tick(v.reaches_disc(vec2(12.0, 13.0), 0.25), tick + 1);
     assert_eq!((sighting.since, sighting.first), (None, Some(tick)));
 }
 

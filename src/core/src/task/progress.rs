@@ -248,7 +248,11 @@ impl Progress {
         if !self.moved || self.rest < REST_TICKS || short_by > MARK_REACH || !beside(line, end) {
             return false;
         }
-        events.push(CourseEvent::StoppedAtMark { short_by, within: short_by.abs() <= within_m });
+        events.push(CourseEvent::StoppedAtMark {
+            short_by,
+            within: short_by.abs() <= within_m,
+            tolerance: within_m,
+        });
         true
     }
 

@@ -42,7 +42,7 @@ impl Watcher for Horn {
         // Who stands before it may sound it from there.
         let stands = m.truck.speed.abs() <= self.y.common.rest_speed;
         let (far, near) = (self.far, if stands { 0.0 } else { self.near });
-        let crossed = self.lines.see(m, self.y.common.again_after, |s, ahead| {
+        let crossed = self.lines.see(m, self.y.common.again_after, |s, ahead, _| {
             if sounds && (near..=far).contains(&ahead) {
                 s.in_time = Some(ahead);
             } else if sounds && ahead >= 0.0 && ahead < near {
@@ -73,7 +73,7 @@ pub(super) fn too_fast(y: Yardstick) -> Box<dyn Watcher> {
 impl Watcher for TooFast {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let speed = m.truck.speed.abs();
-        for () in self.lines.see(m, self.y.common.again_after, |(), _| {}) {
+        for () in self.lines.see(m, self.y.common.again_after, |(), _, _| {}) {
             if speed > self.speed {
                 out.open(self.y.finding(m, speed, self.speed, Unit::MetrePerSecond));
             }

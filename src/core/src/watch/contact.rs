@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use crate::finding::Unit;
 use crate::moment::{Moment, Touched};
-use crate::rules::Yardstick;
-use crate::time::Tick;
+use crate::rules::{Yardstick, over};
+use crate::time::{DT, Tick};
 use crate::watch::{Handle, Report, Watcher};
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -17,14 +17,27 @@ enum Kind {
 struct Touch {
     last: Tick,
     worst: f64,
+    /// Metres along it while it is touched.
+    along: f64,
     finding: Option<Handle>,
+}
+
+/// Speeds up to which a touch of something solid is none, m/s.
+#[derive(Clone, Copy)]
+struct Harmless {
+    closing: f64,
+    /// By the load alone, which is set down against things.
+    by_load: f64,
+    sliding: f64,
+    /// Sliding along counts again every so many metres.
+    every: f64,
 }
 
 /// Each thing counts by itself, and again only when the truck was clear of it for a while.
 struct Contacts {
     y: Yardstick,
     kind: Kind,
-    harmless: Option<f64>,
+    harmless: Option<Harmless>,
     touching: BTreeMap<Touched, Touch>,
 }
 
@@ -35,7 +48,12 @@ pub(super) fn cone(y: Yardstick) -> Box<dyn Watcher> {
 
 /// A rack, a wall or a parked load: only with some speed into it.
 pub(super) fn structure(y: Yardstick) -> Box<dyn Watcher> {
-    let harmless = Some(y.limit("closing-speed"));
+    let harmless = Some(Harmless {
+        closing: y.limit("closing-speed"),
+        by_load: y.limit("load-closing-speed"),
+        sliding: y.limit("sliding"),
+        every: y.limit("again-every"),
+    });
     Box::new(Contacts { y, kind: Kind::Structure, harmless, touching: BTreeMap::new() })
 }
 
@@ -57,19 +75,38 @@ impl Watcher for Contacts {
             if kind != self.kind {
                 continue;
             }
-            let speed = contact.closing_speed;
             let touch = self.touching.entry(thing).or_insert(Touch {
                 last: m.tick,
-                worst: speed,
+                worst: 0.0,
+                along: 0.0,
                 finding: None,
             });
+            let (speed, limit, counts) = match self.harmless {
+                None => (contact.closing_speed, 0.0, true),
+                Some(h) => {
+                    let closing = if contact.by_load { h.by_load } else { h.closing };
+                    let slides = m.truck.speed.abs();
+                    if contact.closing_speed > closing || slides <= h.sliding {
+                        (contact.closing_speed, closing, contact.closing_speed > closing)
+                    } else {
+                        (slides, h.sliding, true)
+                    }
+                }
+            };
             touch.last = m.tick;
+            touch.along += m.truck.speed.abs() * DT;
+            let again = self.harmless.is_some_and(|h| over(touch.along, h.every));
+            if again && touch.finding.is_some() && counts {
+                (touch.finding, touch.along, touch.worst) = (None, 0.0, 0.0);
+            }
             touch.worst = touch.worst.max(speed);
-            let limit = self.harmless.unwrap_or(0.0);
-            let severity = self.y.severity_at(touch.worst);
+            // What only slides along is grave by what it ran into with.
+            let into = contact.closing_speed;
+            let severity = self.y.severity_at(into);
             match touch.finding {
-                Some(h) => out.worsen(h, m.tick, touch.worst, limit, severity),
-                None if self.harmless.is_none_or(|h| speed > h) => {
+                Some(h) if counts => out.worsen(h, m.tick, touch.worst, limit, severity),
+                Some(h) => out.extend(h, m.tick),
+                None if counts => {
                     let found = self.y.finding(m, touch.worst, limit, Unit::MetrePerSecond);
                     touch.finding = Some(out.open(crate::finding::Finding { severity, ..found }));
                 }
@@ -87,7 +124,7 @@ mod tests {
     use crate::watch::test_support::{Drive, watch};
 
     fn touch(with: Touched, closing_speed: f64) -> impl Fn(&mut Moment) {
-        move |m| m.contacts.push(Contact { with, closing_speed })
+        move |m| m.contacts.push(Contact { with, closing_speed, by_load: false })
     }
 
     #[test]
@@ -129,6 +166,34 @@ mod tests {
         assert_eq!(at(0.11)[0].severity, Severity::Major);
         assert_eq!(at(1.0)[0].severity, Severity::Major);
         assert_eq!(at(1.01)[0].severity, Severity::Critical);
+    }
+
+    #[test]
+    fn a_load_may_be_set_against_something_a_little_faster() {
+        let at = |v: f64, by_load: bool| {
+            let d = Drive::new().with(4, move |m| {
+                let with = Touched::Structure(0);
+                m.contacts.push(Contact { with, closing_speed: v, by_load });
+            });
+            watch("contact-structure", &d).len()
+        };
+        assert_eq!((at(0.3, true), at(0.301, true)), (0, 1));
+        assert_eq!((at(0.1, false), at(0.101, false)), (0, 1));
+    }
+
+    #[test]
+    fn rubbing_along_counts_and_again_every_two_metres() {
+        let along = |ticks, speed: f64| {
+            let d = Drive::new().with(ticks, move |m| {
+                m.truck.speed = speed;
+                touch(Touched::Structure(0), 0.0)(m);
+            });
+            watch("contact-structure", &d).len()
+        };
+        assert_eq!((along(200, 0.3), along(1, 0.301)), (0, 1));
+        // 128 ticks at 1 m/s are two metres.
+        assert_eq!((along(128, 1.0), along(129, 1.0), along(257, 1.0)), (1, 2, 2));
+        assert_eq!(along(258, 1.0), 3);
     }
 
     #[test]

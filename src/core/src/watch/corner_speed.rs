@@ -78,7 +78,7 @@ mod tests {
     fn a_collision_is_no_turn() {
         let d = Drive::new().with(30, |m| {
             m.truck.accel_side = 5.0;
-            m.contacts.push(Contact { with: Touched::Cone(0), closing_speed: 0.5 });
+            m.contacts.push(Contact { with: Touched::Cone(0), closing_speed: 0.5, by_load: false });
         });
         assert!(watch("corner-speed", &d).is_empty());
     }

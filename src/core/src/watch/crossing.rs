@@ -5,19 +5,23 @@ use std::collections::BTreeMap;
 use crate::finding::{Finding, Unit};
 use crate::moment::Moment;
 use crate::rules::Yardstick;
-use crate::rules::{over, ticks};
+use crate::rules::{over, seconds, ticks};
 use crate::time::{DT, Tick};
 use crate::watch::entries::Entries;
 use crate::watch::{Report, Watcher};
 
 struct NotGiven {
     y: Yardstick,
+    /// How long after someone was in the truck's way it may be driven on, s (post-encroachment time:
+    /// FHWA, Surrogate Safety Assessment Model, FHWA-HRT-08-051, 2008).
+    after: f64,
     entries: Entries,
 }
 
 /// Driven onto while someone was on it or about to be.
 pub(super) fn not_given(y: Yardstick) -> Box<dyn Watcher> {
-    Box::new(NotGiven { y, entries: Entries::default() })
+    let after = y.limit("after");
+    Box::new(NotGiven { y, after, entries: Entries::default() })
 }
 
 fn entered(entries: &mut Entries, m: &Moment, again_after: Tick) -> Vec<u32> {
@@ -28,10 +32,14 @@ impl Watcher for NotGiven {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let entered = entered(&mut self.entries, m, self.y.common.again_after);
         let speed = m.truck.speed.abs();
-        for c in m.crossings.iter().filter(|c| c.wanted && entered.contains(&c.crossing)) {
-            if speed > self.y.common.rest_speed && c.truck_on {
+        let driven = m.crossings.iter().filter(|c| entered.contains(&c.crossing) && c.truck_on);
+        for c in driven.filter(|_| speed > self.y.common.rest_speed) {
+            let passed = c.in_the_way.map(|t| seconds(m.tick - t)).filter(|s| *s < self.after);
+            if c.wanted {
                 let limit = self.y.common.rest_speed;
                 out.open(self.y.finding(m, speed, limit, Unit::MetrePerSecond));
+            } else if let Some(passed) = passed {
+                out.open(self.y.finding(m, passed, self.after, Unit::Second));
             }
         }
     }
@@ -87,13 +95,13 @@ impl Watcher for GaveWay {
 
 #[cfg(test)]
 mod tests {
-    use crate::moment::{CrossingMoment, Moment};
-    use crate::watch::test_support::{Drive, watch};
+    use crate::moment::Moment;
+    use crate::watch::test_support::{Drive, crossing, watch};
 
     fn at(truck_on: bool, wanted: bool, speed: f64) -> impl Fn(&mut Moment) {
         move |m| {
             m.truck.speed = speed;
-            m.crossings.push(CrossingMoment { crossing: 0, truck_on, wanted });
+            m.crossings.push(crossing(truck_on, wanted));
         }
     }
 
@@ -128,5 +136,17 @@ mod tests {
         assert!(found(31, 5, false).is_empty());
         assert!(found(32, 6, false).is_empty());
         assert!(found(32, 5, true).is_empty());
+    }
+
+    #[test]
+    fn who_has_just_left_the_way_was_not_given_it() {
+        let passed = |ticks: u32| {
+            let d = Drive::new().with(200, at(false, false, 1.0)).with(9, at(true, false, 1.0));
+            let d = d.all(|m| m.crossings[0].in_the_way = Some(200 - ticks));
+            watch("person-not-given-way", &d)
+        };
+        // 96 ticks are a second and a half.
+        assert!(passed(96).is_empty());
+        assert_eq!(passed(95)[0].measured, 1.4844);
     }
 }

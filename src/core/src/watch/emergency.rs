@@ -1,16 +1,17 @@
 //! Emergency stops: how soon the arm was in a brake zone after the signal, and in which; and how
-//! soon the rider braked, in any way, for someone who stepped out.
+//! soon the rider slowed down, in any way, for someone who stepped out or another truck that set off
+//! into the way. Who creeps has slowed down already.
 //!
 //! A stop without the arm before the time is up is not late; it used the other brake.
 
 use crate::course::BrakeZone;
 use crate::finding::Unit;
 use crate::math::Vec2;
-use crate::moment::{CourseEvent, Moment};
-use crate::rules::Yardstick;
+use crate::moment::{CourseEvent, Moment, OtherMoment};
+use crate::rules::{Yardstick, ticks};
 use crate::time::{DT, Tick};
 use crate::truck::arm::ArmZone;
-use crate::watch::surprise::{Surprises, Who, brakes};
+use crate::watch::surprise::{Surprises, Who, slows};
 use crate::watch::{Handle, Report, Watcher};
 
 #[derive(Clone, Copy)]
@@ -24,15 +25,28 @@ struct Late {
     y: Yardstick,
     limit: f64,
     waiting: Option<Signal>,
+    /// Slower than this there is nothing to be late with, m/s.
+    speed: f64,
     surprises: Surprises,
-    /// Someone stepped out and the rider has not braked yet.
-    stepped_out: Option<(u32, Signal)>,
+    /// Other trucks that set off a short while ago, and are not in the way yet.
+    set_off: Vec<(u32, Tick)>,
+    /// Someone stepped out, or another truck is in the way, and the rider has not slowed down yet.
+    out: Option<(Who, Signal)>,
 }
 
 /// Reacting late, or never.
 pub(super) fn late(y: Yardstick) -> Box<dyn Watcher> {
     let limit = y.limit("reaction");
-    Box::new(Late { y, limit, waiting: None, surprises: Surprises::default(), stepped_out: None })
+    let speed = y.limit("speed");
+    Box::new(Late {
+        y,
+        limit,
+        waiting: None,
+        speed,
+        surprises: Surprises::default(),
+        set_off: Vec::new(),
+        out: None,
+    })
 }
 
 impl Late {
@@ -70,32 +84,64 @@ impl Late {
         }
     }
 
-    fn people(&mut self, m: &Moment, out: &mut Report) {
-        for s in self.surprises.see(m, &self.y.common, 0) {
-            if let Who::Person(person) = s.who
-                && s.moving
-                && self.stepped_out.is_none()
-            {
-                let at = m.truck.platform_in_yard;
-                self.stepped_out = Some((person, Signal { since: s.since, at, finding: None }));
+    /// Who or what surprises in this tick, and since when.
+    fn surprise(&mut self, m: &Moment) -> Option<(Who, Tick)> {
+        let fresh = ticks(self.limit);
+        let mut first = None;
+        for s in self.surprises.see(m, &self.y.common, fresh) {
+            match s.who {
+                Who::Person(_) if s.moving => first = first.or(Some((s.who, s.since))),
+                Who::Other(other) => self.set_off.push((other, s.since)),
+                Who::Person(_) => {}
             }
         }
-        let Some((person, mut signal)) = self.stepped_out.take() else {
+        self.set_off.retain(|(_, since)| m.tick.saturating_sub(*since) <= fresh);
+        let soon = self.y.common.called.soon;
+        let in_the_way = self.set_off.iter().position(|(other, _)| is_met(m, *other, soon));
+        first.or_else(|| {
+            let (other, _) = self.set_off.remove(in_the_way?);
+            Some((Who::Other(other), m.tick))
+        })
+    }
+
+    fn people_and_trucks(&mut self, m: &Moment, out: &mut Report) {
+        let speed = m.truck.speed.abs();
+        if let Some((who, since)) = self.surprise(m)
+            && speed > self.speed
+            && self.out.is_none()
+        {
+            let signal = Signal { since, at: m.truck.platform_in_yard, finding: None };
+            self.out = Some((who, signal));
+        }
+        let Some((who, mut signal)) = self.out.take() else {
             return;
         };
         self.waits(m, &mut signal, out);
-        let there = m.people.iter().any(|p| p.person == person && p.stepped_out.is_some());
-        let stands = m.truck.speed.abs() <= self.y.common.rest_speed;
-        if there && !stands && !brakes(m) {
-            self.stepped_out = Some((person, signal));
+        let soon = self.y.common.called.soon;
+        let there = match who {
+            Who::Person(person) => {
+                m.people.iter().any(|p| p.person == person && p.stepped_out.is_some())
+            }
+            Who::Other(other) => is_met(m, other, soon),
+        };
+        if there && speed > self.speed && !slows(m) {
+            self.out = Some((who, signal));
         }
     }
+}
+
+/// Another truck is on the way ahead and will be met within so many seconds as both go on.
+fn is_met(m: &Moment, other: u32, soon: f64) -> bool {
+    let own = m.truck.speed.abs();
+    let closes = |o: &OtherMoment| own + if o.oncoming { o.speed } else { -o.speed };
+    let meets = |o: &OtherMoment| o.ahead.is_some_and(|ahead| ahead < closes(o) * soon);
+    m.others.iter().any(|o| o.other == other && meets(o))
 }
 
 impl Watcher for Late {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         self.signal(m, out);
-        self.people(m, out);
+        self.people_and_trucks(m, out);
     }
 }
 
@@ -282,5 +328,49 @@ mod tests {
         for code in ["emergency-late", "other-brake-used", "quick-emergency-stop"] {
             assert!(watch(code, &d).is_empty(), "{code}");
         }
+    }
+
+    #[test]
+    fn letting_go_so_that_it_slows_is_a_reaction_and_who_creeps_has_reacted() {
+        use crate::moment::PersonMoment;
+        use crate::watch::test_support::person;
+        let out = |speed: f64, so: fn(&mut Moment)| {
+            let d = Drive::new().rolling(200, speed).all(|m| {
+                m.controls.throttle = 40;
+                if m.tick >= 10 {
+                    m.people.push(PersonMoment { stepped_out: Some(10), ..person(6.0) });
+                }
+                if m.tick >= 90 {
+                    so(m);
+                }
+            });
+            watch("emergency-late", &d).len()
+        };
+        assert_eq!(out(1.0, |_| {}), 1);
+        assert_eq!(out(1.0, |m| (m.controls.throttle, m.truck.accel_long) = (0, -0.3)), 0);
+        assert_eq!(out(1.0, |m| m.controls.throttle = 0), 1, "it does not get slower");
+        assert_eq!((out(0.5, |_| {}), out(0.501, |_| {})), (0, 1));
+    }
+
+    #[test]
+    fn another_truck_that_sets_off_into_the_way_is_slowed_down_for() {
+        use crate::moment::OtherMoment;
+        use crate::watch::test_support::other;
+        let comes = |ahead: Option<f64>, oncoming: bool, slows: bool| {
+            let d = Drive::new().rolling(200, 1.0).all(|m| {
+                if m.tick >= 10 {
+                    let set_off = Some(10);
+                    m.others.push(OtherMoment { set_off, ahead, oncoming, ..other(4.0) });
+                }
+                m.truck.plugging = slows && m.tick >= 80;
+            });
+            watch("emergency-late", &d).len()
+        };
+        // Both at 1 m/s: met within three seconds.
+        assert_eq!(comes(Some(5.9), true, false), 1);
+        assert_eq!(comes(Some(5.9), true, true), 0);
+        assert_eq!(comes(Some(6.1), true, false), 0);
+        assert_eq!(comes(Some(5.9), false, false), 0, "it drives away");
+        assert_eq!(comes(None, true, false), 0, "it is not in the way");
     }
 }

@@ -6,6 +6,7 @@ use crate::moment::Moment;
 use crate::rules::Yardstick;
 use crate::rules::over;
 use crate::time::{DT, Tick};
+use crate::watch::spell::Again;
 use crate::watch::{Handle, Report, Watcher};
 
 struct High {
@@ -13,7 +14,7 @@ struct High {
     at: Vec2,
     distance: f64,
     highest: f64,
-    finding: Option<Handle>,
+    finding: Option<(Handle, Again)>,
 }
 
 struct ForksHigh {
@@ -53,14 +54,19 @@ impl Watcher for ForksHigh {
         if !over(h.distance, self.distance) {
             return;
         }
+        if let Some((_, again)) = &mut h.finding
+            && again.counts(m, &self.y.common)
+        {
+            (h.from, h.at, h.finding) = (m.tick, m.truck.platform_in_yard, None);
+        }
         match h.finding {
-            Some(handle) => {
+            Some((handle, _)) => {
                 out.worsen(handle, m.tick, h.highest, self.height, self.y.severity);
             }
             None => {
                 let found = self.y.finding(m, h.highest, self.height, Unit::Metre);
-                h.finding =
-                    Some(out.open(crate::finding::Finding { from: h.from, at: h.at, ..found }));
+                let handle = out.open(crate::finding::Finding { from: h.from, at: h.at, ..found });
+                h.finding = Some((handle, Again::new(m.tick)));
             }
         }
     }

@@ -1,4 +1,4 @@
-//! Going over to plugging gently: a jerk moves a load that the steady pull would not.
+//! Going over to plugging gently: a jerk moves a load that the steady pull would not, and throws a rider.
 
 use std::collections::VecDeque;
 
@@ -7,6 +7,7 @@ use crate::moment::Moment;
 use crate::rules::Yardstick;
 use crate::rules::{over, seconds, ticks};
 use crate::time::Tick;
+use crate::watch::service_brake::called_for;
 use crate::watch::spell::{Seen, Spell};
 use crate::watch::{Report, Watcher};
 
@@ -43,8 +44,10 @@ impl Watcher for Jerk {
         let changed = self.plugged.is_some_and(|t| m.tick - t <= self.over);
         // What the arm's brake or a collision does is no change of throttle.
         let by_throttle = changed && !m.truck.braking && m.contacts.is_empty();
+        // Who stops as hard as can be for someone does right.
+        let called = called_for(m, &self.y.common.called);
         let jerk = before.map_or(0.0, |b| (now - b).abs() / seconds(self.over));
-        let seen = (by_throttle && m.load.pallets > 0 && over(jerk, self.limit))
+        let seen = (by_throttle && !called && over(jerk, self.limit))
             .then(|| Seen::of(jerk, self.limit, self.y.severity));
         self.spell.see(m, &self.y, seen, out);
     }
@@ -52,7 +55,7 @@ impl Watcher for Jerk {
 
 #[cfg(test)]
 mod tests {
-    use crate::watch::test_support::{Drive, watch};
+    use crate::watch::test_support::{Drive, person, watch};
 
     /// Rolls for a second, then plugs with this deceleration at once.
     fn plug(deceleration: f64) -> Drive {
@@ -66,13 +69,16 @@ mod tests {
     }
 
     #[test]
-    fn six_metres_per_second_cubed_with_a_load() {
+    fn six_metres_per_second_cubed_loaded_or_not() {
         let found = |d: &Drive| watch("plugging-jerk", d);
         // Over a quarter of a second.
         assert!(found(&plug(1.5)).is_empty());
         let one = found(&plug(1.6));
         assert_eq!((one.len(), one[0].from, one[0].measured), (1, 64, 6.4));
-        assert!(found(&plug(3.0).all(|m| m.load.pallets = 0)).is_empty());
+        assert_eq!(found(&plug(1.6).all(|m| m.load.pallets = 0)).len(), 1);
+        // For someone who is near it is right.
+        let near = plug(3.0).all(|m| m.people.push(person(5.9)));
+        assert!(found(&near).is_empty());
         assert!(found(&plug(3.0).all(|m| m.truck.plugging = false)).is_empty());
         assert!(found(&plug(3.0).all(|m| m.truck.braking = m.tick >= 64)).is_empty());
         let gentle = plug(0.0).all(|m| m.truck.accel_long = -0.05 * f64::from(m.tick.max(64) - 64));

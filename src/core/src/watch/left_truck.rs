@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, Unit};
 use crate::moment::Moment;
-use crate::rules::Yardstick;
+use crate::rules::{Yardstick, over};
 use crate::time::Tick;
 use crate::watch::rest::Rest;
 use crate::watch::spell::{Seen, Spell};
@@ -33,6 +33,37 @@ impl Watcher for Unattended {
     }
 }
 
+struct Unsecured {
+    y: Yardstick,
+    may_last: f64,
+    forks: f64,
+    grade: f64,
+    hidden: f64,
+    spell: Spell,
+}
+
+/// Off the platform, however near, with the truck able to move, on a grade, or where it cannot be seen.
+pub(super) fn unsecured(y: Yardstick) -> Box<dyn Watcher> {
+    let (may_last, forks) = (y.limit("for"), y.limit("forks"));
+    let (grade, hidden) = (y.limit("grade"), y.limit("hidden"));
+    let spell = Spell::new(Unit::Second, may_last);
+    Box::new(Unsecured { y, may_last, forks, grade, hidden, spell })
+}
+
+impl Watcher for Unsecured {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        let throttle = f64::from(m.controls.throttle).abs() / 100.0;
+        let can_move = m.truck.fork_height > self.forks
+            || throttle > self.y.common.neutral
+            || !m.truck.braking
+            || over(m.load.grade.abs(), self.grade);
+        let hidden = m.place.from_hidden.is_some_and(|away| away < self.hidden);
+        let seen = (!m.rider.aboard && (can_move || hidden))
+            .then(|| Seen::of(self.spell.seconds_with_this(), self.may_last, self.y.severity));
+        self.spell.see(m, &self.y, seen, out);
+    }
+}
+
 struct InTheWay {
     y: Yardstick,
     may_last: f64,
@@ -45,7 +76,7 @@ struct InTheWay {
     last: Option<Finding>,
 }
 
-/// Left, or the drive ended, on a crossing.
+/// Left, or standing while someone wants to cross, or the drive ended, on a crossing.
 pub(super) fn in_the_way(y: Yardstick) -> Box<dyn Watcher> {
     let (may_last, rest) = (y.limit("for"), Rest::new(&y.common));
     let spell = Spell::new(Unit::Second, may_last);
@@ -57,13 +88,15 @@ impl Watcher for InTheWay {
         self.rest.see(m);
         self.moved |= m.truck.speed.abs() > self.y.common.rest_speed;
         let on = self.moved && m.crossings.iter().any(|c| c.truck_on);
-        let left = on && !m.rider.aboard;
+        let wanted = m.crossings.iter().any(|c| c.truck_on && c.wanted);
+        let stands = m.truck.speed.abs() <= self.y.common.rest_speed;
+        let left = on && (!m.rider.aboard || wanted && stands);
         let stood = self.spell.seconds_with_this();
         let seen = left.then(|| Seen::of(stood, self.may_last, self.y.severity));
         self.told = on && (self.told || left && stood > self.may_last);
         self.spell.see(m, &self.y, seen, out);
-        let stands = on && self.rest.at_rest() && !self.told;
-        self.last = stands.then(|| self.y.finding(m, 0.0, self.may_last, Unit::Second));
+        let ends_here = on && self.rest.at_rest() && !self.told;
+        self.last = ends_here.then(|| self.y.finding(m, 0.0, self.may_last, Unit::Second));
     }
 
     fn end(&mut self, _last: Tick, out: &mut Report) {
@@ -75,8 +108,8 @@ impl Watcher for InTheWay {
 
 #[cfg(test)]
 mod tests {
-    use crate::moment::CrossingMoment;
-    use crate::watch::test_support::{Drive, watch};
+    use crate::moment::Moment;
+    use crate::watch::test_support::{Drive, crossing, watch};
 
     fn off(ticks: u32, key_on: bool) -> Drive {
         Drive::new().still(5).with(ticks, move |m| {
@@ -110,7 +143,7 @@ mod tests {
         d.with(ticks, move |m| {
             m.rider.aboard = aboard;
             m.truck.speed = speed;
-            m.crossings.push(CrossingMoment { crossing: 0, truck_on: true, wanted: false });
+            m.crossings.push(crossing(true, false));
         })
     }
 
@@ -127,5 +160,41 @@ mod tests {
         assert!(found(&on(Drive::new().rolling(5, 1.0), 50, true, 0.5)).is_empty());
         assert!(found(&stop().rolling(9, 1.0)).is_empty());
         assert!(found(&Drive::new().still(900)).is_empty());
+    }
+
+    #[test]
+    fn standing_on_it_aboard_while_somebody_wants_to_cross_counts_too() {
+        let stands = |ticks, wanted| {
+            let d = on(Drive::new().rolling(5, 1.0), ticks, true, 0.0);
+            let d = d.all(|m| m.crossings.iter_mut().for_each(|c| c.wanted = wanted));
+            watch("parked-in-the-way", &d.rolling(9, 1.0)).len()
+        };
+        assert_eq!((stands(320, true), stands(321, true), stands(900, false)), (0, 1, 0));
+    }
+
+    /// Off the platform for so many ticks, the truck as `so` says.
+    fn down(ticks: u32, so: impl Fn(&mut Moment)) -> usize {
+        let secured = |m: &mut Moment| {
+            m.rider.aboard = false;
+            (m.truck.fork_height, m.truck.braking) = (0.0, true);
+            so(m);
+        };
+        watch("left-unsecured", &Drive::new().still(5).with(ticks, secured)).len()
+    }
+
+    #[test]
+    fn off_the_platform_the_truck_is_secured_within_three_seconds() {
+        assert_eq!(down(2000, |_| {}), 0);
+        let forks = |m: &mut Moment| m.truck.fork_height = 0.006;
+        assert_eq!((down(192, forks), down(193, forks)), (0, 1));
+        assert_eq!(down(193, |m| m.truck.fork_height = 0.005), 0);
+        assert_eq!(down(193, |m| m.truck.braking = false), 1);
+        assert_eq!(down(193, |m| m.controls.throttle = 6), 1);
+        assert_eq!(
+            (down(193, |m| m.load.grade = -0.05), down(193, |m| m.load.grade = -0.051)),
+            (0, 1)
+        );
+        let hidden = |away: f64| down(193, move |m| m.place.from_hidden = Some(away));
+        assert_eq!((hidden(3.0), hidden(2.999)), (0, 1));
     }
 }

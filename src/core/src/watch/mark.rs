@@ -63,7 +63,7 @@ impl Watcher for CleanPlug {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         self.remember_how_it_slows(m);
         for event in &m.events {
-            let CourseEvent::StoppedAtMark { short_by, within } = event else {
+            let CourseEvent::StoppedAtMark { short_by, within, .. } = event else {
                 continue;
             };
             let near = *within && short_by.abs() <= self.from_mark;
@@ -85,9 +85,31 @@ impl Watcher for CleanPlug {
     }
 }
 
+struct Missed {
+    y: Yardstick,
+}
+
+/// Stopped farther from the mark than the step allows.
+pub(super) fn missed(y: Yardstick) -> Box<dyn Watcher> {
+    Box::new(Missed { y })
+}
+
+impl Watcher for Missed {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        for event in &m.events {
+            if let CourseEvent::StoppedAtMark { short_by, within: false, tolerance } = event {
+                let away = short_by.abs();
+                let found = self.y.finding(m, away, *tolerance, Unit::Metre);
+                out.open(Finding { severity: self.y.severity_at(away), ..found });
+            }
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::finding::Severity;
     use crate::watch::test_support::{Drive, watch};
 
     /// Plugs to rest at this distance from the mark, then moves back for so many ticks at 10 mm a
@@ -105,8 +127,11 @@ mod tests {
             })
             .with(1, |m| {
                 m.controls.throttle = -50;
-                m.events
-                    .push(CourseEvent::StoppedAtMark { short_by, within: short_by.abs() <= 0.3 });
+                m.events.push(CourseEvent::StoppedAtMark {
+                    short_by,
+                    within: short_by.abs() <= 0.3,
+                    tolerance: 0.3,
+                });
             })
             .with(back_ticks, |m| {
                 m.truck.speed = -0.64;
@@ -152,7 +177,7 @@ mod tests {
                     m.controls.throttle = -50;
                 })
                 .still(16)
-                .event(CourseEvent::StoppedAtMark { short_by: 0.05, within: true })
+                .event(CourseEvent::StoppedAtMark { short_by: 0.05, within: true, tolerance: 0.1 })
         };
         assert!(clean(&before_the_event(0)));
         assert!(clean(&before_the_event(15)));
@@ -212,5 +237,21 @@ mod tests {
         let mut d = stop(0.0, 0);
         d.0.truncate(41);
         assert!(clean(&d));
+    }
+
+    #[test]
+    fn stopping_away_from_the_mark_is_told_with_the_distance() {
+        let missed = |short_by: f64| {
+            let within = short_by.abs() <= 0.1;
+            let event = CourseEvent::StoppedAtMark { short_by, within, tolerance: 0.1 };
+            watch("missed-mark", &Drive::new().still(5).event(event))
+        };
+        assert!(missed(0.1).is_empty() && missed(-0.1).is_empty());
+        let one = missed(-0.101);
+        assert_eq!((one[0].measured, one[0].limit, one[0].severity), (0.101, 0.1, Severity::Minor));
+        assert_eq!(
+            (missed(1.0)[0].severity, missed(1.001)[0].severity),
+            (Severity::Minor, Severity::Major)
+        );
     }
 }

@@ -36,6 +36,7 @@ mod over_speed;
 mod plugging;
 mod reaction;
 mod report;
+mod report_claim;
 pub(crate) mod rest;
 mod service_brake;
 mod spell;

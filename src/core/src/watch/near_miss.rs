@@ -6,16 +6,41 @@ use crate::finding::{Finding, Severity, Unit};
 use crate::math::Vec2;
 use crate::moment::{Moment, PersonMoment};
 use crate::rules::Yardstick;
-use crate::rules::ticks;
+use crate::rules::{over, ticks};
 use crate::time::Tick;
-use crate::watch::struck::Touching;
+use crate::watch::surprise::slows;
 use crate::watch::{Handle, Report, Watcher};
 
-/// How near it was: by time, which is told before room, or by room.
-#[derive(Clone, Copy)]
+/// How near it was: what says less first. Time says more than room, and a rider who brakes is measured by
+/// how hard the truck has to be braked.
+#[derive(Clone, Copy, PartialEq)]
 enum Near {
+    /// Room, m, and what must be kept.
+    Room(f64, f64),
+    /// Deceleration that is needed, m/s^2.
+    Slowing(f64),
+    /// Time, s.
     Time(f64),
-    Room(f64),
+}
+
+impl Near {
+    fn rank(self) -> u8 {
+        match self {
+            Self::Room(..) => 0,
+            Self::Slowing(_) => 1,
+            Self::Time(_) => 2,
+        }
+    }
+
+    /// The worse of two of one kind; otherwise the first.
+    fn worse(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::Time(a), Self::Time(b)) => Self::Time(a.min(b)),
+            (Self::Room(a, _), Self::Room(b, keep)) if b < a => Self::Room(b, keep),
+            (Self::Slowing(a), Self::Slowing(b)) => Self::Slowing(a.max(b)),
+            (worst, _) => worst,
+        }
+    }
 }
 
 struct Told {
@@ -23,6 +48,7 @@ struct Told {
     at: Vec2,
     last: Tick,
     nearest: Near,
+    severity: Severity,
     handle: Handle,
 }
 
@@ -32,86 +58,130 @@ struct Someone {
     struck: Option<Tick>,
 }
 
-struct NearMiss {
-    y: Yardstick,
+/// The numbers of the rule.
+struct Limits {
     time: f64,
     room: f64,
+    room_fast: f64,
+    fast: f64,
     speed: f64,
+    own_speed: f64,
+    closest: f64,
+    slowing: f64,
+    slowing_hard: f64,
+    grace: Tick,
     struck_within: Tick,
-    touching: Touching,
+    pushed: f64,
+}
+
+struct NearMiss {
+    y: Yardstick,
+    by: Limits,
     people: BTreeMap<u32, Someone>,
 }
 
 pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
-    let (time, room, speed) = (y.limit("time"), y.limit("gap"), y.limit("speed"));
-    let struck_within = ticks(y.limit("struck-within"));
-    let touching = Touching::default();
-    Box::new(NearMiss { y, time, room, speed, struck_within, touching, people: BTreeMap::new() })
+    let by = Limits {
+        time: y.limit("time"),
+        room: y.limit("gap"),
+        room_fast: y.limit("gap-fast"),
+        fast: y.limit("fast"),
+        speed: y.limit("speed"),
+        own_speed: y.limit("own-speed"),
+        closest: y.limit("closest"),
+        slowing: y.limit("slowing"),
+        slowing_hard: y.limit("slowing-hard"),
+        grace: ticks(y.limit("grace")),
+        struck_within: ticks(y.limit("struck-within")),
+        pushed: y.common.struck_from,
+    };
+    Box::new(NearMiss { y, by, people: BTreeMap::new() })
 }
 
 impl NearMiss {
     fn near(&self, m: &Moment, p: &PersonMoment) -> Option<Near> {
+        let own = m.truck.speed.abs();
         // Who walks past a truck that stands misses nothing.
-        if m.truck.speed.abs() <= self.y.common.rest_speed || p.gap <= 0.0 {
+        if own <= self.y.common.rest_speed || p.gap <= 0.0 {
             return None;
         }
-        let by_time = p.time_to_collision.filter(|t| *t < self.time).map(Near::Time);
-        let close = p.gap < self.room && p.passing_speed > self.speed;
-        by_time.or(close.then_some(Near::Room(p.gap)))
+        // Who creeps lets others come near.
+        let time = p.time_to_collision.filter(|t| *t < self.by.time && own > self.by.own_speed);
+        let by_time = time.and_then(|t| self.by_time(m, p, t));
+        let keep =
+            if over(p.passing_speed, self.by.fast) { self.by.room_fast } else { self.by.room };
+        let close = p.gap < keep && p.passing_speed > self.by.speed;
+        by_time.or(close.then_some(Near::Room(p.gap, keep)))
+    }
+
+    fn by_time(&self, m: &Moment, p: &PersonMoment, t: f64) -> Option<Near> {
+        if !slows(m) {
+            // Nobody brakes in the very moment in which someone steps out.
+            let new = p.stepped_out.is_some()
+                && p.seen_since.is_some_and(|since| m.tick - since <= self.by.grace);
+            return (!new).then_some(Near::Time(t));
+        }
+        // Speed of closing in is gap over time: v^2 / 2 gap.
+        let needed = p.gap / (2.0 * t * t).max(1e-9);
+        over(needed, self.by.slowing).then_some(Near::Slowing(needed))
     }
 
     fn values(&self, near: Near) -> (f64, f64, Unit, Severity) {
+        let by = &self.by;
+        let critical = |so: bool| if so { self.y.worst_severity() } else { self.y.severity };
         match near {
-            Near::Time(t) => (t, self.time, Unit::Second, self.y.severity_at(t)),
-            Near::Room(r) => (r, self.room, Unit::Metre, self.y.severity),
+            Near::Time(t) => (t, by.time, Unit::Second, self.y.severity_at(t)),
+            Near::Room(r, keep) => (r, keep, Unit::Metre, critical(r < by.closest)),
+            Near::Slowing(a) => {
+                let hard = critical(over(a, by.slowing_hard));
+                (a, by.slowing, Unit::MetrePerSecondSquared, hard)
+            }
         }
     }
 }
 
 impl Watcher for NearMiss {
     fn see(&mut self, m: &Moment, out: &mut Report) {
-        self.touching.see(m, &self.y.common);
         let mut people = core::mem::take(&mut self.people);
         for p in &m.people {
             let someone = people.entry(p.person).or_default();
-            someone.told.retain(|t| m.tick - t.last <= self.struck_within);
-            if self.touching.is_struck(p.person) {
+            someone.told.retain(|t| m.tick - t.last <= self.by.struck_within);
+            if over(p.pushed, self.by.pushed) {
                 // What came of it stands for it.
                 someone.struck = Some(m.tick);
                 someone.told.drain(..).for_each(|t| out.take_back(t.handle));
             }
-            if someone.struck.is_some_and(|t| m.tick - t <= self.struck_within) {
+            if someone.struck.is_some_and(|t| m.tick - t <= self.by.struck_within) {
                 continue;
             }
             let Some(near) = self.near(m, p) else { continue };
             let again_after = self.y.common.again_after;
             let same = someone.told.last_mut().filter(|t| m.tick - t.last <= again_after);
-            let told = match (same, near) {
-                (None, _) => None,
-                (Some(t), Near::Time(_)) if matches!(t.nearest, Near::Room(_)) => {
-                    // Time says more than room: told anew from where it began.
+            let told = match same {
+                None => None,
+                Some(t) if near.rank() > t.nearest.rank() => {
+                    // Told anew from where it began, and no less grave.
                     out.take_back(t.handle);
-                    let began = (t.from, t.at);
+                    let began = (t.from, t.at, t.severity);
                     someone.told.pop();
                     Some(began)
                 }
-                (Some(t), _) => {
-                    t.nearest = match (t.nearest, near) {
-                        (Near::Time(a), Near::Time(b)) => Near::Time(a.min(b)),
-                        (Near::Room(a), Near::Room(b)) => Near::Room(a.min(b)),
-                        (worst, _) => worst,
-                    };
+                Some(t) => {
+                    t.nearest = t.nearest.worse(near);
                     t.last = m.tick;
-                    let (measured, limit, _, severity) = self.values(t.nearest);
-                    out.worsen(t.handle, m.tick, measured, limit, severity);
+                    t.severity = t.severity.max(self.values(near).3);
+                    let (measured, limit, ..) = self.values(t.nearest);
+                    out.worsen(t.handle, m.tick, measured, limit, t.severity);
                     continue;
                 }
             };
-            let (from, at) = told.unwrap_or((m.tick, m.truck.platform_in_yard));
-            let (measured, limit, unit, severity) = self.values(near);
+            let (measured, limit, unit, graver) = self.values(near);
+            let (from, at, severity) =
+                told.unwrap_or((m.tick, m.truck.platform_in_yard, Severity::Good));
+            let severity = severity.max(graver);
             let found = self.y.finding(m, measured, limit, unit);
             let handle = out.open(Finding { from, at, severity, ..found });
-            someone.told.push(Told { from, at, last: m.tick, nearest: near, handle });
+            someone.told.push(Told { from, at, last: m.tick, nearest: near, severity, handle });
         }
         self.people = people;
     }
@@ -133,7 +203,8 @@ mod tests {
     fn pass(d: Drive, ticks: u32, gap: f64, speed: f64) -> Drive {
         d.with(ticks, move |m| {
             m.truck.speed = 1.0;
-            m.people.push(PersonMoment { passing_speed: speed, ..person(gap) });
+            let pushed = if gap <= 0.0 { 0.03 } else { 0.0 };
+            m.people.push(PersonMoment { passing_speed: speed, pushed, ..person(gap) });
         })
     }
 
@@ -154,10 +225,57 @@ mod tests {
 
     #[test]
     fn half_a_metre_is_room_enough_and_half_a_metre_a_second_slow_enough() {
-        assert!(found(&pass(Drive::new(), 9, 0.5, 2.0)).is_empty());
+        assert!(found(&pass(Drive::new(), 9, 0.5, 1.0)).is_empty());
         assert!(found(&pass(Drive::new(), 9, 0.3, 0.5)).is_empty());
-        let one = found(&pass(Drive::new(), 9, 0.49, 0.51));
-        assert_eq!((one[0].measured, one[0].unit), (0.49, Unit::Metre));
+        let one = found(&pass(Drive::new(), 9, 0.499, 0.51));
+        assert_eq!((one[0].measured, one[0].unit), (0.499, Unit::Metre));
+    }
+
+    #[test]
+    fn who_is_fast_keeps_more_room() {
+        assert!(found(&pass(Drive::new(), 9, 0.75, 1.01)).is_empty());
+        let one = found(&pass(Drive::new(), 9, 0.749, 1.01));
+        assert_eq!((one[0].measured, one[0].limit), (0.749, 0.75));
+        assert!(found(&pass(Drive::new(), 9, 0.749, 1.0)).is_empty());
+    }
+
+    #[test]
+    fn below_two_tenths_of_a_metre_it_is_critical_and_stays_so_whatever_is_told_next() {
+        let severity = |gap| found(&pass(Drive::new(), 9, gap, 0.51))[0].severity;
+        assert_eq!((severity(0.2), severity(0.199)), (Severity::Major, Severity::Critical));
+        let then_time = found(&time(pass(Drive::new(), 9, 0.199, 0.51), 5, 1.4));
+        assert_eq!((then_time.len(), then_time[0].severity), (1, Severity::Critical));
+    }
+
+    #[test]
+    fn who_creeps_lets_others_come_near_in_time() {
+        let at = |speed| found(&time(Drive::new(), 9, 0.5).all(|m| m.truck.speed = speed)).len();
+        assert_eq!((at(0.3), at(0.301)), (0, 1));
+    }
+
+    /// The gap is 2 m: met in t seconds it takes 1 / t^2 m/s^2 to stop in it.
+    #[test]
+    fn who_brakes_is_measured_by_how_hard_it_must_be() {
+        let brakes = |t: f64| found(&time(Drive::new(), 9, t).all(|m| m.truck.plugging = true));
+        let time_for = |needed: f64| (1.0 / needed).sqrt();
+        assert!(brakes(time_for(1.6)).is_empty());
+        let major = brakes(time_for(1.61));
+        assert_eq!(
+            (major[0].severity, major[0].unit),
+            (Severity::Major, Unit::MetrePerSecondSquared)
+        );
+        assert_eq!(brakes(time_for(2.99))[0].severity, Severity::Major);
+        assert_eq!(brakes(time_for(3.01))[0].severity, Severity::Critical);
+    }
+
+    #[test]
+    fn nobody_brakes_in_the_very_moment_in_which_someone_steps_out() {
+        // 1.1 s are 70.4, to the nearest 70 ticks.
+        let out = |ticks| {
+            found(&time(Drive::new(), ticks, 1.2).all(|m| m.people[0].stepped_out = Some(0)))
+        };
+        assert!(out(71).is_empty());
+        assert_eq!(out(72)[0].from, 71);
     }
 
     #[test]

@@ -11,9 +11,15 @@ use crate::watch::{Report, Watcher};
 struct ServiceBrake {
     y: Yardstick,
     limit: f64,
+    /// Slower than that it is a fault only as a habit: from so many times on, above this, m/s.
+    habit: f64,
+    times: f64,
+    so_far: u32,
     zone_before: Option<ArmZone>,
     /// The arm went into its zone at speed with nothing that called for it.
     uncalled: bool,
+    /// The speed that counts for it, m/s.
+    by: f64,
     /// Something called for the brake in this tick last.
     called: Option<Tick>,
     spell: Spell,
@@ -21,11 +27,16 @@ struct ServiceBrake {
 
 pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
     let limit = y.limit("speed");
+    let (habit, times) = (y.limit("habit").min(limit), y.limit("times"));
     Box::new(ServiceBrake {
         y,
         limit,
+        habit,
+        times,
+        so_far: 0,
         zone_before: None,
         uncalled: false,
+        by: limit,
         called: None,
         spell: Spell::new(Unit::MetrePerSecond, 0.0),
     })
@@ -46,19 +57,29 @@ impl Watcher for ServiceBrake {
         if entered {
             // Who has begun to brake may look aside meanwhile.
             let called = self.called.is_some_and(|t| m.tick - t <= self.y.common.called.still);
-            self.uncalled = speed > self.limit && !called;
+            self.so_far += u32::from(speed > self.habit && !called);
+            self.by = if f64::from(self.so_far) >= self.times { self.habit } else { self.limit };
+            self.uncalled = speed > self.by && !called;
         }
-        let seen = (self.uncalled && speed > self.limit)
-            .then(|| Seen::of(speed, self.limit, self.y.severity));
+        let seen =
+            (self.uncalled && speed > self.by).then(|| Seen::of(speed, self.by, self.y.severity));
         self.spell.see(m, &self.y, seen, out);
     }
 }
 
+/// Time, s, and twice the deceleration, m/s^2, of a stop for which there must be room.
+const ROOM_S: f64 = 1.0;
+const ROOM_SLOWING: f64 = 3.2;
+
 /// Something calls for the quickest stop there is: the signal of an exercise, or someone or another
 /// truck that is near and in sight.
-fn called_for(m: &Moment, by: &Called) -> bool {
+pub(super) fn called_for(m: &Moment, by: &Called) -> bool {
     let soon = |t: Option<f64>| t.is_some_and(|t| t < by.soon);
-    m.task.signal_since.is_some()
+    let v = m.truck.speed.abs();
+    // No room to stop gently: a second, and a stop at about the pace of plugging.
+    let short = m.sight.braking > 0.0 && m.sight.clear_ahead < v * ROOM_S + v * v / ROOM_SLOWING;
+    short
+        || m.task.signal_since.is_some()
         || m.people.iter().filter(|p| p.seen_since.is_some()).any(|p| {
             p.gap < by.near
                 || soon(p.time_to_collision)
@@ -143,5 +164,33 @@ mod tests {
         assert_eq!(watch("brake-arm-as-service", &d).len(), 1);
         let d = Drive::new().rolling(1, 1.0).with(2, jab).rolling(40, 1.0).with(2, jab);
         assert_eq!(watch("brake-arm-as-service", &d).len(), 2);
+    }
+
+    #[test]
+    fn at_every_stop_it_is_a_habit() {
+        let stops = |times: u32, speed: f64| {
+            let d = (0..times).fold(Drive::new(), |d, _| {
+                d.rolling(50, speed).with(3, move |m| {
+                    m.truck.speed = speed;
+                    m.truck.arm_zone = ArmZone::LowerBrake;
+                })
+            });
+            watch("brake-arm-as-service", &d).len()
+        };
+        assert_eq!((stops(2, 0.4), stops(3, 0.4), stops(4, 0.4)), (0, 1, 2));
+        assert_eq!((stops(9, 0.2), stops(3, 0.201)), (0, 1));
+    }
+
+    #[test]
+    fn no_room_to_stop_gently_calls_for_it() {
+        // From 2 m/s a second and a stop at 1.6 m/s^2: 3.25 m.
+        let room = |ahead: f64| {
+            let d = braked_at(2.0).all(|m| {
+                m.sight.braking = 0.7;
+                m.sight.clear_ahead = ahead;
+            });
+            watch("brake-arm-as-service", &d).len()
+        };
+        assert_eq!((room(3.249), room(3.25)), (0, 1));
     }
 }

@@ -1,10 +1,11 @@
 //! A spell: something wrong that lasts. It becomes a finding when it has lasted longer than it
-//! may, and what comes again soon after belongs to the same finding.
+//! may, and what comes again soon after belongs to the same finding. What goes on for long counts again
+//! and again: one long look aside must not cost less than several short ones.
 
 use crate::finding::{Finding, Severity, Unit};
 use crate::math::Vec2;
 use crate::moment::Moment;
-use crate::rules::Yardstick;
+use crate::rules::{Common, Yardstick, over};
 use crate::time::{DT, Tick};
 use crate::watch::{Handle, Report};
 
@@ -28,6 +29,31 @@ impl Seen {
     }
 }
 
+/// Tells when what goes on counts again.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Again {
+    since: Tick,
+    metres: f64,
+}
+
+impl Again {
+    /// It counts from this tick on.
+    pub(super) fn new(since: Tick) -> Self {
+        Self { since, metres: 0.0 }
+    }
+
+    /// Looks at one tick in which it goes on: whether it counts anew from here.
+    pub(super) fn counts(&mut self, m: &Moment, common: &Common) -> bool {
+        self.metres += m.truck.speed.abs() * DT;
+        let long = m.tick.saturating_sub(self.since) >= common.spell_ticks;
+        let counts = long || over(self.metres, common.spell_metres);
+        if counts {
+            *self = Self::new(m.tick);
+        }
+        counts
+    }
+}
+
 #[derive(Clone, Copy, Debug)]
 struct Lasting {
     from: Tick,
@@ -35,7 +61,7 @@ struct Lasting {
     last: Tick,
     bad_ticks: Tick,
     worst: Seen,
-    handle: Option<Handle>,
+    handle: Option<(Handle, Again)>,
 }
 
 /// Follows one thing that can be wrong for a while.
@@ -80,23 +106,35 @@ impl Spell {
             let severity = seen.severity.max(l.worst.severity);
             l.worst = Seen { severity, ..seen };
         }
+        if let Some((_, again)) = &mut l.handle
+            && again.counts(m, &y.common)
+        {
+            (l.from, l.at, l.worst) = (m.tick, m.truck.platform_in_yard, seen);
+            l.handle = Some((open(self.unit, y, l, m.tick, out), Again::new(m.tick)));
+        }
         match l.handle {
-            Some(h) => out.worsen(h, m.tick, l.worst.measured, l.worst.limit, l.worst.severity),
+            Some((h, _)) => {
+                out.worsen(h, m.tick, l.worst.measured, l.worst.limit, l.worst.severity);
+            }
             None if f64::from(l.bad_ticks) * DT > self.may_last_s => {
-                l.handle = Some(out.open(Finding {
-                    code: y.code.to_owned(),
-                    severity: l.worst.severity,
-                    from: l.from,
-                    to: m.tick,
-                    measured: l.worst.measured,
-                    limit: l.worst.limit,
-                    unit: self.unit,
-                    at: l.at,
-                    before: None,
-                    cause: None,
-                }));
+                l.handle = Some((open(self.unit, y, l, m.tick, out), Again::new(m.tick)));
             }
             None => {}
         }
     }
+}
+
+fn open(unit: Unit, y: &Yardstick, l: &Lasting, now: Tick, out: &mut Report) -> Handle {
+    out.open(Finding {
+        code: y.code.to_owned(),
+        severity: l.worst.severity,
+        from: l.from,
+        to: now,
+        measured: l.worst.measured,
+        limit: l.worst.limit,
+        unit,
+        at: l.at,
+        before: None,
+        cause: None,
+    })
 }

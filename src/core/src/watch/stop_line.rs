@@ -1,50 +1,70 @@
 //! Stop lines: the truck stands before it goes over.
 
-use crate::finding::Unit;
+use crate::finding::{Finding, Severity, Unit};
 use crate::moment::{Moment, WayKind};
 use crate::rules::Yardstick;
 use crate::watch::lines::Lines;
 use crate::watch::{Report, Watcher};
 
+/// What was done on the way up to a line.
+#[derive(Default)]
+struct Up {
+    /// Lowest speed just before the line, m/s.
+    lowest: Option<f64>,
+    /// The truck has stood, a little farther off.
+    stood: bool,
+}
+
 struct StopLine {
     y: Yardstick,
     before: f64,
     speed: f64,
-    deed: bool,
-    /// Lowest speed before the line, m/s.
-    lines: Lines<Option<f64>>,
+    /// A stop so far before it, m, with no more than this speed over it, m/s, is nearly one.
+    nearly: Option<(f64, f64)>,
+    lines: Lines<Up>,
 }
 
-fn stop_line(y: Yardstick, deed: bool) -> Box<dyn Watcher> {
+fn stop_line(y: Yardstick, nearly: Option<(f64, f64)>) -> Box<dyn Watcher> {
     let (before, speed) = (y.limit("before"), y.limit("speed"));
-    Box::new(StopLine { y, before, speed, deed, lines: Lines::new(WayKind::Stop) })
+    Box::new(StopLine { y, before, speed, nearly, lines: Lines::new(WayKind::Stop) })
 }
 
 /// Gone over without standing.
 pub(super) fn run(y: Yardstick) -> Box<dyn Watcher> {
-    stop_line(y, false)
+    let nearly = (y.limit("stood-within"), y.limit("then-over"));
+    stop_line(y, Some(nearly))
 }
 
 /// Gone over after standing.
 pub(super) fn stopped(y: Yardstick) -> Box<dyn Watcher> {
-    stop_line(y, true)
+    stop_line(y, None)
 }
 
 impl Watcher for StopLine {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let (speed, before) = (m.truck.speed.abs(), self.before);
-        let crossed = self.lines.see(m, self.y.common.again_after, |lowest, ahead| {
+        let (stands, nearly) = (speed <= self.speed, self.nearly);
+        let crossed = self.lines.see(m, self.y.common.again_after, |up, ahead, _| {
             if (0.0..=before).contains(&ahead) {
-                *lowest = Some(lowest.unwrap_or(speed).min(speed));
+                up.lowest = Some(up.lowest.unwrap_or(speed).min(speed));
             } else if ahead > before {
-                *lowest = None;
+                up.lowest = None;
             }
+            let within = nearly.map_or(0.0, |(within, _)| within);
+            up.stood = ahead <= within && (up.stood || stands && ahead >= 0.0);
         });
-        for lowest in crossed {
-            let lowest = lowest.unwrap_or(speed);
-            if (lowest <= self.speed) == self.deed {
-                out.open(self.y.finding(m, lowest, self.speed, Unit::MetrePerSecond));
+        for up in crossed {
+            let lowest = up.lowest.unwrap_or(speed);
+            let deed = self.nearly.is_none();
+            if (lowest <= self.speed) != deed {
+                continue;
             }
+            let nearly = self.nearly.is_some_and(|(_, over_it)| up.stood && speed <= over_it);
+            let severity = if nearly { Severity::Minor } else { self.y.severity_at(lowest) };
+            let found = self.y.finding(m, lowest, self.speed, Unit::MetrePerSecond);
+            let severity =
+                if deed { found.severity } else { severity.min(self.y.worst_severity()) };
+            out.open(Finding { severity, ..found });
         }
     }
 }
@@ -104,5 +124,35 @@ mod tests {
         assert_eq!(both(&twice(10)), (1, 0));
         assert_eq!(both(&twice(40)), (2, 0));
         assert_eq!(both(&Drive::new().rolling(50, 1.0)), (0, 0));
+    }
+
+    #[test]
+    fn the_faster_the_graver_and_nearly_a_stop_is_less() {
+        let graveness = |speed: f64| {
+            let go = move |m: &mut Moment| {
+                m.truck.speed = speed;
+                let ahead = 1.0 - 0.1 * f64::from(m.tick);
+                m.ways.push(way(WayKind::Stop, ahead, m.tick == 11));
+            };
+            watch("stop-line-run", &Drive::new().with(12, go))[0].severity
+        };
+        assert_eq!((graveness(1.0), graveness(1.001)), (Severity::Major, Severity::Critical));
+        // Stood so far before it, and then over it at so much.
+        let stood = |before: f64, speed: f64| {
+            let go = |speed: f64, ahead: f64, crossed: bool| {
+                move |m: &mut Moment| {
+                    m.truck.speed = speed;
+                    m.ways.push(way(WayKind::Stop, ahead, crossed));
+                }
+            };
+            let d = Drive::new()
+                .with(3, go(0.0, before, false))
+                .with(3, go(speed, 1.0, false))
+                .with(1, go(speed, -0.01, true));
+            watch("stop-line-run", &d)[0].severity
+        };
+        assert_eq!((stood(4.0, 0.6), stood(4.001, 0.6)), (Severity::Minor, Severity::Major));
+        assert_eq!(stood(4.0, 0.601), Severity::Major);
+        assert_eq!(stood(4.0, 1.1), Severity::Critical);
     }
 }

@@ -56,6 +56,12 @@ impl Surprises {
     }
 }
 
+/// The rider brakes, or has let the throttle go and the truck is getting slower.
+pub(crate) fn slows(m: &Moment) -> bool {
+    let coasts = m.controls.throttle == 0 && m.truck.accel_long * m.truck.speed < 0.0;
+    brakes(m) || coasts
+}
+
 /// The rider brakes: with the arm, or by throttle against the motion.
 pub(crate) fn brakes(m: &Moment) -> bool {
     m.truck.arm_zone != ArmZone::Driving || m.truck.plugging

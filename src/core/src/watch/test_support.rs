@@ -7,8 +7,8 @@ use crate::finding::Finding;
 use crate::floor::Surface;
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::{
-    CourseEvent, Moment, OtherMoment, PersonMoment, Place, SightMoment, TaskMoment, TruckMoment,
-    WayKind, WayMoment,
+    Contact, CourseEvent, CrossingMoment, Moment, OtherMoment, PersonMoment, Place, SightMoment,
+    TaskMoment, Touched, TruckMoment, WayKind, WayMoment,
 };
 use crate::rules::SiteRules;
 use crate::rules::{Duty, duty};
@@ -28,7 +28,12 @@ pub(crate) fn still(tick: u32) -> Moment {
             wheel_loads: [8000.0, 2000.0, 2000.0],
             ..TruckMoment::default()
         },
-        place: Place { outside_lane: false, zone_limit: None, surface: Surface::Dry },
+        place: Place {
+            outside_lane: false,
+            zone_limit: None,
+            surface: Surface::Dry,
+            from_hidden: None,
+        },
         contacts: Vec::new(),
         task: TaskMoment {
             step: 0,
@@ -59,6 +64,7 @@ pub(crate) fn person(gap: f64) -> PersonMoment {
         time_to_collision: None,
         passing_speed: 0.0,
         stepped_out: None,
+        pushed: 0.0,
     }
 }
 
@@ -78,7 +84,17 @@ pub(crate) fn other(ahead: f64) -> OtherMoment {
 
 /// The first line of a kind.
 pub(crate) fn way(kind: WayKind, ahead: f64, crossed: bool) -> WayMoment {
-    WayMoment { kind, index: 0, ahead, crossed }
+    WayMoment { kind, index: 0, ahead, crossed, looked: [false; 2] }
+}
+
+/// The first crossing.
+pub(crate) fn crossing(truck_on: bool, wanted: bool) -> CrossingMoment {
+    CrossingMoment { crossing: 0, truck_on, wanted, in_the_way: None, looked: [false; 2] }
+}
+
+/// The truck itself touches something.
+pub(crate) fn contact(with: Touched, closing_speed: f64) -> Contact {
+    Contact { with, closing_speed, by_load: false }
 }
 
 /// Moments in a row, from tick 0 on.

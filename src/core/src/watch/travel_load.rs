@@ -8,7 +8,7 @@ use crate::moment::Moment;
 use crate::rules::Yardstick;
 use crate::rules::over;
 use crate::time::{DT, Tick};
-use crate::watch::spell::{Seen, Spell};
+use crate::watch::spell::{Again, Seen, Spell};
 use crate::watch::{Handle, Report, Watcher};
 
 /// Metres driven while something is wrong; a finding from more than a limit on.
@@ -16,7 +16,7 @@ use crate::watch::{Handle, Report, Watcher};
 struct Stretch {
     began: Option<(Tick, Vec2)>,
     metres: f64,
-    finding: Option<Handle>,
+    finding: Option<(Handle, Again)>,
 }
 
 impl Stretch {
@@ -35,12 +35,19 @@ impl Stretch {
         if !over(self.metres, metres) {
             return;
         }
+        let (mut from, mut at) = (from, at);
+        if let Some((_, again)) = &mut self.finding
+            && again.counts(m, &y.common)
+        {
+            (from, at, self.finding) = (m.tick, m.truck.platform_in_yard, None);
+        }
         let (measured, limit) = told.unwrap_or((self.metres, metres));
         match self.finding {
-            Some(h) => out.worsen(h, m.tick, measured, limit, y.severity),
+            Some((h, _)) => out.worsen(h, m.tick, measured, limit, y.severity),
             None => {
                 let found = y.finding(m, measured, limit, Unit::Metre);
-                self.finding = Some(out.open(Finding { from, at, ..found }));
+                let handle = out.open(Finding { from, at, ..found });
+                self.finding = Some((handle, Again::new(m.tick)));
             }
         }
     }
@@ -121,6 +128,28 @@ impl Watcher for NotUpgrade {
     }
 }
 
+struct GradeTooFast {
+    y: Yardstick,
+    grade: f64,
+    speed: f64,
+    spell: Spell,
+}
+
+/// Faster than slowly on a grade, up or down, loaded or not.
+pub(super) fn grade_too_fast(y: Yardstick) -> Box<dyn Watcher> {
+    let (grade, speed, may_last) = (y.limit("grade"), y.limit("speed"), y.limit("for"));
+    Box::new(GradeTooFast { y, grade, speed, spell: Spell::new(Unit::MetrePerSecond, may_last) })
+}
+
+impl Watcher for GradeTooFast {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        let speed = m.truck.speed.abs();
+        let fast = over(m.load.grade.abs(), self.grade) && over(speed, self.speed);
+        let seen = fast.then(|| Seen::of(speed, self.speed, self.y.severity));
+        self.spell.see(m, &self.y, seen, out);
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -174,5 +203,16 @@ mod tests {
         assert!(found(-0.2, 1, 1.0, 99).is_empty());
         assert!(found(0.2, 0, 1.0, 99).is_empty());
         assert!(found(0.2, 1, 0.05, 99).is_empty());
+    }
+
+    #[test]
+    fn slowly_on_a_slope_either_way() {
+        let found = |grade, speed, ticks| {
+            let d = Drive::new().rolling(ticks, speed).all(|m| m.load.grade = grade);
+            watch("grade-too-fast", &d).len()
+        };
+        assert_eq!((found(0.05, 2.7, 99), found(0.051, 2.7, 33)), (0, 1));
+        assert_eq!((found(-0.12, 1.2, 99), found(-0.12, -1.201, 33)), (0, 1));
+        assert_eq!(found(0.12, 2.0, 32), 0);
     }
 }

@@ -12,7 +12,7 @@ use crate::watch::{Report, Watcher};
 
 /// What is worst is the shortest way.
 fn short(ahead: f64, limit: f64, y: &Yardstick) -> Seen {
-    Seen { measured: ahead, limit, badness: -ahead, severity: y.severity }
+    Seen { measured: ahead, limit, badness: -ahead, severity: y.severity_at(ahead) }
 }
 
 struct TooClose {
@@ -84,6 +84,40 @@ impl Watcher for Meeting {
     }
 }
 
+struct Passed {
+    y: Yardstick,
+    within: f64,
+    /// Trucks that drive the same way and have not been passed yet.
+    ahead: BTreeSet<u32>,
+}
+
+/// Another truck that goes the same way was passed near a hidden place.
+pub(super) fn passed(y: Yardstick) -> Box<dyn Watcher> {
+    let within = y.limit("distance");
+    Box::new(Passed { y, within, ahead: BTreeSet::new() })
+}
+
+impl Watcher for Passed {
+    fn see(&mut self, m: &Moment, out: &mut Report) {
+        let rest = self.y.common.rest_speed;
+        let way = Vec2::from_angle(m.truck.pose.heading) * m.truck.speed.signum();
+        for o in &m.others {
+            let moves = m.truck.speed.abs() > rest && o.speed > rest && goes_along(m, o);
+            // Measured from the platform: abreast of the rider it has been passed.
+            let is_ahead = way.dot(o.pose.at - m.truck.platform_in_yard) > 0.0;
+            if !moves {
+                self.ahead.remove(&o.other);
+            } else if is_ahead {
+                self.ahead.insert(o.other);
+            } else if self.ahead.remove(&o.other)
+                && let Some(away) = m.place.from_hidden.filter(|away| *away < self.within)
+            {
+                out.open(self.y.finding(m, away, self.within, Unit::Metre));
+            }
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use crate::moment::OtherMoment;
@@ -136,5 +170,31 @@ mod tests {
         let again = |apart| meets(near.clone().still(apart), 9, 2.9, 0.5, 1.0);
         assert_eq!(found(&again(30)).len(), 1);
         assert_eq!(found(&again(32)).len(), 2);
+    }
+
+    #[test]
+    fn nearer_is_graver() {
+        use crate::finding::Severity;
+        let graveness =
+            |ahead| watch("too-close-behind", &behind(Drive::new(), 140, ahead, 1.0))[0].severity;
+        assert_eq!((graveness(4.5), graveness(4.499)), (Severity::Minor, Severity::Major));
+    }
+
+    #[test]
+    fn nobody_is_passed_at_a_hidden_place() {
+        use crate::math::{Pose, vec2};
+        let passes = |away: f64, its: f64| {
+            let d = Drive::new().rolling(64, 2.0).all(|m| {
+                m.place.from_hidden = Some(away);
+                let x = m.truck.platform_in_yard.x + 0.5 - 1.0 / 64.0 * f64::from(m.tick);
+                let pose = Pose { at: vec2(x, 1.5), heading: 0.0 };
+                m.others.push(OtherMoment { pose, speed: its, ahead: None, ..other(1.0) });
+            });
+            watch("passed-truck-hidden", &d)
+        };
+        assert_eq!(passes(4.999, 1.0)[0].measured, 4.999);
+        assert!(passes(5.0, 1.0).is_empty());
+        // One that stands may be driven round.
+        assert!(passes(1.0, 0.0).is_empty());
     }
 }

@@ -99,7 +99,7 @@ mod tests {
         let with = |thing| {
             Drive::new().still(3).with(5, afoot(0.0)).with(60, move |m| {
                 afoot(0.5)(m);
-                m.contacts.push(Contact { with: thing, closing_speed: 0.1 });
+                m.contacts.push(Contact { with: thing, closing_speed: 0.1, by_load: false });
             })
         };
         assert!(found(&with(Touched::Other(0))).is_empty());

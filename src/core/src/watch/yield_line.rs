@@ -35,7 +35,7 @@ impl Watcher for YieldLine {
             self.looks.pop_front();
         }
         let speed = m.truck.speed.abs();
-        for () in self.lines.see(m, self.y.common.again_after, |(), _| {}) {
+        for () in self.lines.see(m, self.y.common.again_after, |(), _, _| {}) {
             let ahead = if m.truck.speed < 0.0 { core::f64::consts::PI } else { 0.0 };
             let turned = self.looks.iter().map(|(_, head)| wrap_angle(head - ahead) / DEG);
             let left = turned.clone().fold(0.0, f64::max);

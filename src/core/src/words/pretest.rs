@@ -42,6 +42,14 @@ pub fn because(reason: &Reason) -> Because {
         Reason::Critical { part: p, code } => {
             ("pretest-why-critical", vec![part(p), text("what", code)])
         }
+        Reason::MajorAgain { code, times, limit } => (
+            "pretest-why-major-again",
+            vec![
+                text("what", code),
+                number("times", f64::from(*times), 0),
+                number("limit", f64::from(*limit), 0),
+            ],
+        ),
         Reason::NotDone { part: p, ending } => {
             ("pretest-why-not-done", vec![part(p), text("ending", ending_key(*ending))])
         }
@@ -97,11 +105,12 @@ impl Words {
 
 /// All keys of this file, for the test that none is missing and none unused.
 #[cfg(test)]
-pub(super) const KEYS: [&str; 11] = [
+pub(super) const KEYS: [&str; 12] = [
     "pretest-passed",
     "pretest-not-passed",
     "pretest-incomplete",
     "pretest-why-critical",
+    "pretest-why-major-again",
     "pretest-why-not-done",
     "pretest-why-skill-below",
     "pretest-why-skill-not-shown",
@@ -121,6 +130,7 @@ mod tests {
     fn every_reason_is_a_sentence_in_every_language() {
         let reasons = [
             Reason::Critical { part: 6, code: "load-spilled".into() },
+            Reason::MajorAgain { code: "not-looking".into(), times: 2, limit: 1 },
             Reason::NotDone { part: 0, ending: Ending::TimeOut },
             Reason::SkillBelow { skill: Skill::Steering, points: 66.5, limit: 70.0 },
             Reason::SkillNotShown { skill: Skill::Leaving },
@@ -136,7 +146,7 @@ mod tests {
                 assert!(!said.contains(['[', '{']) && said.ends_with('.'), "{lang}: {said}");
             }
         }
-        let said = |lang| Words::new(lang).reason(&reasons[2]);
+        let said = |lang| Words::new(lang).reason(&reasons[3]);
         assert!(said("en").contains("66.5") && said("es").contains("66,5"));
         assert!(Words::new("en").reason(&reasons[0]).contains('7'), "people count from 1");
     }

@@ -2,11 +2,11 @@
 
 use crate::course::{Course, Structure};
 use crate::geometry::{edges, rectangle};
-use crate::math::{DEG, Vec2, vec2, wrap_angle};
+use crate::math::{DEG, Vec2, cos, vec2, wrap_angle};
 use crate::rules::SiteRules;
 use crate::rules::ticks;
 use crate::sight::cover::{Block, Blocks, Cover};
-use crate::sight::looking::{Disc, Head, Leg, clear_distance};
+use crate::sight::looking::{Disc, Head, Leg, Noticing, clear_distance};
 use crate::sight::polygon::{Buffers, Field, HALF_FIELD, Segment, View, add_facing};
 use crate::state;
 use crate::yard::TruckNow;
@@ -30,6 +30,8 @@ pub struct Eye {
     fixed: Blocks,
     cover: Cover,
     opaque: Vec<Segment>,
+    /// How people are noticed.
+    pub noticing: Noticing,
     /// Ticks since the rider looked along the way.
     unlooked: u32,
     asked: Asked,
@@ -77,7 +79,12 @@ impl Eye {
             reaction: rules.limit("outruns-sight", "reaction"),
         };
         let fixed = Blocks::new(fixed.map(|s| Block::new(rectangle(s.pose, s.size))));
-        Self { fixed, asked, ..Self::default() }
+        let noticing = Noticing {
+            cosine: cos(rules.term("notices") * DEG),
+            moving: rules.term("notices-moving"),
+            after: ticks(rules.term("notices-after")),
+        };
+        Self { fixed, asked, noticing, ..Self::default() }
     }
 
     /// Every edge of what is opaque and never moves, for lines of sight between any two points.
@@ -174,6 +181,7 @@ fn way(from: Vec2, onward: &Onward, reaction: f64) -> impl Iterator<Item = (Vec2
 // What is seen follows from where everything is.
 state!(Eye { head, unlooked } left out {
     view,
+    noticing,
     fixed,
     cover,
     opaque,

@@ -10,10 +10,10 @@ use crate::moment::PersonMoment;
 use crate::people::encounter::{Mover, Nearness, Outline, circle_round, gap, nearness_of_all};
 use crate::people::pace::WALKING;
 use crate::people::walk::{Doing, HornManners, Person};
-use crate::sight::looking::{Disc, Sighting};
+use crate::sight::looking::{Noticing, Sighting};
 use crate::sight::polygon::{Segment, View, clear_line};
 use crate::state;
-use crate::time::Tick;
+use crate::time::{DT, Tick};
 use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 use crate::yard::TruckNow;
@@ -54,6 +54,10 @@ pub struct Someone {
     pub sighting: Sighting,
     /// Has stepped out in front of the truck since then.
     pub stepped_out: Option<Tick>,
+    /// Ticks in the view and moving.
+    moves_in_view: u32,
+    /// How far the truck has moved since it touches them, m.
+    pushed: f64,
     after_s: f64,
     /// Way from where they stand to where they can be seen, m; for who steps out.
     hidden_way: f64,
@@ -119,6 +123,8 @@ impl Foot {
                 person: Person::new(&walker.route, &WALKING, seed, index as u32),
                 sighting: Sighting::default(),
                 stepped_out: None,
+                moves_in_view: 0,
+                pushed: 0.0,
                 after_s,
                 hidden_way: hidden_way(walker, placing, opaque),
                 manners,
@@ -160,16 +166,23 @@ impl Foot {
         }
     }
 
-    /// Who is seen now.
-    pub fn look(&mut self, view: &View, now: Tick) {
+    /// Who is noticed now. Who has been stays so while in view.
+    pub fn look(&mut self, view: &View, by: &Noticing, now: Tick) {
         for someone in &mut self.people {
-            let disc = Disc { at: someone.person.at, radius: PERSON_RADIUS };
-            someone.sighting.tick(view, &disc, now);
+            let at = someone.person.at;
+            let in_view = view.reaches_disc(at, PERSON_RADIUS);
+            let moves = someone.person.velocity.length() > by.moving;
+            someone.moves_in_view =
+                if in_view && moves { someone.moves_in_view.saturating_add(1) } else { 0 };
+            let noticed = someone.sighting.since.is_some()
+                || view.is_before_the_eyes(at, by.cosine)
+                || someone.moves_in_view > by.after;
+            someone.sighting.tick(in_view && noticed, now);
         }
     }
 
     /// What a Moment says about them.
-    pub fn moments(&self, truck: &TruckNow<'_>, into: &mut Vec<PersonMoment>) {
+    pub fn moments(&mut self, truck: &TruckNow<'_>, into: &mut Vec<PersonMoment>) {
         let outline = Outline {
             parts: truck.parts,
             pivot: truck.pose.at,
@@ -177,19 +190,25 @@ impl Foot {
             yaw_rate: truck.yaw_rate,
         };
         let all = nearness_of_all(&outline, self.people.iter().map(Someone::mover));
-        let moment = |(s, near): (&Someone, Nearness)| PersonMoment {
-            person: s.index as u32,
-            at: s.person.at,
-            velocity: s.person.velocity,
-            seen_since: s.sighting.since,
-            first_seen: s.sighting.first,
-            gap: near.gap,
-            time_to_collision: near.time_to_collision,
-            passing_speed: near.passing_speed,
-            stepped_out: s.stepped_out,
-        };
         into.clear();
-        into.extend(self.people.iter().zip(all).map(moment));
+        into.extend(self.people.iter().zip(all).map(|(s, near): (&Someone, Nearness)| {
+            PersonMoment {
+                person: s.index as u32,
+                at: s.person.at,
+                velocity: s.person.velocity,
+                seen_since: s.sighting.since,
+                first_seen: s.sighting.first,
+                gap: near.gap,
+                time_to_collision: near.time_to_collision,
+                passing_speed: near.passing_speed,
+                stepped_out: s.stepped_out,
+                pushed: s.pushed,
+            }
+        }));
+        for (someone, moment) in self.people.iter_mut().zip(into) {
+            someone.is_touched(truck, moment.gap <= 0.0);
+            moment.pushed = someone.pushed;
+        }
     }
 }
 
@@ -197,6 +216,13 @@ impl Someone {
     /// As a disc that moves.
     pub fn mover(&self) -> Mover {
         Mover { at: self.person.at, velocity: self.person.velocity, radius: PERSON_RADIUS }
+    }
+
+    /// Adds what the truck moves where it touches this person, whichever way they came together.
+    fn is_touched(&mut self, truck: &TruckNow<'_>, touched: bool) {
+        let there = (self.person.at - truck.pose.at).left() * truck.yaw_rate;
+        let moved = (truck.velocity + there).length() * DT;
+        self.pushed = if touched { self.pushed + moved } else { 0.0 };
     }
 
     fn set_off(&mut self, walker: &Walker, placing: &Placing<'_>, truck: &TruckNow<'_>) {
@@ -291,5 +317,8 @@ fn hidden_way(walker: &Walker, placing: &Placing<'_>, opaque: &[Segment]) -> f64
     walker.route.first_where(visible).unwrap_or(0.0)
 }
 
-state!(Someone { index, person, sighting, stepped_out, after_s } left out { hidden_way, manners });
+state!(Someone { index, person, sighting, stepped_out, moves_in_view, pushed, after_s } left out {
+    hidden_way,
+    manners,
+});
 state!(Foot { people });

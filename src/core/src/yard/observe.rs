@@ -80,7 +80,7 @@ impl<C: Contacts> Yard<C> {
         }
         self.high_pallets(moving);
         self.eye.look(course, &truck, moving);
-        self.foot.look(&self.eye.view, tick);
+        self.foot.look(&self.eye.view, &self.eye.noticing, tick);
         self.others.look(course, &self.eye.view, tick);
 
         let pose = moment.truck.pose;
@@ -123,8 +123,9 @@ impl<C: Contacts> Yard<C> {
         };
         self.foot.moments(&truck, &mut moment.people);
         self.others.moments(course, &truck, &mut moment.others);
-        self.ways.lines(course, &truck, &mut moment.ways);
-        self.ways.crossings(course, &truck, &self.foot, &mut moment.crossings);
+        let view = &self.eye.view;
+        self.ways.lines(course, &truck, view, &mut moment.ways);
+        self.ways.crossings(course, &truck, (&self.foot, view), &mut moment.crossings);
         let head = (&self.eye.view, self.eye.head.angle);
         let reports = moment.acts.contains(&Act::Report);
         self.ways.docks(course, &truck, head, reports, &mut moment.docks);

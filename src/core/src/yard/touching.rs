@@ -59,6 +59,9 @@ pub(super) struct Touching {
 // What is touched is looked for anew in each tick.
 state!(Touching { cones } left out { now, ran_over, solid, met, way });
 
+/// Parts of a truck's own outline: its body and two forks. What comes after is the load.
+const TRUCK_PARTS: usize = 3;
+
 /// Into so many parts a tick is cut: at 3.5 m/s one is 14 mm, and a corner that passes a cone is
 /// then found to reach into it by 0.1 mm or more wherever it does.
 const PARTS: usize = 4;
@@ -105,28 +108,35 @@ impl<'a> Toucher<'a> {
         self.is_worked_out = true;
     }
 
-    /// The fastest touch of any part of the truck on its way; `let_in` when the forks may go into
-    /// the thing. `thing` is where it is at the end of each part of the tick.
-    fn touch<'t>(&mut self, let_in: bool, thing: impl Fn(usize) -> Thing<'t>) -> Option<Touch> {
+    /// The fastest touch of any part of the truck on its way, and whether nothing but the load touches;
+    /// `let_in` when the forks may go into the thing. `thing` is where it is at the end of each part of
+    /// the tick.
+    fn touch<'t>(
+        &mut self,
+        let_in: bool,
+        thing: impl Fn(usize) -> Thing<'t>,
+    ) -> Option<(Touch, bool)> {
         if !self.is_worked_out {
             self.work_out();
         }
         let mut fastest: Option<Touch> = None;
+        let mut by_load = true;
         for (part, outlines) in self.way.iter().enumerate() {
             let thing = thing(part);
             for (i, outline) in outlines.iter().enumerate() {
-                let is_fork = (1..3).contains(&i);
+                let is_fork = (1..TRUCK_PARTS).contains(&i);
                 if let_in && is_fork {
                     continue;
                 }
                 let coming = self.coming.after(time(part));
                 let found = touch(outline, thing, &coming);
+                by_load &= found.is_none() || i >= TRUCK_PARTS;
                 if found.is_some_and(|t| fastest.is_none_or(|f| t.closing > f.closing)) {
                     fastest = found;
                 }
             }
         }
-        fastest
+        fastest.map(|touch| (touch, by_load))
     }
 }
 
@@ -172,11 +182,14 @@ impl Touching {
             if !toucher.extent.meets(&Extent::of_disc(at, CONE_RADIUS)) {
                 continue;
             }
-            let Some(t) = toucher.touch(false, |_| Thing::Disc(at, CONE_RADIUS)) else { continue };
+            let Some(found) = toucher.touch(false, |_| Thing::Disc(at, CONE_RADIUS)) else {
+                continue;
+            };
+            let t = &found.0;
             if cone.fallen_towards.is_none() && t.closing > TOPPLES {
                 cone.fallen_towards = Some(t.into.angle());
             }
-            now.push(contact(Touched::Cone(i as u32), &t));
+            now.push(contact(Touched::Cone(i as u32), &found));
             met.push(Met::Cone(i));
         }
         for fixed in solid {
@@ -217,7 +230,7 @@ impl Touching {
             if toucher.extent.meets(&Extent::of(case.iter()))
                 && let Some(t) = toucher.touch(false, |_| Thing::Block(&case))
             {
-                *ran_over |= t.closing > RUNS_OVER;
+                *ran_over |= t.0.closing > RUNS_OVER;
                 met.push(Met::Case(i));
             }
         }
@@ -233,6 +246,6 @@ impl Touching {
     }
 }
 
-fn contact(with: Touched, touch: &Touch) -> Contact {
-    Contact { with, closing_speed: touch.closing }
+fn contact(with: Touched, (touch, by_load): &(Touch, bool)) -> Contact {
+    Contact { with, closing_speed: touch.closing, by_load: *by_load }
 }

@@ -7,7 +7,7 @@ use crate::dice::{Stream, dice};
 use crate::geometry::{
     crossing, distance_to_polygon, distance_to_segment, in_polygon, segment_meets,
 };
-use crate::math::{DEG, Vec2, wrap_angle};
+use crate::math::{DEG, Vec2, cos, wrap_angle};
 use crate::moment::reach::LINES_AHEAD;
 use crate::moment::{CrossingMoment, DockMoment, WayKind, WayMoment};
 use crate::people::walk::Doing;
@@ -15,9 +15,10 @@ use crate::rules::SiteRules;
 use crate::rules::ticks;
 use crate::sight::polygon::View;
 use crate::state;
+use crate::time::Tick;
 use crate::yard::TruckNow;
 use crate::yard::draws::share;
-use crate::yard::foot::{Foot, Someone};
+use crate::yard::foot::{Foot, PERSON_RADIUS, Someone};
 
 /// A line is looked at until so far behind, m.
 const BEHIND: f64 = 0.5;
@@ -28,6 +29,11 @@ const SQUARE: f64 = 0.5;
 /// Driven along a line a truck may still turn over it: the least share of its way that leads there.
 const ASIDE: f64 = -0.2;
 
+/// Who comes from a side goes so far beyond a line, m.
+const BEYOND: f64 = 1.0;
+/// Someone is in a truck's way as far as this before its leading end, m.
+const IN_THE_WAY: f64 = 8.0;
+
 /// State from tick to tick.
 #[derive(Clone, Debug)]
 pub struct Ways {
@@ -35,6 +41,8 @@ pub struct Ways {
     /// from one tick to the next, and nothing has moved.
     before: Option<[Vec2; 2]>,
     docks: Vec<Inspection>,
+    /// For each crossing the last tick in which someone on it was in the truck's way.
+    in_the_way: Vec<Option<Tick>>,
     asked: Asked,
 }
 
@@ -49,6 +57,33 @@ struct Asked {
     time: u32,
     /// no farther beside it than this, rad.
     aside: f64,
+    /// Who comes from a side is looked for so far aside of the way, m,
+    approach: f64,
+    /// and seen within the angle of the look that has this cosine.
+    cosine: f64,
+}
+
+impl Asked {
+    /// Whether the rider looks to the left and to the right of a place; `left` is a unit vector to that
+    /// side.
+    fn looked(&self, view: &View, place: Vec2, left: Vec2) -> [bool; 2] {
+        [left, -left].map(|side| {
+            let at = place + side * self.approach;
+            view.is_before_the_eyes(at, self.cosine) && view.holds(at)
+        })
+    }
+}
+
+/// Half of what the truck and its load take up across its way, m.
+fn half_width(truck: &TruckNow<'_>) -> f64 {
+    let aside = |p: &Vec2| truck.along.cross(*p - truck.leading).abs();
+    truck.parts.iter().flatten().map(aside).fold(0.0, f64::max)
+}
+
+fn is_in_the_way(truck: &TruckNow<'_>, half_width: f64, at: Vec2) -> bool {
+    let d = at - truck.leading;
+    (0.0..=IN_THE_WAY).contains(&truck.along.dot(d))
+        && truck.along.cross(d).abs() <= half_width + PERSON_RADIUS
 }
 
 impl Ways {
@@ -67,12 +102,25 @@ impl Ways {
             reach: rules.term("check-reach"),
             time: ticks(rules.term("check-time")),
             aside: rules.term("check-aside") * DEG,
+            approach: rules.term("approach"),
+            cosine: cos(rules.term("notices") * DEG),
         };
-        Self { before: None, docks: course.warehouse.docks.iter().map(state).collect(), asked }
+        Self {
+            before: None,
+            docks: course.warehouse.docks.iter().map(state).collect(),
+            in_the_way: vec![None; course.warehouse.crossings.len()],
+            asked,
+        }
     }
 
     /// Lines that matter now.
-    pub fn lines(&mut self, course: &Course, truck: &TruckNow<'_>, into: &mut Vec<WayMoment>) {
+    pub fn lines(
+        &mut self,
+        course: &Course,
+        truck: &TruckNow<'_>,
+        view: &View,
+        into: &mut Vec<WayMoment>,
+    ) {
         let before = self.before.replace(truck.ends).unwrap_or(truck.ends);
         let lines = course.lines.iter().enumerate().filter_map(|(i, l)| {
             let kind = match l.kind {
@@ -87,22 +135,40 @@ impl Ways {
         into.clear();
         into.extend(all.filter_map(|(kind, index, left, right)| {
             let (ahead, crossed) = lies(truck, before, left, right)?;
-            Some(WayMoment { kind, index: index as u32, ahead, crossed })
+            let side = (left - right).normalized();
+            let beyond = (left + right) * 0.5 - side.left() * BEYOND;
+            let looked = self.asked.looked(view, beyond, side);
+            Some(WayMoment { kind, index: index as u32, ahead, crossed, looked })
         }));
     }
 
     /// Every crossing.
     pub fn crossings(
-        &self,
+        &mut self,
         course: &Course,
         truck: &TruckNow<'_>,
-        foot: &Foot,
+        (foot, view): (&Foot, &View),
         into: &mut Vec<CrossingMoment>,
     ) {
-        let moment = |(i, c): (usize, &crate::course::warehouse::Crossing)| CrossingMoment {
-            crossing: i as u32,
-            truck_on: truck.parts.iter().any(|p| overlap(p, &c.area)),
-            wanted: foot.people.iter().any(|s| wants(s, course, &c.area, self.asked.steps_on)),
+        let Asked { steps_on, .. } = self.asked;
+        let asked = &self.asked;
+        let half_width = half_width(truck);
+        let in_the_way = &mut self.in_the_way;
+        let moment = |(i, c): (usize, &crate::course::warehouse::Crossing)| {
+            let in_it = |s: &&Someone| in_polygon(s.person.at, &c.area);
+            let people = foot.people.iter().filter(in_it);
+            if people.map(|s| s.person.at).any(|at| is_in_the_way(truck, half_width, at)) {
+                in_the_way[i] = Some(truck.tick);
+            }
+            let middle = c.area.iter().fold(Vec2::default(), |sum, p| sum + *p);
+            let middle = middle * (1.0 / c.area.len().max(1) as f64);
+            CrossingMoment {
+                crossing: i as u32,
+                truck_on: truck.parts.iter().any(|p| overlap(p, &c.area)),
+                wanted: foot.people.iter().any(|s| wants(s, course, &c.area, steps_on)),
+                in_the_way: in_the_way[i],
+                looked: asked.looked(view, middle, truck.along.left()),
+            }
         };
         into.clear();
         into.extend(course.warehouse.crossings.iter().enumerate().map(moment));
@@ -201,4 +267,4 @@ fn meets(a: Vec2, b: Vec2, area: &[Vec2]) -> bool {
     in_polygon(b, area) || crate::geometry::edges(area).any(|(p, q)| crossing(a, b, p, q).is_some())
 }
 
-state!(Ways { before, docks } left out { asked });
+state!(Ways { before, docks, in_the_way } left out { asked });

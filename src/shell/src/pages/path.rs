@@ -31,6 +31,7 @@ pub(crate) fn ending_word(ending: Ending) -> &'static str {
         Ending::Done => k("ending-done"),
         Ending::Failed => k("ending-failed"),
         Ending::Tipped => k("ending-tipped"),
+        Ending::Struck => k("ending-struck"),
         Ending::TimeOut => k("ending-time-out"),
         Ending::Broken => k("ending-broken"),
     }

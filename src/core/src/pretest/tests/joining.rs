@@ -53,8 +53,26 @@ fn a_skill_below_its_mark_fails_already_while_parts_are_left() {
     let j = joined(&[bad, worse], 3, 1.0, 0);
     assert_eq!(j.result, Outcome::NotPassed);
     let skill = Skill::Steering;
-    assert_eq!(j.reasons[0], Reason::SkillBelow { skill, points: 55.0, limit: 70.0 });
-    assert_eq!(j.reasons.len(), 1 + count() - 3);
+    // Two of one code in two parts are a reason of their own.
+    let again = Reason::MajorAgain { code: "contact-structure".to_owned(), times: 2, limit: 1 };
+    assert_eq!(j.reasons[0], again);
+    assert_eq!(j.reasons[1], Reason::SkillBelow { skill, points: 55.0, limit: 70.0 });
+    assert_eq!(j.reasons.len(), 2 + count() - 3);
+}
+
+#[test]
+fn the_same_major_finding_a_second_time_fails_and_two_different_ones_do_not() {
+    let with = |codes: &[&str]| {
+        let major: Vec<_> = codes.iter().map(|code| (*code, Severity::Major)).collect();
+        let mut all: Vec<_> = (0..count()).map(|_| debrief(&[])).collect();
+        all[0] = debrief(&major);
+        joined(&all, count(), 1.0, 0)
+    };
+    assert_eq!(with(&["over-speed", "not-looking"]).result, Outcome::Passed);
+    let twice = with(&["not-looking", "not-looking"]);
+    assert_eq!(twice.result, Outcome::NotPassed);
+    let code = "not-looking".to_owned();
+    assert_eq!(twice.reasons, [Reason::MajorAgain { code, times: 2, limit: 1 }]);
 }
 
 #[test]

@@ -40,7 +40,7 @@ pub(super) const FAULTS: &[Fault] = &[
     ),
     fault(
         "looks-straight-on",
-        &["yield-not-slowed"],
+        &["yield-not-slowed", "not-looked-before-entry"],
         side(CROSS_AISLES, (0.0, 0.0), |h, _| h.looks = false),
         side(&[("cross-aisles", "single")], (0.76, 0.84), |h, a| h.at_yields = a),
     ),
@@ -48,7 +48,7 @@ pub(super) const FAULTS: &[Fault] = &[
         "never-minds-people",
         &["person-near-miss"],
         side(PERSON_BESIDE, (0.4, 0.55), pass),
-        side(PERSON_BESIDE, (0.0, 0.15), pass),
+        side(PERSON_BESIDE, (-0.3, -0.1), pass),
     ),
     fault(
         "runs-somebody-down",

@@ -17,17 +17,17 @@ pub(super) const FAULTS: &[Fault] = &[
     ),
     fault(
         "arm-as-service-brake",
-        &["brake-arm-as-service"],
+        &["brake-arm-as-service", "missed-mark"],
         side(&[("straight", "single")], (0.8, 1.2), |h, a| h.stopping = Stopping::Arm(a)),
         side(&[("straight", "single")], (0.3, 0.42), |h, a| h.stopping = Stopping::Arm(a)),
     ),
     fault(
         "run-back",
-        &["plugging-ran-back"],
+        &["plugging-ran-back", "missed-mark"],
         side(&[("straight", "single")], (0.2, 0.4), |h, a| {
             h.stopping = Stopping::PluggingTooLong(a);
         }),
-        side(&[("straight", "single")], (0.01, 0.05), |h, a| {
+        side(&[("straight", "single")], (0.0, 0.02), |h, a| {
             h.stopping = Stopping::PluggingTooLong(a);
         }),
     ),

@@ -9,12 +9,12 @@ use crate::debrief::{Debrief, Ending};
 use crate::finding::{Finding, Severity, Skill};
 use crate::floor::Surface;
 use crate::math::{G, vec2};
-use crate::moment::{BodyGap, Contact, CrossingMoment, Moment, PersonMoment, Touched, WayKind};
+use crate::moment::{BodyGap, Moment, PersonMoment, Touched, WayKind};
 use crate::rules::SiteRules;
 use crate::score::Judge;
 use crate::truck::arm::ArmZone;
 use crate::truck::spec::shipped as trucks;
-use crate::watch::test_support::{Drive, other, person, watch, way};
+use crate::watch::test_support::{Drive, contact, crossing, other, person, still, watch, way};
 
 fn judge(drive: &Drive) -> Debrief {
     judged(&course(), &SiteRules::shipped(), drive, Ending::Broken)
@@ -42,8 +42,8 @@ fn two_at_once_are_both_found_and_each_costs_its_own_skill() {
     let d = judge(&Drive::new().rolling(5, 1.0).with(60, |m| {
         m.truck.speed = 1.0;
         (m.place.outside_lane, m.place.zone_limit) = (true, Some(0.5));
-        m.contacts.push(Contact { with: Touched::Cone(0), closing_speed: 0.3 });
-        m.contacts.push(Contact { with: Touched::Cone(1), closing_speed: 0.4 });
+        m.contacts.push(contact(Touched::Cone(0), 0.3));
+        m.contacts.push(contact(Touched::Cone(1), 0.4));
     }));
     let mut codes = faults(&d);
     codes.sort_unstable();
@@ -64,7 +64,7 @@ const LASTING: &[Wrong] = &[
     ("left-the-lane", |m| m.place.outside_lane = true),
     ("over-speed", |m| m.place.zone_limit = Some(0.5)),
     ("corner-speed", |m| m.truck.accel_side = 0.3 * G),
-    ("person-struck", |m| m.people.push(person(0.0))),
+    ("person-struck", |m| m.people.push(PersonMoment { pushed: 0.03, ..person(0.0) })),
     ("person-near-miss", |m| {
         m.people.push(PersonMoment { time_to_collision: Some(1.0), ..person(2.0) });
     }),
@@ -84,16 +84,19 @@ const LASTING: &[Wrong] = &[
 ];
 
 fn touch(m: &mut Moment, with: Touched) {
-    m.contacts.push(Contact { with, closing_speed: 0.3 });
+    m.contacts.push(contact(with, 0.3));
 }
 
-/// So many ticks wrong, so many right, and wrong again.
+/// So many ticks wrong, so many right, and wrong again; of what rubs along, too short for two metres.
 fn twice(wrong: fn(&mut Moment), apart: u32) -> Drive {
     let bad = |m: &mut Moment| {
         m.truck.speed = 1.0;
         wrong(m);
     };
-    Drive::new().rolling(5, 1.0).with(140, bad).rolling(apart, 1.0).with(140, bad).rolling(5, 1.0)
+    let mut touches = still(0);
+    wrong(&mut touches);
+    let long = if touches.contacts.is_empty() { 140 } else { 50 };
+    Drive::new().rolling(5, 1.0).with(long, bad).rolling(apart, 1.0).with(long, bad).rolling(5, 1.0)
 }
 
 #[test]
@@ -144,6 +147,7 @@ fn after_the_truck_was_left_nothing_more_is_found() {
     let drive = plain_drive().with(3000, |m| {
         m.rider.aboard = false;
         (m.controls.aboard, m.controls.key_on, m.truck.fork_height) = (false, false, 0.0);
+        m.truck.braking = true;
         m.rider.off_path = 3.0;
         m.rider.body_gap = Some(BodyGap { gap: 0.1, closing: 1.0 });
         m.rider.headroom = Some(-0.3);
@@ -190,7 +194,7 @@ fn at_spawn_nothing_is_found() {
             m.truck.stance = course.spawn_stance;
             m.truck.platform_in_yard = course.spawn.to_yard(spec.platform());
             m.place = place(&course, &course.spawn, &spec);
-            m.crossings.push(CrossingMoment { crossing: 0, truck_on: true, wanted: true });
+            m.crossings.push(crossing(true, true));
         };
         for ticks in [1, 3840] {
             let drive = Drive::new().with(ticks, put);
@@ -232,7 +236,7 @@ fn at_no_speed_only_what_needs_no_motion_is_found() {
             });
             m.others.push(other(0.5));
             m.ways.push(way(WayKind::Stop, 0.2, false));
-            m.crossings.push(CrossingMoment { crossing: 0, truck_on: true, wanted: true });
+            m.crossings.push(crossing(true, true));
             if m.tick % 100 == 50 {
                 m.truck.arm_zone = ArmZone::UpperBrake;
             }
@@ -285,7 +289,7 @@ fn a_grave_cause_is_not_made_cheap_by_what_came_of_it() {
     let drive = Drive::new()
         .with(5, |m| m.truck.horn_sounds = true)
         .rolling(60, 1.2)
-        .with(5, |m| m.contacts.push(Contact { with: Touched::Structure(0), closing_speed: 1.2 }))
+        .with(5, |m| m.contacts.push(contact(Touched::Structure(0), 1.2)))
         .with(64, |m| m.load.slid = 0.1)
         .all(|m| m.load.pallets = 1);
     let d = judge(&drive);
