@@ -84,6 +84,10 @@ fn otherwise(label: &Label, debrief: &Debrief, all: &BTreeSet<String>) -> Vec<St
             if !least.one_of.is_empty() && !least.one_of.iter().any(|c| all.contains(*c)) {
                 list.push(format!("none of {} found", least.one_of.join(", ")));
             }
+            let shown = debrief.skills.iter().filter(|s| s.opportunities > 0);
+            if least.shows_nothing {
+                list.extend(shown.map(|s| format!("{:?} is shown", s.skill)));
+            }
             let mark = SiteRules::shipped().pass.skill;
             let skills = debrief.skills.iter().filter(|s| least.below.contains(&s.skill));
             for skill in skills.filter(|s| s.points.is_none_or(|p| p >= mark)) {

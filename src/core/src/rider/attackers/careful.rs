@@ -35,26 +35,6 @@ const EVERYWHERE: &[(&str, &str)] = &[
     ("pretest-circuit", "single"),
     ("pretest-leaving", "single"),
 ];
-/// The same, but for the places where somebody may step out in front of one who creeps.
-const ALONE: &[(&str, &str)] = &[
-    ("straight", "single"),
-    ("laps-clockwise", "single"),
-    ("figure-eight", "double"),
-    ("slalom", "single"),
-    ("laps-forks-first", "single"),
-    ("bays", "single"),
-    ("tight-corner-load", "double"),
-    ("cross-aisles", "single"),
-    ("wet-stop", "double"),
-    ("dock", "single"),
-    ("long-truck-turn", "double"),
-    ("head-on", "single"),
-    ("pick-run", "single"),
-    ("charging-bay", "double"),
-    ("tall-load", "single"),
-    ("full-circuit", "single"),
-    ("pretest-leaving", "single"),
-];
 /// Where there are lines to stop at, or somebody to stop for.
 const LINES: &[(&str, &str)] = &[
     ("cross-aisles", "single"),
@@ -66,15 +46,6 @@ const LINES: &[(&str, &str)] = &[
     ("doorway", "single"),
     ("doorway", "double"),
     ("pretest-circuit", "single"),
-    ("crossing-busy", "single"),
-    ("full-circuit", "double"),
-];
-/// The same without a rack end.
-const LINES_ALONE: &[(&str, &str)] = &[
-    ("cross-aisles", "single"),
-    ("cross-aisles", "double"),
-    ("wet-stop", "single"),
-    ("wet-stop", "double"),
     ("crossing-busy", "single"),
     ("full-circuit", "double"),
 ];
@@ -93,13 +64,13 @@ const BACKWARDS: &[(&str, &str)] = &[
 ];
 
 pub(super) const ATTACKERS: &[Attacker] = &[
-    good("creeps", ALONE, |h, _, _| (h.cruise, h.pace) = (0.35, 1.0)).slow(),
+    good("creeps", EVERYWHERE, |h, _, _| (h.cruise, h.pace) = (0.35, 1.0)).slow(),
     good("stops-early", LINES, |h, _, share| {
         (h.short_of_line, h.room_for_people) = (0.8 + 0.2 * share, 4.0);
     }),
     good("stops-twice", LINES, |h, _, share| h.also_stops_before = Some(2.5 + share)),
     good("waits-long", EVERYWHERE, |h, _, share| h.ponders_s = 4.0 + 4.0 * share).slow(),
-    good("slows-for-all", LINES_ALONE, |h, _, _| h.beside_people = (5.0, 0.35)),
+    good("slows-for-all", LINES, |h, _, _| h.beside_people = (5.0, 0.35)),
     good("sounds-twice", EVERYWHERE, as_the_model).with(Trick::always(sounds_again)),
     good("backs-up-to-correct", OPEN, as_the_model).with(Trick::first(to_and_fro)),
     good("looks-over-the-shoulder", BACKWARDS, |h, _, _| (h.cruise, h.pace) = (0.35, 1.0))

@@ -25,38 +25,29 @@ pub(super) const ATTACKERS: &[Attacker] = &[
     bad(
         "never-looks",
         SIDE_WAYS,
-        Least { found: &["yield-not-slowed"], one_of: &[], below: &[] },
+        Least::found(&["yield-not-slowed", "not-looked-before-entry"]).fails(&[Skill::RightOfWay]),
         as_the_model,
     )
     .with(Trick::always(looks_ahead)),
     bad(
         "never-horns",
         SIDE_WAYS,
-        Least {
-            found: &["no-horn-at-blind-spot", "no-horn-moving-off"],
-            one_of: &[],
-            below: &[Skill::RightOfWay],
-        },
+        Least::found(&["no-horn-at-blind-spot", "no-horn-moving-off"]).fails(&[Skill::RightOfWay]),
         as_the_model,
     )
     .with(Trick::always(is_silent)),
     bad(
         "never-brakes-for-people",
         SOMEBODY,
-        Least {
-            found: &[],
-            one_of: &["person-struck", "person-near-miss", "person-not-given-way"],
-            below: &[],
-        },
+        Least { one_of: &["person-struck", "person-near-miss", "person-not-given-way"], ..NOTHING },
         |h, _, _| (h.gives_way, h.minds_sight) = (false, false),
     ),
-    bad(
-        "never-stops",
-        STOP_LINES,
-        Least { found: &["stop-line-run"], one_of: &[], below: &[] },
-        |h, _, _| h.rolls_over_lines = Some(f64::INFINITY),
-    ),
+    bad("never-stops", STOP_LINES, Least::found(&["stop-line-run"]), |h, _, _| {
+        h.rolls_over_lines = Some(f64::INFINITY);
+    }),
 ];
+
+const NOTHING: Least = Least::found(&[]);
 
 /// The head is never turned.
 fn looks_ahead(_: &mut Memory, _: &Moment, input: &mut Input) {

@@ -55,6 +55,20 @@ pub struct Least {
     pub one_of: &'static [&'static str],
     /// Skills whose points stay below the pass mark.
     pub below: &'static [Skill],
+    /// No skill has an opportunity that counts.
+    pub shows_nothing: bool,
+}
+
+impl Least {
+    /// These codes are found.
+    const fn found(codes: &'static [&'static str]) -> Self {
+        Self { found: codes, one_of: &[], below: &[], shows_nothing: false }
+    }
+
+    /// And this skill stays below the pass mark.
+    const fn fails(self, below: &'static [Skill]) -> Self {
+        Self { below, ..self }
+    }
 }
 
 /// All of them.

@@ -78,4 +78,9 @@ impl Trick {
     pub(super) const fn first(first: fn(&mut Memory, &Moment) -> Option<Controls>) -> Self {
         Self { first: Some(first), does: None, leaves: None }
     }
+
+    /// Leaves the drive as soon as this is so.
+    pub(super) const fn leaves(leaves: fn(&Moment) -> bool) -> Self {
+        Self { first: None, does: None, leaves: Some(leaves) }
+    }
 }
