@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TillerAsk};
 use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::{Severity, Skill};
-use coneyard_core::rider::corpus::rides;
+use coneyard_core::rider::corpus::by_faults;
 use coneyard_core::rider::{MODEL, by_name};
 use coneyard_core::rules::SiteRules;
 use coneyard_core::run::Run;
@@ -164,11 +164,12 @@ fn faulty_rides() -> Vec<Case> {
     let rules = SiteRules::shipped();
     let mut by_skill: BTreeMap<Skill, BTreeSet<String>> = BTreeMap::new();
     let mut cases = Vec::new();
-    for label in rides(1) {
-        let Some(code) = label.codes.first().copied() else { continue };
+    for label in by_faults(1) {
+        let codes = label.label.codes();
+        let Some(code) = codes.first().copied() else { continue };
         let Some(rule) = rules.rules.get(code) else { continue };
         let riders = by_skill.entry(rule.skill).or_default();
-        let always = label.codes.iter().any(|c| ALWAYS.contains(c));
+        let always = codes.iter().any(|c| ALWAYS.contains(c));
         if (riders.len() >= 2 && !always) || !riders.insert(label.rider.clone()) {
             continue;
         }
@@ -176,7 +177,7 @@ fn faulty_rides() -> Vec<Case> {
             "The rider {} on {}: {} is found.",
             label.rider,
             label.course,
-            label.codes.join(", ")
+            codes.join(", ")
         );
         cases.push(Case::new(format!("fault-{}", label.rider), why, move || {
             ride(&setup(label.course, &label.truck, label.seed), &label.rider)

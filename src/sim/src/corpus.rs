@@ -4,11 +4,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use coneyard_core::course::shipped;
+use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::Severity;
 use coneyard_core::outside::BadInput;
-use coneyard_core::rider::corpus::Labelled;
-use coneyard_core::rules::DUTIES;
-use coneyard_core::rules::SHIPPED;
+use coneyard_core::rider::corpus::{Label, Labelled};
+use coneyard_core::rules::{DUTIES, SHIPPED, SiteRules};
 use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
 use coneyard_core::truck::spec;
@@ -24,14 +24,16 @@ pub struct Judged {
     pub found: BTreeSet<String>,
     /// Codes in the label that were not.
     pub missed: BTreeSet<String>,
-    /// Codes that were found and are not in the label.
+    /// Codes that were found and must not be.
     pub false_alarms: BTreeSet<String>,
+    /// What else is not as the label says, a few words each.
+    pub otherwise: Vec<String>,
 }
 
 impl Judged {
-    /// Exactly what the label says was found.
+    /// What the label says came of it.
     pub fn is_right(&self) -> bool {
-        self.missed.is_empty() && self.false_alarms.is_empty()
+        self.missed.is_empty() && self.false_alarms.is_empty() && self.otherwise.is_empty()
     }
 }
 
@@ -59,13 +61,42 @@ pub fn judge_ride(label: &Labelled) -> Result<Judged, BadInput> {
     }
     let faults = judged.debrief.findings.iter().filter(|f| f.severity != Severity::Good);
     let all: BTreeSet<String> = faults.map(|f| f.code.clone()).collect();
-    let wanted: BTreeSet<String> = label.codes.iter().map(|c| (*c).to_owned()).collect();
+    let wanted: BTreeSet<String> = label.label.codes().iter().map(|c| (*c).to_owned()).collect();
+    let others_may_be_found = matches!(label.label, Label::AtLeast(_));
+    let others = all.difference(&wanted).filter(|_| !others_may_be_found);
     Ok(Judged {
         found: all.intersection(&wanted).cloned().collect(),
         missed: wanted.difference(&all).cloned().collect(),
-        false_alarms: all.difference(&wanted).cloned().collect(),
+        false_alarms: others.cloned().collect(),
+        otherwise: otherwise(&label.label, &judged.debrief, &all),
         run,
     })
+}
+
+/// What is not as the label says, besides the codes that must be found.
+fn otherwise(label: &Label, debrief: &Debrief, all: &BTreeSet<String>) -> Vec<String> {
+    let mut list = Vec::new();
+    match label {
+        Label::Exactly(_) => {}
+        Label::CleanToTheEnd if debrief.ending == Ending::Done => {}
+        Label::CleanToTheEnd => list.push(format!("ended {:?}", debrief.ending)),
+        Label::AtLeast(least) => {
+            if !least.one_of.is_empty() && !least.one_of.iter().any(|c| all.contains(*c)) {
+                list.push(format!("none of {} found", least.one_of.join(", ")));
+            }
+            let shown = debrief.skills.iter().filter(|s| s.opportunities > 0);
+            if least.shows_nothing {
+                list.extend(shown.map(|s| format!("{:?} is shown", s.skill)));
+            }
+            let mark = SiteRules::shipped().pass.skill;
+            let skills = debrief.skills.iter().filter(|s| least.below.contains(&s.skill));
+            for skill in skills.filter(|s| s.points.is_none_or(|p| p >= mark)) {
+                let points = skill.points.map_or("none".to_owned(), |p| p.to_string());
+                list.push(format!("points in {:?}: {points}, not below {mark}", skill.skill));
+            }
+        }
+    }
+    list
 }
 
 /// Counts of one code over a corpus.
@@ -77,7 +108,7 @@ pub struct Count {
     pub found: u32,
     /// Of these, rides in which it was not.
     pub missed: u32,
-    /// Rides in which it was found although not in the label.
+    /// Rides in which it was found and must not be.
     pub false_alarms: u32,
 }
 

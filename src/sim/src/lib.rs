@@ -7,6 +7,7 @@
 //! no device and no clock here, and everything is bit-identical on x86-64 and wasm32.
 
 pub mod corpus;
+pub mod curves;
 mod engine;
 mod replaying;
 mod rides;
@@ -15,7 +16,7 @@ mod wander;
 
 pub use engine::Engine;
 pub use replaying::{Replay, drive_again, judge, replay};
-pub use rides::{random_run, ride, ride_as};
+pub use rides::{random_run, ride, ride_as, ride_by};
 
 /// One drive, in which Rapier moves what the truck pushes.
 pub type Session = coneyard_core::drive::Drive<Engine>;

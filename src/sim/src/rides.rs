@@ -1,7 +1,7 @@
 //! Whole drives without a person: for tests, for par times, and for company in a replay.
 
 use coneyard_core::outside::BadInput;
-use coneyard_core::rider;
+use coneyard_core::rider::{self, Rider};
 use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;
 use coneyard_core::time::Tick;
@@ -25,17 +25,34 @@ pub fn ride(setup: &DriveSetup, name: &str) -> Result<Run, BadInput> {
 /// # Errors
 /// One sentence when the set-up cannot be used or no rider has that name.
 pub fn ride_as(setup: &DriveSetup, name: &str, rider_seed: u64) -> Result<Run, BadInput> {
-    let mut session = Session::new(setup)?;
+    let session = Session::new(setup)?;
     let Setting { course, truck, rules, .. } = session.setting();
-    let mut rider = rider::by_name(name, course, truck, rules, rider_seed).ok_or_else(|| {
+    let rider = rider::by_name(name, course, truck, rules, rider_seed).ok_or_else(|| {
         let known = rider::known();
         BadInput::new("the rider", "", format!("nobody is called {name:.40}; there are {known}"))
     })?;
+    Ok(drive(session, rider))
+}
+
+/// The same by any rider, who is made for the course, the truck and the rules of the drive.
+///
+/// # Errors
+/// One sentence when the set-up cannot be used.
+pub fn ride_by(
+    setup: &DriveSetup,
+    rider: impl FnOnce(&Setting) -> Box<dyn Rider>,
+) -> Result<Run, BadInput> {
+    let session = Session::new(setup)?;
+    let rider = rider(session.setting());
+    Ok(drive(session, rider))
+}
+
+fn drive(mut session: Session, mut rider: Box<dyn Rider>) -> Run {
     while session.ending().is_none() && !rider.stops(session.moment()) {
         let input = rider.ride(session.moment());
         session.step(input);
     }
-    Ok(session.finish(1.0))
+    session.finish(1.0)
 }
 
 /// Random controls drawn from the seed, for so many ticks or until the drive ends.

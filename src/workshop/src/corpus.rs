@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
+use std::time::Instant;
 
 use coneyard_core::rider::corpus::{Labelled, rides};
 use coneyard_sim::corpus::{Judged, count, judge_ride};
@@ -15,11 +16,10 @@ use crate::progress;
 #[derive(clap::Args)]
 #[command(
     after_help = "Every ride is driven, driven again from its run, and judged.\nExit code: 0, \
-                        or with --check 3 when something was missed or found that was not \
-                        there.\n\nExample: coneyard-workshop corpus --check"
+                        or with --check 3 when a ride was not judged as its label says.\n\nExample: coneyard-workshop corpus --check"
 )]
 pub(crate) struct Args {
-    /// Fail when a fault is missed, or found where there is none
+    /// Fail when a ride is not judged as its label says
     #[arg(long)]
     check: bool,
     /// Seeds for each rider on each course with each truck
@@ -50,7 +50,9 @@ pub(crate) fn corpus(args: &Args) -> Result<(), Trouble> {
         std::fs::create_dir_all(folder)
             .map_err(|e| Trouble::with_path("cannot make the folder", folder, &e))?;
     }
+    let begun = Instant::now();
     let judged = judge_all(&labels, args.out.as_deref())?;
+    let took = begun.elapsed().as_secs_f64();
     say(table(&judged));
     let wrong: Vec<String> = labels
         .iter()
@@ -58,11 +60,11 @@ pub(crate) fn corpus(args: &Args) -> Result<(), Trouble> {
         .filter(|(_, j)| !j.is_right())
         .map(|(label, j)| sentence(label, j))
         .collect();
-    let near = labels.iter().filter(|l| l.codes.is_empty()).count();
-    let faults = labels.len() - near;
+    let bad = labels.iter().filter(|l| l.label.is_bad()).count();
+    let near = labels.len() - bad;
     let right = labels.len() - wrong.len();
     say(format_args!(
-        "{} runs: {faults} with a fault, {near} without. {right} judged as labelled.",
+        "{} runs in {took:.0} s: {bad} driven badly, {near} not. {right} judged as labelled.",
         labels.len()
     ));
     for sentence in &wrong {
@@ -111,12 +113,13 @@ fn sentence(label: &Labelled, judged: &Judged) -> String {
         codes.iter().map(String::as_str).collect::<Vec<_>>().join(", ")
     };
     format!(
-        "{}, {}, {}, seed {}: missed [{}], false [{}]",
+        "{}, {}, {}, seed {}: missed [{}], false [{}]{}",
         label.rider,
         label.course,
         label.truck,
         label.seed,
         list(&judged.missed),
-        list(&judged.false_alarms)
+        list(&judged.false_alarms),
+        judged.otherwise.iter().map(|what| format!(", {what}")).collect::<String>()
     )
 }

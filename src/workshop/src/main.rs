@@ -1,5 +1,5 @@
 //! The program `coneyard-workshop`, what builds and measures: the site, the speed table, the labelled
-//! corpus, the spread of pre-tests. What a site runs is the other program, `coneyard`.
+//! corpus, how points fall, the spread of pre-tests. What a site runs is the other program, `coneyard`.
 //!
 //! Every command is a file of its own. This one only reads the command line.
 
@@ -8,6 +8,8 @@ mod bench;
 mod build;
 #[cfg(feature = "measures")]
 mod corpus;
+#[cfg(feature = "measures")]
+mod curves;
 #[cfg(feature = "measures")]
 mod progress;
 #[cfg(feature = "measures")]
@@ -39,8 +41,11 @@ enum Command {
     /// Measure the speed table on this computer
     Bench(bench::Args),
     #[cfg(feature = "measures")]
-    /// Drive and judge the labelled corpus: every fault, its near side, and the model rider
+    /// Drive and judge the labelled corpus: every fault, its near side, attackers, and the model rider
     Corpus(corpus::Args),
+    #[cfg(feature = "measures")]
+    /// Drive every course and the pre-test late and in a hurry, and draw how the points fall
+    Curves(curves::Args),
     #[cfg(feature = "measures")]
     /// Let the model rider take many pre-tests, and print how alike they are
     Spread(spread::Args),
@@ -59,6 +64,8 @@ fn main() -> ExitCode {
             Command::Bench(args) => bench::bench(&args),
             #[cfg(feature = "measures")]
             Command::Corpus(args) => corpus::corpus(&args),
+            #[cfg(feature = "measures")]
+            Command::Curves(args) => curves::curves(&args),
             #[cfg(feature = "measures")]
             Command::Spread(args) => spread::spread(&args),
             #[cfg(not(feature = "measures"))]

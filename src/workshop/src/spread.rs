@@ -1,11 +1,12 @@
-//! `coneyard-workshop spread`: how alike the draws are, shown by one rider who takes many of them.
+//! `coneyard-workshop spread`: how alike the draws are, shown by one rider who takes many of them, and how
+//! many of them that rider passes.
 
 use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::Severity;
 use coneyard_core::outside::BadInput;
-use coneyard_core::pretest::draw;
+use coneyard_core::pretest::{Outcome, draw, join};
 use coneyard_core::rider::MODEL;
-use coneyard_core::rules::SHIPPED;
+use coneyard_core::rules::{SHIPPED, SiteRules};
 use coneyard_core::score::points::SKILLS;
 use coneyard_core::time::DT;
 use coneyard_core::words::{Words, skill_key};
@@ -28,6 +29,9 @@ pub(crate) struct Args {
     /// How many draws: seats of classes called 1, 2, 3 and so on
     #[arg(long, value_name = "N", default_value_t = 200, value_parser = clap::value_parser!(u32).range(2..=100_000))]
     draws: u32,
+    /// Who takes them; with the model rider every draw must be driven clean
+    #[arg(long, value_name = "NAME", default_value = MODEL)]
+    rider: String,
 }
 
 /// Mean, standard deviation, least and greatest of some numbers.
@@ -64,7 +68,7 @@ impl Spread {
 /// # Errors
 /// One sentence when a part cannot be driven, or a draw is not driven clean.
 pub(crate) fn spread(args: &Args) -> Result<(), Trouble> {
-    let taken = take_all(args.draws)?;
+    let taken = take_all(args.draws, &args.rider)?;
     let words = Words::new("en");
     say(format_args!(
         "{:<28}{:>9}{:>9}{:>9}{:>9}",
@@ -88,6 +92,16 @@ pub(crate) fn spread(args: &Args) -> Result<(), Trouble> {
         let spread = of(&|parts| parts.iter().map(|d| f64::from(d.skills[i].opportunities)).sum());
         say(spread.line(&format!("  {}", words.say(skill_key(skill), &[])), 1));
     }
+    let rules = SiteRules::shipped();
+    let passes = |parts: &Vec<Debrief>| {
+        let parts: Vec<(&Debrief, f64)> = parts.iter().map(|d| (d, 1.0)).collect();
+        join(&parts, 0, &rules).result == Outcome::Passed
+    };
+    let passed = taken.iter().filter(|parts| passes(parts)).count();
+    say(format_args!("{} passes {passed} of {} draws.", args.rider, args.draws));
+    if args.rider != MODEL {
+        return Ok(());
+    }
     let unclean = taken.iter().filter(|parts| !parts.iter().all(is_clean)).count();
     if unclean > 0 {
         return Err(Trouble::Differs(format!(
@@ -103,16 +117,16 @@ fn is_clean(debrief: &Debrief) -> bool {
 }
 
 /// The debriefs of every draw, driven on all cores.
-fn take_all(draws: u32) -> Result<Vec<Vec<Debrief>>, BadInput> {
+fn take_all(draws: u32, rider: &str) -> Result<Vec<Vec<Debrief>>, BadInput> {
     let draws: Vec<u32> = (0..draws).collect();
-    progress::all(&draws, "draws", |n| take(*n))
+    progress::all(&draws, "draws", |n| take(*n, rider))
 }
 
 /// One draw, driven from the first part to the last.
-fn take(n: u32) -> Result<Vec<Debrief>, BadInput> {
+fn take(n: u32, rider: &str) -> Result<Vec<Debrief>, BadInput> {
     let (class, seat) = (n / SEATS + 1, n % SEATS + 1);
     let parts = draw(&class.to_string(), seat);
-    parts.iter().map(|p| Ok(ride_as(&p.setup("", "", SHIPPED)?, MODEL, HAND)?.claimed)).collect()
+    parts.iter().map(|p| Ok(ride_as(&p.setup("", "", SHIPPED)?, rider, HAND)?.claimed)).collect()
 }
 
 #[cfg(test)]

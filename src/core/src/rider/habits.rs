@@ -13,6 +13,8 @@ pub(super) struct Habits {
     pub(super) reaction_s: f64,
     /// Share of the pace that the course allows.
     pub(super) pace: f64,
+    /// Drives everything so many times as fast as one would who does not hurry.
+    pub(super) hurries: f64,
     /// Share of the speed limit that is driven at most.
     pub(super) share_of_limit: f64,
     /// Speed where nothing limits it, m/s.
@@ -27,6 +29,8 @@ pub(super) struct Habits {
     pub(super) throttle_rise: f64,
     /// So much throttle at once at the first start, percent.
     pub(super) snatches: Option<f64>,
+    /// Stands so long before each moving off, s.
+    pub(super) ponders_s: f64,
     /// Sounds the horn before moving off, and then waits so long, s.
     pub(super) horn_then_waits: Option<f64>,
     /// Raises the forks to this height before moving off, m.
@@ -45,6 +49,8 @@ pub(super) struct Habits {
     pub(super) swerve: Option<Swerve>,
     /// Stops so far before a stop line, m.
     pub(super) short_of_line: f64,
+    /// Stops once more so far before every line and hidden place, m.
+    pub(super) also_stops_before: Option<f64>,
     /// Speed over it of those who do not stop, m/s.
     pub(super) rolls_over_lines: Option<f64>,
     /// Speed over a yield line, m/s.
@@ -55,8 +61,10 @@ pub(super) struct Habits {
     pub(super) horn_from: Option<f64>,
     /// Looks both ways at lines, and where the truck goes.
     pub(super) looks: bool,
-    /// Waits for people.
+    /// Waits for people,
     pub(super) gives_way: bool,
+    /// so far before them, m.
+    pub(super) room_for_people: f64,
     /// Passes people who are nearer than this, m, no faster than that, m/s; those at 0 are minded only
     /// in the way.
     pub(super) beside_people: (f64, f64),
@@ -144,6 +152,7 @@ impl Habits {
         Self {
             reaction_s: between(0.35, 0.6),
             pace: between(0.93, 1.0),
+            hurries: 1.0,
             share_of_limit: 0.93,
             cruise: 2.2,
             high_speed: false,
@@ -151,6 +160,7 @@ impl Habits {
             aside: between(-0.04, 0.04),
             throttle_rise: between(1.0, 1.6),
             snatches: None,
+            ponders_s: 0.0,
             horn_then_waits: Some(0.25),
             forks_to: None,
             stepping: Stepping::AtCrawl,
@@ -160,12 +170,14 @@ impl Habits {
             backs_up: None,
             swerve: None,
             short_of_line: 0.6,
+            also_stops_before: None,
             rolls_over_lines: None,
             at_yields: 0.75,
             at_blind_spots: 0.8,
             horn_from: Some(6.0),
             looks: true,
             gives_way: true,
+            room_for_people: 2.1,
             beside_people: (0.0, f64::INFINITY),
             minds_trucks: true,
             waits_from: 20.0,

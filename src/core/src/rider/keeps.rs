@@ -2,6 +2,7 @@
 //! habits give, the habit follows. Under the shipped rules every habit stays as it is.
 
 use super::habits::Habits;
+use crate::math::G;
 use crate::rules::SiteRules;
 
 /// Time that the arm takes from the hand into its upper brake zone, s, with some to spare.
@@ -49,6 +50,41 @@ impl Habits {
         most(&mut self.waits_from, rule("meeting-not-stopped", "distance") + 8.0);
         most(&mut self.sight_reaction, rule("outruns-sight", "reaction") + 0.1);
         most(&mut self.looks_at_check, rules.term("check-time") + 0.5);
+    }
+}
+
+/// Share of a limit that is a hair under it, for what hands and motor follow closely, and for what they
+/// overshoot. What swings about more has a share of its own below.
+const HAIR: f64 = 0.95;
+const WIDE_HAIR: f64 = 0.85;
+
+impl Habits {
+    /// Goes as far as the rules allow in everything, and no farther.
+    pub(super) fn go_under(&mut self, rules: &SiteRules) {
+        let rule = |code, name| rules.limit(code, name);
+        (self.cruise, self.pace) = (rules.speed_limit.value, 1.0);
+        // The motor overshoots where a zone begins.
+        self.share_of_limit = 0.97;
+        let corner = rule("corner-speed", "side-acceleration") * G;
+        self.side_acceleration = 0.6 * corner;
+        self.reaction_s = HAIR * rule("emergency-late", "reaction") - ARM_S;
+        let (throttle, within) =
+            (rule("throttle-snatched", "throttle"), rule("throttle-snatched", "within"));
+        let ticks = within * f64::from(crate::time::TICK_RATE);
+        self.throttle_rise = USED * 100.0 * (throttle - DEAD_BAND) / ticks.max(1.0);
+        self.steps_below = HAIR * rule("stepped-across-moving", "speed");
+        self.short_of_line = 0.6 * rule("stop-line-run", "before");
+        self.at_yields = WIDE_HAIR * rule("yield-not-slowed", "speed");
+        self.at_blind_spots = WIDE_HAIR * rule("too-fast-at-blind-spot", "speed");
+        self.on_wet = HAIR * rule("wet-not-slowed", "speed");
+        self.on_dock = WIDE_HAIR * rule("unchecked-crossing", "creep");
+        self.horn_from = Some(2.0 * rule("no-horn-at-blind-spot", "until"));
+        // The head takes a while there and back.
+        self.looks_away_s = 0.65 * rule("not-looking", "for");
+        self.behind = rule("too-close-behind", "distance") + 0.9;
+        self.sight_reaction = rule("outruns-sight", "reaction") + 0.05;
+        self.looks_at_check = rules.term("check-time") + 0.1;
+        self.sets_down_aside = 0.5 * rule("set-down-off", "off");
     }
 }
 

@@ -199,6 +199,9 @@ impl Model {
                 return;
             }
         }
+        if horn == 0 && f64::from(self.still) * DT < self.habits.ponders_s {
+            return;
+        }
         let waits = self.habits.horn_then_waits.unwrap_or(0.0);
         self.controls.horn = self.habits.horn_then_waits.is_some() && horn < HORN;
         self.doing = if horn < HORN + (waits / DT) as u32 {
@@ -281,7 +284,7 @@ impl Model {
         }
         self.started = true;
         if !self.stops_with_arm(plan, left, speed) && !self.runs_back(plan, left, speed) {
-            self.pace(m, plan, (s, left), speed, mind.speed_most);
+            self.pace(m, plan, (s, left), speed, mind.speed_most * self.habits.hurries);
         }
         if self.still < STOPPED || driven < TICK_RATE {
             return;

@@ -90,7 +90,8 @@ pub(super) fn fill(
     for i in 0..samples.len() {
         let at_lines = lines.iter().filter_map(|l| over_line(l, samples[i].s, ground.habits));
         samples[i].speed = fastest(samples, i, (direction, end), crossings, ground)
-            .min(at_lines.fold(f64::INFINITY, f64::min));
+            .min(at_lines.fold(f64::INFINITY, f64::min))
+            * hurries(ground, &samples[i]);
     }
     let Some(last) = samples.len().checked_sub(1) else { return };
     samples[last].speed = 0.0;
@@ -177,6 +178,12 @@ fn over_line(line: &Met, s: f64, habits: &Habits) -> Option<f64> {
         WayKind::Blind => habits.at_blind_spots,
     };
     near.then_some(speed)
+}
+
+/// How many times as fast as without hurry: nobody goes slower where a task asks for speed.
+fn hurries(ground: &Ground<'_>, here: &Sample) -> f64 {
+    let own = ground.habits.hurries;
+    if own < 1.0 && near_trigger(ground, here).is_some() { 1.0 } else { own }
 }
 
 /// The truck is on a dock plate or behind it, or is about to be.

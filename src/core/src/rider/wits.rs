@@ -28,7 +28,7 @@ const LOOKS_FOR: u32 = TICK_RATE * 5 / 8;
 const FRESH: u32 = TICK_RATE;
 /// The horn is sounded before a blind spot for so many ticks.
 const HORN_FOR: u32 = TICK_RATE / 2;
-/// Room kept before people and before other trucks, m.
+/// Room kept before people at least, and before other trucks, m.
 const ROOM_FOR_PEOPLE: f64 = 2.1;
 const ROOM_FOR_TRUCKS: f64 = 3.4;
 /// Someone nearer to the planned path than this is in the way, m.
@@ -51,6 +51,8 @@ const BESIDE: f64 = 0.9;
 #[derive(Clone, Debug, Default)]
 pub(super) struct Wits {
     stopped_at: Option<u32>,
+    /// Lines before which those who stop twice have stopped the first time.
+    stopped_early: Vec<(WayKind, u32)>,
     /// The line at which the rider has stood and looked both ways.
     looked_at: Option<u32>,
     glance_since: Option<Tick>,
@@ -140,6 +142,15 @@ impl Wits {
         }
         // Hands and motor take a moment to follow.
         let soon = ahead - LAG * speed;
+        if let Some(far) = habits.also_stops_before {
+            let line = (met.kind, met.index);
+            if still && ahead < far + AT_LINE && !self.stopped_early.contains(&line) {
+                self.stopped_early.push(line);
+            }
+            if ahead > habits.short_of_line && !self.stopped_early.contains(&line) {
+                mind.slow_to(approach(0.0, soon - far));
+            }
+        }
         let looks_at = looks_at(speed);
         let mut fresh = self.glanced_at.is_some_and(|t| m.tick.saturating_sub(t) < FRESH);
         match met.kind {
@@ -213,8 +224,8 @@ impl Wits {
                 }
             }
             let Some(room) = meets(m, on, person.at, person.velocity, IN_THE_WAY) else { continue };
+            mind.slow_to(approach(0.0, room - habits.room_for_people));
             let left = room - ROOM_FOR_PEOPLE;
-            mind.slow_to(approach(0.0, left));
             urgent |= speed * speed / (2.0 * left.max(0.05)) > URGENT && speed > 0.3;
         }
         self.urgent_since = if urgent { self.urgent_since.or(Some(m.tick)) } else { None };
