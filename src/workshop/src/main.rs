@@ -1,8 +1,10 @@
 //! The program `coneyard-workshop`, what builds and measures: the site, the speed table, the labelled
-//! corpus, the spread of pre-tests. What a site runs is the other program, `coneyard`.
+//! corpus, attacks on the judge, the spread of pre-tests. What a site runs is the other program, `coneyard`.
 //!
 //! Every command is a file of its own. This one only reads the command line.
 
+#[cfg(feature = "measures")]
+mod attack;
 #[cfg(feature = "measures")]
 mod bench;
 mod build;
@@ -42,6 +44,9 @@ enum Command {
     /// Drive and judge the labelled corpus: every fault, its near side, and the model rider
     Corpus(corpus::Args),
     #[cfg(feature = "measures")]
+    /// Let hands of all kinds drive, and hold what is found against what an oracle sees
+    Attack(attack::Args),
+    #[cfg(feature = "measures")]
     /// Let the model rider take many pre-tests, and print how alike they are
     Spread(spread::Args),
     /// What this program was built without
@@ -59,6 +64,8 @@ fn main() -> ExitCode {
             Command::Bench(args) => bench::bench(&args),
             #[cfg(feature = "measures")]
             Command::Corpus(args) => corpus::corpus(&args),
+            #[cfg(feature = "measures")]
+            Command::Attack(args) => attack::attack(&args),
             #[cfg(feature = "measures")]
             Command::Spread(args) => spread::spread(&args),
             #[cfg(not(feature = "measures"))]

@@ -15,7 +15,7 @@ fn said(bytes: &[u8]) -> String {
 
 #[test]
 fn every_command_helps_with_an_example() {
-    for command in ["build", "bench", "corpus", "spread"] {
+    for command in ["build", "bench", "corpus", "attack", "spread"] {
         let output = run(&[command, "--help"]);
         assert!(output.status.success(), "{command}");
         let help = said(&output.stdout);

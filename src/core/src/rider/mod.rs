@@ -11,6 +11,7 @@ pub mod faults;
 mod habits;
 mod handling;
 mod hands;
+pub mod human;
 mod keeps;
 mod model;
 mod plan;
@@ -42,7 +43,7 @@ pub trait Rider: Send {
 /// Name of the rider that makes no mistake.
 pub const MODEL: &str = "model";
 
-/// A rider by name: [`MODEL`], or one of [`faults::all`] on either side of its limit. The seed gives each their own pace,
+/// A rider by name: [`MODEL`], [`human::HUMAN`], or one of [`faults::all`] on either side of its limit. The seed gives each their own pace,
 /// reaction and hand.
 pub fn by_name(
     name: &str,
@@ -51,6 +52,9 @@ pub fn by_name(
     rules: &SiteRules,
     seed: u64,
 ) -> Option<Box<dyn Rider>> {
+    if name == human::HUMAN {
+        return Some(human::Human::drawn(seed).rider(course, truck, rules, seed));
+    }
     let mut habits = habits::Habits::of_a_model(seed);
     habits.keep_to(rules);
     if name != MODEL {
@@ -66,12 +70,14 @@ pub fn by_name(
 
 /// All riders' names for a sentence that tells which there are.
 pub fn known() -> String {
-    let plain: Vec<&str> = core::iter::once(MODEL).chain(faults::all().map(|f| f.name)).collect();
-    format!("{}; all but {MODEL} also with {} after it", plain.join(", "), faults::INSIDE)
+    let plain = [MODEL, human::HUMAN].into_iter().chain(faults::all().map(|f| f.name));
+    let plain: Vec<&str> = plain.collect();
+    let faults = format!("all but the first two also with {} after it", faults::INSIDE);
+    format!("{}; {faults}", plain.join(", "))
 }
 
 /// Names of all riders.
 pub fn names() -> impl Iterator<Item = String> {
     let sides = faults::all().flat_map(|f| [f.name.to_owned(), f.name.to_owned() + faults::INSIDE]);
-    core::iter::once(MODEL.to_owned()).chain(sides)
+    [MODEL, human::HUMAN].map(str::to_owned).into_iter().chain(sides)
 }
