@@ -10,8 +10,7 @@ use crate::shapes::{Motion, Shape, apart};
 pub(crate) struct Meeting {
     /// Speed with which the body moves into the thing, m/s.
     pub(crate) speed: f64,
-    /// How far it would go into it by the end of the tick, m: more than braking or easing in that tick
-    /// could still spare it, when it is sure.
+    /// How far the two would go into each other by the end of the tick, m.
     pub(crate) depth: f64,
 }
 
@@ -26,11 +25,20 @@ const HALVINGS: u32 = 10;
 
 /// What a body of these parts, which stood at `before` and a tick later at `here`, meets in the next tick;
 /// `thing` is where the thing is so many ticks on. Only the body's own motion counts for the speed.
+/// `within` is the farthest that the two can come together in that time, m.
 pub(crate) fn meets(
     parts: &[Shape],
     (before, here): (Pose, Pose),
+    within: f64,
     thing: impl Fn(f64) -> Shape,
 ) -> Option<Meeting> {
+    let now = thing(0.0);
+    // What is farther away is not looked at further.
+    let near = |p: &&Shape| p.apart_at_least(&now) <= within && p.apart(&now) <= within;
+    let parts: Vec<&Shape> = parts.iter().filter(near).collect();
+    if parts.is_empty() {
+        return None;
+    }
     let motion = Motion::of(before, here);
     let at = |ticks: f64| -> Vec<Shape> {
         let to = motion.at(ticks);
@@ -57,6 +65,8 @@ pub(crate) fn meets(
             if gap(half) <= 0.0 { met = half } else { free = half }
         }
     }
-    let speed = apart(&at(met - BEFORE), &thing(met)) / (BEFORE * DT);
-    Some(Meeting { speed, depth: (1.0 - met) * speed * DT })
+    let came = at(met - BEFORE);
+    let speed = apart(&came, &thing(met)) / (BEFORE * DT);
+    let together = apart(&came, &thing(met - BEFORE)) / BEFORE;
+    Some(Meeting { speed, depth: (1.0 - met) * together })
 }

@@ -94,6 +94,7 @@ pub(crate) fn before_contacts(
             if free_way(fixed, here, ahead, stops + 0.1) >= stops {
                 break;
             }
+            notes.add(Kind::NoRoom, contact.whom, contact.from, (speed, true));
             notes.add(Kind::NoRoom, contact.whom, here.tick, (speed, true));
         }
     }

@@ -3,13 +3,14 @@
 use coneyard_core::math::{Pose, Vec2, vec2};
 use geo::{Coord, Distance as _, Euclidean, Intersects as _, Line, LineString, Point, Polygon};
 
-/// An outline in the yard, m, with a circle that holds it, for telling quickly that two are far apart.
+/// An outline in the yard, m, with a box along the axes that holds it, for telling quickly that two are far
+/// apart.
 #[derive(Clone, Debug)]
 pub(crate) struct Shape {
     corners: Vec<Vec2>,
     polygon: Polygon,
-    middle: Vec2,
-    radius: f64,
+    low: Vec2,
+    high: Vec2,
 }
 
 fn coord(p: Vec2) -> Coord {
@@ -18,11 +19,12 @@ fn coord(p: Vec2) -> Coord {
 
 impl Shape {
     pub(crate) fn new(corners: &[Vec2]) -> Self {
-        let sum = corners.iter().fold(Vec2::default(), |sum, p| sum + *p);
-        let middle = sum * (1.0 / corners.len().max(1) as f64);
-        let radius = corners.iter().map(|p| (*p - middle).length()).fold(0.0, f64::max);
+        let none = vec2(f64::INFINITY, f64::INFINITY);
+        let (low, high) = corners.iter().fold((none, -none), |(low, high), p| {
+            (vec2(low.x.min(p.x), low.y.min(p.y)), vec2(high.x.max(p.x), high.y.max(p.y)))
+        });
         let ring: LineString = corners.iter().map(|p| coord(*p)).collect();
-        Self { corners: corners.to_vec(), polygon: Polygon::new(ring, vec![]), middle, radius }
+        Self { corners: corners.to_vec(), polygon: Polygon::new(ring, vec![]), low, high }
     }
 
     /// A rectangle with its length along the heading.
@@ -49,9 +51,10 @@ impl Shape {
         Euclidean.distance(&self.polygon, &other.polygon)
     }
 
-    /// At most so far apart, if that, m: quick, and never too far.
+    /// They are at least so far apart, m: quick, and never too far.
     pub(crate) fn apart_at_least(&self, other: &Self) -> f64 {
-        (self.middle - other.middle).length() - self.radius - other.radius
+        let (a, b) = (self.low - other.high, other.low - self.high);
+        a.x.max(b.x).max(a.y).max(b.y)
     }
 
     pub(crate) fn meets(&self, other: &Self) -> bool {
@@ -65,7 +68,7 @@ impl Shape {
 
     /// No point of it is nearer than this, m.
     pub(crate) fn to_point_at_least(&self, p: Vec2) -> f64 {
-        (self.middle - p).length() - self.radius
+        (self.low.x - p.x).max(p.x - self.high.x).max(self.low.y - p.y).max(p.y - self.high.y)
     }
 
     pub(crate) fn holds(&self, p: Vec2) -> bool {

@@ -1,7 +1,5 @@
 //! What the truck drives into: structures, other trucks, cases on the floor.
 
-use coneyard_core::math::{Pose, Vec2};
-
 use crate::closing::{Meeting, meets};
 use crate::notes::{Kind, Notes};
 use crate::seen::{Fixed, Seen};
@@ -24,39 +22,30 @@ pub(crate) fn look(
     notes: &mut Notes,
 ) {
     let own = Motion::of(before.truck, here.truck);
-    // No point of truck or load is farther from the axle than this, m.
-    let most = 1.2 * own.most(6.0);
-    let near = |thing: &Shape, moves: f64| {
-        parts.iter().any(|p| p.apart_at_least(thing) <= most + moves + 0.001)
-    };
+    // No point of truck or load goes farther, all of them being nearer to the axle than 6 m.
+    let most = 1.2 * own.most(6.0) + 0.001;
     let way = (before.truck, here.truck);
-    if most > 1e-6 {
-        for (i, thing) in &fixed.solid {
-            if near(thing, 0.0)
-                && let Some(met) = meets(parts, way, |_| thing.clone())
-            {
-                note(&met, *i, here, notes);
-            }
+    for (i, thing) in &fixed.solid {
+        let met = parts.iter().any(|p| p.apart_at_least(thing) <= most);
+        if met && let Some(met) = meets(parts, way, most, |_| thing.clone()) {
+            note(&met, *i, here, notes);
         }
-        for (i, (pose, size)) in here.cases.iter().enumerate() {
-            let case = Shape::rectangle(*pose, *size);
-            if near(&case, 0.0)
-                && let Some(met) = meets(parts, way, |_| case.clone())
-            {
-                let sure = met.speed > STRIKES + ERROR && met.depth > SPARED;
-                if met.speed > STRIKES - ERROR {
-                    notes.add(Kind::CaseRunOver, i as u32, here.tick + 1, (met.speed, sure));
-                }
-            }
+    }
+    for (i, (pose, size)) in here.cases.iter().enumerate() {
+        let case = Shape::rectangle(*pose, *size);
+        if let Some(met) = meets(parts, way, most, |_| case.clone())
+            && met.speed > STRIKES - ERROR
+        {
+            let sure = met.speed > STRIKES + ERROR && met.depth > SPARED;
+            notes.add(Kind::CaseRunOver, i as u32, here.tick + 1, (met.speed, sure));
         }
     }
     for (i, pose) in &here.others {
         let Some(size) = fixed.others.get(*i as usize) else { continue };
         let was = before.others.iter().find(|(j, _)| j == i).map_or(*pose, |(_, was)| *was);
         let its = Motion::of(was, *pose);
-        if near(&Shape::rectangle(*pose, *size), 1.2 * its.most(size.length()))
-            && let Some(met) = meets(parts, way, |t| at(&its, t, *size))
-        {
+        let together = most + 1.2 * its.most(size.length());
+        if let Some(met) = meets(parts, way, together, |t| Shape::rectangle(its.at(t), *size)) {
             note(&met, OTHERS + i, here, notes);
         }
     }
@@ -64,11 +53,6 @@ pub(crate) fn look(
 
 /// Other trucks are numbered from here on, behind all structures.
 pub(crate) const OTHERS: u32 = 1000;
-
-fn at(its: &Motion, ticks: f64, size: Vec2) -> Shape {
-    let pose: Pose = its.at(ticks);
-    Shape::rectangle(pose, size)
-}
 
 fn note(met: &Meeting, whom: u32, here: &Seen, notes: &mut Notes) {
     // What is met in the next tick is known by then.
