@@ -4,7 +4,7 @@ use coneyard_core::acts::{Act, Input};
 use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TillerAsk};
 use coneyard_core::moment::Moment;
 use coneyard_core::rider::human::HUMAN;
-use coneyard_core::rider::{MODEL, Rider, by_name};
+use coneyard_core::rider::{MODEL, Rider, by_name, names};
 use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::yard::Setting;
 use rand::{RngExt as _, SeedableRng as _};
@@ -17,7 +17,7 @@ pub enum Hands {
     Random,
     /// A person's: late, hasty or slow, trembling, forgetful.
     Human,
-    /// The model rider's, with a bad deed now and then.
+    /// The model rider's, or those of anybody with a fault, with a bad deed now and then.
     Cunning,
 }
 
@@ -43,7 +43,12 @@ impl Hands {
             Self::Human => named(HUMAN)?,
             Self::Random => Box::new(Random::new(named(MODEL)?, rng)),
             Self::Cunning => {
-                Box::new(Cunning { rider: named(MODEL)?, rng, spell: None, next: TICK_RATE })
+                let mut rng = rng;
+                // Half of them are at fault in some way of their own as well.
+                let all: Vec<String> = names().collect();
+                let faulty = rng.random_bool(0.5).then(|| rng.random_range(0..all.len()));
+                let name = faulty.map_or(MODEL, |i| all[i].as_str());
+                Box::new(Cunning { rider: named(name)?, rng, spell: None, next: TICK_RATE })
             }
         })
     }
@@ -172,7 +177,7 @@ enum Deed {
     Reports,
 }
 
-/// Drives well, and for a spell now and then badly.
+/// Drives as another would, and for a spell now and then badly.
 struct Cunning {
     rider: Box<dyn Rider>,
     rng: ChaCha8Rng,

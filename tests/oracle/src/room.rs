@@ -72,11 +72,11 @@ pub(crate) fn free_way(fixed: &Fixed, here: &Seen, ahead: Vec2, most: f64) -> f6
 pub(crate) fn before_contacts(
     fixed: &Fixed,
     history: &[Seen],
-    contacts: &[Note],
+    touches: &[Note],
     notes: &mut Notes,
 ) {
     let index = |tick: Tick| history.partition_point(|s| s.tick < tick);
-    let hard = contacts.iter().filter(|n| match n.kind {
+    let hard = touches.iter().filter(|n| match n.kind {
         Kind::PersonTouched => true,
         Kind::Struck => n.measure > SLOW + ERROR,
         _ => false,
