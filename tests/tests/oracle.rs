@@ -12,10 +12,13 @@ use rayon::prelude::*;
 const RIDES: u32 = 120;
 const SEED: u32 = 7;
 
-/// What the watchers are known not to find yet, and to call critical without harm: it is printed and not
-/// held against them. Whoever mends one takes it out.
-const UNFOUND_YET: [Kind; 0] = [];
-const HARMLESS_YET: [&str; 0] = [];
+/// What is known to be left over: it is printed, and not held against the watchers. Whoever mends one takes
+/// it out here.
+/// - A line that was stood at and is then gone over at more than 1 m/s is a full stop.
+const UNFOUND_YET: [Kind; 1] = [Kind::StopLineRun];
+/// - A near miss is critical by the time to collision alone, however little braking would have done.
+/// - The yard takes the fastest touch within a tick, even of a corner that would have come second.
+const HARMLESS_YET: [&str; 2] = ["person-near-miss", "contact-structure"];
 
 #[test]
 fn no_harm_goes_unfound_and_nothing_critical_is_harmless() {

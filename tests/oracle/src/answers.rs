@@ -46,6 +46,8 @@ pub enum Sight {
     Of(Kind, f64),
     /// Truck or load came on to a person faster than could be stopped.
     NoStopForSomebody,
+    /// A person was touched by a truck that went along them, at the speed of one that passes too near.
+    Graze,
     /// Somebody or something was nearer than this, m.
     Within(f64),
     /// The forks were asked to lift more than the truck may carry.
@@ -54,7 +56,7 @@ pub enum Sight {
 
 /// For every code that can be critical one of these must have been seen.
 pub const CRITICALS: [(&str, &[Sight]); 12] = [
-    ("person-struck", &[Sight::Of(Kind::PersonTouched, 0.0)]),
+    ("person-struck", &[Sight::Of(Kind::PersonTouched, 0.0), Sight::Graze]),
     (
         "person-near-miss",
         &[
@@ -130,6 +132,7 @@ pub fn hold(oracle: &Oracle, findings: &[Finding]) -> Held {
                 n.kind == kind && n.measure >= least && near((f.from, f.to), (n.from, n.to))
             }),
             Sight::NoStopForSomebody => oracle.cannot_stop_for_somebody(f.from, f.to),
+            Sight::Graze => oracle.grazes_somebody(f.from, f.to),
             Sight::Within(metres) => oracle.something_within(metres, f.from, f.to),
             Sight::TooHeavy => oracle.lifts_too_much(f.from, f.to),
         })

@@ -7,7 +7,8 @@ use coneyard_core::time::{TICK_RATE, Tick};
 use crate::notes::{Kind, Notes};
 use crate::seen::{Fixed, Seen};
 
-/// Forks lower than this, m over lowered, have set a pallet down and not let it fall.
+/// Forks lower than this, m over lowered, have set a pallet down and not let it fall, when all its cases
+/// stay on it.
 const SETS_DOWN: f64 = 0.02;
 /// What falls within this time falls together, ticks.
 const TOGETHER: Tick = 3 * TICK_RATE;
@@ -23,7 +24,8 @@ impl Load {
         let on_floor = here.cases.len().saturating_sub(before.cases.len()) as u32;
         let pallets = before.pallets.iter().zip(&here.pallets);
         let off = pallets.filter(|(was, is)| {
-            was.carried && !is.carried && before.fork_height.min(here.fork_height) > SETS_DOWN
+            let high = before.fork_height.min(here.fork_height) > SETS_DOWN;
+            was.carried && !is.carried && (high || is.cases < was.cases)
         });
         let whole: u32 = off.map(|(was, _)| was.cases.max(1)).sum();
         if on_floor + whole == 0 {

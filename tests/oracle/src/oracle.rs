@@ -7,7 +7,7 @@ use coneyard_core::truck::spec::TruckSpec;
 
 use crate::load::{Load, too_heavy};
 use crate::notes::{Kind, Note, Notes};
-use crate::people::{People, moved, near};
+use crate::people::{FAST, FAST_ERROR, NONE, People, moved, near};
 use crate::room::{BRAKES, before_contacts};
 use crate::seen::{Fixed, Seen};
 use crate::shapes::Shape;
@@ -92,6 +92,19 @@ impl Oracle {
                 let closing = own.dot(to).max((own - their).dot(to)) / DT;
                 let needs = closing * closing / (2.0 * near.gap.max(1e-3));
                 closing > 0.25 && needs > 0.95 * BRAKES
+            })
+        })
+    }
+
+    /// Whether in these ticks, give or take 2 s, somebody was touched by a truck that went as fast as one
+    /// that passes too near, if only along them.
+    pub fn grazes_somebody(&self, from: Tick, to: Tick) -> bool {
+        self.around(from, to).any(|(before, here)| {
+            let parts = self.fixed.parts(here);
+            here.people.iter().any(|(_, at)| {
+                let near = near(&parts, *at);
+                let way = moved(before.truck, here.truck, near.place).length();
+                near.gap <= NONE && way > (FAST - FAST_ERROR) * DT
             })
         })
     }

@@ -17,10 +17,10 @@ const INTO_ERROR: f64 = 0.002;
 /// Nearer than this, m, and faster than that, m/s, is passed too near; known to these.
 const NEAR: f64 = 0.2;
 const NEAR_ERROR: f64 = 0.001;
-const FAST: f64 = 0.3;
-const FAST_ERROR: f64 = 0.05;
+pub(crate) const FAST: f64 = 0.3;
+pub(crate) const FAST_ERROR: f64 = 0.05;
 /// A gap of so much is none, m: places are known to some micrometres.
-const NONE: f64 = 1e-5;
+pub(crate) const NONE: f64 = 1e-5;
 
 /// How truck and load stand to one person.
 #[derive(Clone, Copy, Debug)]

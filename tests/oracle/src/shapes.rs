@@ -41,6 +41,11 @@ impl Shape {
         Self::new(&corners)
     }
 
+    /// The same outline so far beside.
+    pub(crate) fn beside(&self, by: Vec2) -> Self {
+        Self::new(&self.corners.iter().map(|p| *p + by).collect::<Vec<_>>())
+    }
+
     /// Its corners, in order.
     pub(crate) fn corners(&self) -> &[Vec2] {
         &self.corners

@@ -181,7 +181,7 @@ fn stopping_a_millimetre_before_a_wall_and_passing_it_at_one_is_no_contact() {
     // Two millimetres into it, its corner is driven into.
     course.structures[0].pose.at.y -= 0.003;
     let oracle = drive(&course, &[2.0; 128], |_| ());
-    assert!(!sure(&oracle, Kind::StruckHard).is_empty());
+    assert!(!sure(&oracle, Kind::Struck).is_empty());
 }
 
 #[test]
@@ -291,11 +291,12 @@ fn what_falls_is_counted_over_three_seconds_and_what_is_set_down_does_not_fall()
         let most = sure(&oracle, Kind::LoadFell).iter().map(|n| n.measure).fold(0.0, f64::max);
         assert_eq!(most, together, "{apart}");
     }
-    for (height, fell) in [(0.0, false), (0.05, true)] {
+    for (height, keeps, fell) in [(0.0, true, false), (0.05, true, true), (0.017, false, true)] {
         let oracle = drive(&course, &[0.0; 32], |here| {
             here.fork_height = height;
             let carried = here.tick < 16;
-            here.pallets = vec![PalletSeen { pose: here.truck, carried, cases: 12 }];
+            let cases = if carried || keeps { 12 } else { 0 };
+            here.pallets = vec![PalletSeen { pose: here.truck, carried, cases }];
         });
         let notes = sure(&oracle, Kind::LoadFell);
         assert_eq!(notes.first().map(|n| n.measure), fell.then_some(12.0));
@@ -375,8 +376,8 @@ fn a_finding_answers_within_two_seconds_and_not_a_tick_later() {
     };
     let struck = |from, severity| finding("contact-structure", severity, from, from);
     assert_eq!(unfound(&[]), [Kind::NoRoom, Kind::Struck, Kind::StruckHard]);
-    assert_eq!(unfound(&[struck(contact.to + 128, Severity::Critical)]), []);
-    assert_eq!(unfound(&[struck(contact.to + 128, Severity::Major)]), [Kind::StruckHard]);
+    assert_eq!(unfound(&[struck(contact.from + 128, Severity::Critical)]), []);
+    assert_eq!(unfound(&[struck(contact.from + 128, Severity::Major)]), [Kind::StruckHard]);
     assert!(unfound(&[struck(contact.to + 129, Severity::Critical)]).contains(&Kind::StruckHard));
     // And what is critical rests on what was seen.
     let harmless = |f: Finding| hold(&oracle, &[f]).harmless().count();
@@ -402,6 +403,32 @@ fn no_stop_for_somebody_is_three_metres_a_second_squared() {
         let oracle = drive(&yard(), &speeds, at(ahead));
         let near_miss = finding("person-near-miss", Severity::Critical, 64, 64);
         assert_eq!(hold(&oracle, &[near_miss]).harmless().count() == 0, no_stop, "{gap}");
+    }
+}
+
+#[test]
+fn whoever_is_grazed_by_a_truck_that_moves_is_struck_and_at_a_millimetre_is_not() {
+    let struck = finding("person-struck", Severity::Critical, 32, 64);
+    for (gap, speed, grazed) in [(0.0, 1.0, true), (0.001, 1.0, false), (0.0, 0.2, false)] {
+        let ahead = vec2(nose() + 0.2, half_width() + PERSON_RADIUS + gap);
+        let oracle = drive(&yard(), &[speed; 128], at(ahead));
+        assert!(sure(&oracle, Kind::PersonTouched).is_empty());
+        let harmless = hold(&oracle, core::slice::from_ref(&struck)).harmless().count();
+        assert_eq!(harmless == 0, grazed, "{gap} at {speed}");
+    }
+}
+
+#[test]
+fn a_corner_that_is_just_caught_is_struck_but_not_hard_for_sure() {
+    for (into, hard) in [(0.003, false), (0.007, true)] {
+        let mut course = yard();
+        let mut corner = wall(nose() + 1.0);
+        corner.pose.at.y = half_width() + 3.0 - into;
+        course.structures.push(corner);
+        let oracle = drive(&course, &[2.0; 40], |_| ());
+        assert!(!sure(&oracle, Kind::Struck).is_empty(), "{into}");
+        assert!(any(&oracle, Kind::StruckHard), "{into}");
+        assert_eq!(!sure(&oracle, Kind::StruckHard).is_empty(), hard, "{into}");
     }
 }
 
