@@ -14,8 +14,9 @@ const SEED: u32 = 7;
 
 /// What is known to be left over: it is printed, and not held against the watchers. Whoever mends one takes
 /// it out here.
-/// - A line that was stood at and is then gone over at more than 1 m/s is a full stop.
-const UNFOUND_YET: [Kind; 1] = [Kind::StopLineRun];
+/// - Over a stop line at more than 1 m/s is major, and after a stop before it nothing.
+/// - Somebody passed at less than 0.2 m is major when there is time left.
+const UNFOUND_YET: [Kind; 2] = [Kind::StopLineRun, Kind::PersonPassed];
 /// - A near miss is critical by the time to collision alone, however little braking would have done.
 /// - The yard takes the fastest touch within a tick, even of a corner that would have come second.
 const HARMLESS_YET: [&str; 2] = ["person-near-miss", "contact-structure"];

@@ -2,13 +2,12 @@
 //! sees that knows nothing of the watchers.
 
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use coneyard_core::run::Run;
 use coneyard_core::run::file::MAX_BYTES;
 use coneyard_core::time::DT;
-use coneyard_oracle::answers::Held;
+use coneyard_oracle::answers::{Answer, Held};
 use coneyard_oracle::notes::{Kind, Note};
 use coneyard_oracle::ride::{Ride, drive, look_at, rides};
 
@@ -114,9 +113,8 @@ fn look(files: &[PathBuf]) -> Result<(), Trouble> {
         let name = file.display().to_string();
         let bytes = read_bounded(file, MAX_BYTES)?;
         let held = look_at(&Run::parse(&name, &bytes)?)?;
-        for (note, answered) in &held.harms {
-            let found = if *answered { "found" } else { "unfound" };
-            say(format_args!("{name}: {found}: {}", harm(note)));
+        for (note, answer) in &held.harms {
+            say(format_args!("{name}: {}: {}", word(*answer), harm(note)));
         }
         for (finding, seen) in &held.criticals {
             let seen = if *seen { "seen" } else { "harmless" };
@@ -128,6 +126,14 @@ fn look(files: &[PathBuf]) -> Result<(), Trouble> {
     outcome(wrong, files.len())
 }
 
+fn word(answer: Answer) -> &'static str {
+    match answer {
+        Answer::None => "unfound",
+        Answer::TooMild => "found too mild",
+        Answer::Found => "found",
+    }
+}
+
 fn harm(note: &Note) -> String {
     let (from, to) = (f64::from(note.from) * DT, f64::from(note.to) * DT);
     let (name, unit) = (note.kind.name(), note.kind.unit());
@@ -136,7 +142,9 @@ fn harm(note: &Note) -> String {
 
 /// One sentence for each thing that is wrong.
 fn sentences(name: &str, held: &Held) -> Vec<String> {
-    let unfound = held.unfound().map(|note| format!("{name}: unfound: {}", harm(note)));
+    let unfound = held.harms.iter().filter(|(_, answer)| *answer < Answer::Found);
+    let unfound =
+        unfound.map(|(note, answer)| format!("{name}: {}: {}", word(*answer), harm(note)));
     let harmless = held.harmless().map(|f| {
         let (from, to) = (f64::from(f.from) * DT, f64::from(f.to) * DT);
         let measured = format!("measured {:.3}, limit {:.3}", f.measured, f.limit);
@@ -146,20 +154,31 @@ fn sentences(name: &str, held: &Held) -> Vec<String> {
 }
 
 fn table(held: &[&Held]) -> String {
-    let mut text = format!("{:<26}{:>9}{:>9}{:>9}\n", "harm", "seen", "found", "unfound");
-    let harms = || held.iter().flat_map(|h| h.harms.iter());
-    for kind in Kind::ALL {
-        let of = |answered: bool| harms().filter(|(n, a)| n.kind == kind && *a == answered).count();
-        let (found, unfound) = (of(true), of(false));
-        let _ = writeln!(text, "{:<26}{:>9}{found:>9}{unfound:>9}", kind.name(), found + unfound);
+    let columns = ["seen", "found", "too mild", "unfound"];
+    let mut text = row("harm", &columns);
+    let mut harms: BTreeMap<Kind, [usize; 4]> = Kind::ALL.map(|kind| (kind, [0; 4])).into();
+    for (note, answer) in held.iter().flat_map(|h| h.harms.iter()) {
+        let counts = harms.entry(note.kind).or_default();
+        counts[0] += 1;
+        counts[match answer {
+            Answer::Found => 1,
+            Answer::TooMild => 2,
+            Answer::None => 3,
+        }] += 1;
     }
+    harms.iter().for_each(|(kind, counts)| text += &row(kind.name(), counts));
     let mut criticals: BTreeMap<&str, [usize; 2]> = BTreeMap::new();
     for (finding, seen) in held.iter().flat_map(|h| h.criticals.iter()) {
         criticals.entry(&finding.code).or_default()[usize::from(*seen)] += 1;
     }
-    let _ = writeln!(text, "{:<26}{:>9}{:>9}{:>9}", "critical", "found", "seen", "harmless");
+    text += &row("critical", &["found", "seen", "harmless"]);
     for (code, [harmless, seen]) in criticals {
-        let _ = writeln!(text, "{code:<26}{:>9}{seen:>9}{harmless:>9}", harmless + seen);
+        text += &row(code, &[harmless + seen, seen, harmless]);
     }
     text
+}
+
+fn row(name: &str, cells: &[impl core::fmt::Display]) -> String {
+    let cells: String = cells.iter().map(|cell| format!("{cell:>10}")).collect();
+    format!("{name:<26}{cells}\n")
 }

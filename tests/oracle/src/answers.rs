@@ -10,13 +10,13 @@ use crate::oracle::{NEAR, Oracle};
 /// The findings, by their codes in the site rules, that answer a harm, and how grave one must at least be.
 pub const ANSWERS: [(Kind, Severity, &[&str]); 12] = [
     (Kind::PersonTouched, Severity::Critical, &["person-struck"]),
-    (Kind::PersonPassed, Severity::Major, &["person-near-miss", "person-struck"]),
+    (Kind::PersonPassed, Severity::Critical, &["person-near-miss", "person-struck"]),
     (Kind::Struck, Severity::Minor, &["contact-structure"]),
     (Kind::StruckHard, Severity::Critical, &["contact-structure"]),
     (Kind::Tipped, Severity::Critical, &["tipped-over"]),
     (Kind::CaseRunOver, Severity::Minor, &["loose-object-run-over"]),
     (Kind::LoadFell, Severity::Major, &["load-spilled"]),
-    (Kind::StopLineRun, Severity::Major, &["stop-line-run"]),
+    (Kind::StopLineRun, Severity::Critical, &["stop-line-run"]),
     (
         Kind::CrossingTaken,
         Severity::Major,
@@ -80,19 +80,30 @@ pub const CRITICALS: [(&str, &[Sight]); 12] = [
     ("over-capacity", &[Sight::TooHeavy]),
 ];
 
+/// Whether a harm was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Answer {
+    /// No finding answers it.
+    None,
+    /// A finding does that is not grave enough.
+    TooMild,
+    /// A finding does.
+    Found,
+}
+
 /// A drive's findings held against what was seen.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Held {
     /// Harms, and whether a finding answers each.
-    pub harms: Vec<(Note, bool)>,
+    pub harms: Vec<(Note, Answer)>,
     /// Critical findings, and whether anything of the kind was seen.
     pub criticals: Vec<(Finding, bool)>,
 }
 
 impl Held {
-    /// Harms without a finding.
+    /// Harms without a finding that is grave enough.
     pub fn unfound(&self) -> impl Iterator<Item = &Note> {
-        self.harms.iter().filter(|(_, answered)| !answered).map(|(note, _)| note)
+        self.harms.iter().filter(|(_, answer)| *answer < Answer::Found).map(|(note, _)| note)
     }
 
     /// Critical findings without harm.
@@ -110,20 +121,25 @@ fn near((from, to): (Tick, Tick), note: (Tick, Tick)) -> bool {
     from <= note.1.saturating_add(NEAR) && note.0 <= to.saturating_add(NEAR)
 }
 
-fn answers(note: &Note, finding: &Finding) -> bool {
-    ANSWERS.iter().any(|(kind, least, codes)| {
-        *kind == note.kind
-            && finding.severity >= *least
-            && codes.contains(&finding.code.as_str())
+fn answer(note: &Note, finding: &Finding) -> Answer {
+    let row = ANSWERS.iter().find(|(kind, ..)| *kind == note.kind);
+    let row = row.filter(|(.., codes)| {
+        codes.contains(&finding.code.as_str())
             && near((finding.from, finding.to), (note.from, note.to))
-    })
+    });
+    match row {
+        Some((_, least, _)) if finding.severity >= *least => Answer::Found,
+        Some(_) if finding.severity > Severity::Good => Answer::TooMild,
+        _ => Answer::None,
+    }
 }
 
 /// Holds a drive's findings against what the oracle saw in it.
 pub fn hold(oracle: &Oracle, findings: &[Finding]) -> Held {
     let notes = oracle.notes();
     let harms = notes.iter().filter(|n| n.sure);
-    let harms = harms.map(|n| (*n, findings.iter().any(|f| answers(n, f)))).collect();
+    let best = |n: &Note| findings.iter().map(|f| answer(n, f)).max().unwrap_or(Answer::None);
+    let harms = harms.map(|n| (*n, best(n))).collect();
     let criticals = findings.iter().filter(|f| f.severity == Severity::Critical);
     let seen = |f: &Finding| {
         let sights = CRITICALS.iter().filter(|(code, _)| *code == f.code);

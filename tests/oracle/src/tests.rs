@@ -9,7 +9,7 @@ use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::truck::spec::shipped::single;
 use coneyard_core::yard::foot::PERSON_RADIUS;
 
-use crate::answers::{ANSWERS, CRITICALS, hold};
+use crate::answers::{ANSWERS, Answer, CRITICALS, hold};
 use crate::notes::{Kind, Note};
 use crate::oracle::Oracle;
 use crate::seen::{PalletSeen, Seen};
@@ -379,6 +379,13 @@ fn a_finding_answers_within_two_seconds_and_not_a_tick_later() {
     assert_eq!(unfound(&[struck(contact.from + 128, Severity::Critical)]), []);
     assert_eq!(unfound(&[struck(contact.from + 128, Severity::Major)]), [Kind::StruckHard]);
     assert!(unfound(&[struck(contact.to + 129, Severity::Critical)]).contains(&Kind::StruckHard));
+    let answer = |findings: &[Finding]| {
+        let held = hold(&oracle, findings);
+        held.harms.iter().find(|(n, _)| n.kind == Kind::StruckHard).map(|(_, answer)| *answer)
+    };
+    assert_eq!(answer(&[]), Some(Answer::None));
+    assert_eq!(answer(&[struck(contact.from, Severity::Major)]), Some(Answer::TooMild));
+    assert_eq!(answer(&[struck(contact.from, Severity::Critical)]), Some(Answer::Found));
     // And what is critical rests on what was seen.
     let harmless = |f: Finding| hold(&oracle, &[f]).harmless().count();
     assert_eq!(harmless(struck(contact.to + 128, Severity::Critical)), 0);
