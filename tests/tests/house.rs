@@ -192,6 +192,21 @@ fn the_simulation_has_none_of_them_either() {
     names_none("src/sim/src", &FORBIDDEN);
 }
 
+/// What the oracle is held against, and what that stands on: it shares none of their errors.
+const NOT_IN_ORACLE: [&str; 6] = [
+    "coneyard_core::watch",
+    "coneyard_core::score",
+    "coneyard_core::geometry",
+    "coneyard_core::people::encounter",
+    "coneyard_core::yard::touch",
+    "contacts",
+];
+
+#[test]
+fn the_oracle_knows_nothing_of_the_watchers() {
+    names_none("tests/oracle/src", &NOT_IN_ORACLE);
+}
+
 /// The rooms of core, ground floor first: each knows itself and those before it, and no other.
 const ROOMS: [&str; 31] = [
     "time", "math", "geometry", "outside", "state", "controls", "acts", "floor", "finding",

@@ -22,6 +22,8 @@ pub enum Stream {
     Docks,
     /// How much of a fault a scripted rider commits.
     Fault,
+    /// Delay, pace and tremor of a rider as people are.
+    Human,
 }
 
 impl Stream {
@@ -35,6 +37,7 @@ impl Stream {
             Self::Trucks => (4, 0),
             Self::Docks => (5, 0),
             Self::Fault => (6, 0),
+            Self::Human => (7, 0),
         }
     }
 }
@@ -65,6 +68,7 @@ mod tests {
             Stream::Trucks,
             Stream::Docks,
             Stream::Fault,
+            Stream::Human,
         ];
         let walkers = (0..300).map(Stream::Walker);
         for seed in [0, 1, 2, 1 << 40] {

@@ -1,8 +1,11 @@
 //! The program `coneyard-workshop`, what builds and measures: the site, the speed table, the labelled
-//! corpus, how points fall, the spread of pre-tests. What a site runs is the other program, `coneyard`.
+//! corpus, attacks on the judge, how points fall, the spread of pre-tests. What a site runs is the other
+//! program, `coneyard`.
 //!
 //! Every command is a file of its own. This one only reads the command line.
 
+#[cfg(feature = "measures")]
+mod attack;
 #[cfg(feature = "measures")]
 mod bench;
 mod build;
@@ -47,6 +50,9 @@ enum Command {
     /// Drive every course and the pre-test late and in a hurry, and draw how the points fall
     Curves(curves::Args),
     #[cfg(feature = "measures")]
+    /// Let hands of all kinds drive, and hold what is found against what an oracle sees
+    Attack(attack::Args),
+    #[cfg(feature = "measures")]
     /// Let the model rider take many pre-tests, and print how alike they are
     Spread(spread::Args),
     /// What this program was built without
@@ -66,6 +72,8 @@ fn main() -> ExitCode {
             Command::Corpus(args) => corpus::corpus(&args),
             #[cfg(feature = "measures")]
             Command::Curves(args) => curves::curves(&args),
+            #[cfg(feature = "measures")]
+            Command::Attack(args) => attack::attack(&args),
             #[cfg(feature = "measures")]
             Command::Spread(args) => spread::spread(&args),
             #[cfg(not(feature = "measures"))]

@@ -15,7 +15,7 @@ fn said(bytes: &[u8]) -> String {
 
 #[test]
 fn every_command_helps_with_an_example() {
-    for command in ["build", "bench", "corpus", "spread"] {
+    for command in ["build", "bench", "corpus", "attack", "spread"] {
         let output = run(&[command, "--help"]);
         assert!(output.status.success(), "{command}");
         let help = said(&output.stdout);
@@ -42,4 +42,24 @@ fn the_spread_of_a_few_draws_is_printed() {
     assert_eq!(output.status.code(), Some(0), "{}", said(&output.stderr));
     let table = said(&output.stdout);
     assert!(table.starts_with("2 draws") && table.contains("Right of way"), "{table}");
+}
+
+#[test]
+fn a_few_attacks_are_driven_and_what_is_wrong_is_kept() {
+    let out = std::env::temp_dir().join(format!("coneyard-attack-{}", std::process::id()));
+    let folder = out.to_str().unwrap();
+    let output = run(&["attack", "--rides", "3", "--seed", "1", "--out", folder]);
+    let code = output.status.code();
+    let table = said(&output.stdout);
+    assert!(table.contains("struck-hard") && table.contains("harmless"), "{table}");
+    let kept = std::fs::read_to_string(out.join("wrong.txt")).unwrap();
+    let runs = std::fs::read_dir(&out).unwrap().count() - 1;
+    std::fs::remove_dir_all(&out).unwrap();
+    // Whether anything is wrong is for the tests of the oracle to say.
+    assert_eq!(code, Some(if kept.is_empty() { 0 } else { 3 }), "{}", said(&output.stderr));
+    assert_eq!(runs == 0, kept.is_empty(), "{kept}");
+    for args in [&["--rides", "0"][..], &["--course", "nowhere"], &["--look-at", "no-such-file"]] {
+        let output = run(&[&["attack"], args].concat());
+        assert_eq!(output.status.code(), Some(2), "{args:?}: {}", said(&output.stderr));
+    }
 }

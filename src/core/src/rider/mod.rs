@@ -13,6 +13,7 @@ pub mod faults;
 mod habits;
 mod handling;
 mod hands;
+pub mod human;
 mod keeps;
 mod late;
 mod model;
@@ -47,8 +48,8 @@ pub trait Rider: Send {
 /// Name of the rider that makes no mistake.
 pub const MODEL: &str = "model";
 
-/// A rider by name: [`MODEL`], one of [`faults::all`] on either side of its limit, or one of
-/// [`attackers::all`]. The seed gives each their own pace, reaction and hand.
+/// A rider by name: [`MODEL`], [`human::HUMAN`], one of [`faults::all`] on either side of its limit, or one
+/// of [`attackers::all`]. The seed gives each their own pace, reaction and hand.
 pub fn by_name(
     name: &str,
     course: &Course,
@@ -56,6 +57,9 @@ pub fn by_name(
     rules: &SiteRules,
     seed: u64,
 ) -> Option<Box<dyn Rider>> {
+    if name == human::HUMAN {
+        return Some(human::Human::drawn(seed).rider(course, truck, rules, seed));
+    }
     let mut habits = habits::Habits::of_a_model(seed);
     habits.keep_to(rules);
     let mut trick = None;
@@ -77,7 +81,8 @@ pub fn by_name(
 pub fn known() -> String {
     let list = |names: Vec<&str>| names.join(", ");
     format!(
-        "{MODEL}, {}; those also with {} after it: {}",
+        "{MODEL}, {}, {}; those also with {} after it: {}",
+        human::HUMAN,
         list(attackers::all().map(|a| a.name).collect()),
         faults::INSIDE,
         list(faults::all().map(|f| f.name).collect())
@@ -88,5 +93,5 @@ pub fn known() -> String {
 pub fn names() -> impl Iterator<Item = String> {
     let sides = faults::all().flat_map(|f| [f.name.to_owned(), f.name.to_owned() + faults::INSIDE]);
     let attackers = attackers::all().map(|a| a.name.to_owned());
-    core::iter::once(MODEL.to_owned()).chain(sides).chain(attackers)
+    [MODEL, human::HUMAN].map(str::to_owned).into_iter().chain(sides).chain(attackers)
 }
