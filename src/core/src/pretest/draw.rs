@@ -12,7 +12,7 @@ use crate::truck::spec::shipped;
 
 /// Version of the draw: raised whenever the same word and seat give other parts, or a course of a
 /// part or its truck has changed.
-pub const DRAW: u32 = 2;
+pub const DRAW: u32 = 3;
 
 /// Longest word of a class, characters.
 pub const LONGEST_WORD: usize = 40;

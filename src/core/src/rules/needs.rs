@@ -105,10 +105,16 @@ pub const DUTIES: &[Duty] = &[
         "throttle-snatched",
         &[need("throttle", Share, 0.1, 1.0), need("within", Second, 0.0, 2.0)],
     ),
-    fault(
-        "emergency-late",
-        &[need("reaction", Second, ARM_AND_HAND_S, 10.0), need("speed", MetrePerSecond, 0.05, 3.0)],
-    ),
+    Duty {
+        graver: Some(need("above", Second, 0.5, 30.0)),
+        ..fault(
+            "emergency-late",
+            &[
+                need("reaction", Second, ARM_AND_HAND_S, 10.0),
+                need("speed", MetrePerSecond, 0.05, 3.0),
+            ],
+        )
+    },
     fault("other-brake-used", &[]),
     Duty { graver: Some(need("above", Metre, 0.0, 20.0)), ..fault("missed-mark", &[]) },
     fault(

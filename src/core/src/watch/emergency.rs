@@ -57,7 +57,10 @@ impl Late {
             return;
         }
         match signal.finding {
-            Some(h) => out.worsen(h, m.tick, waited, self.limit, self.y.severity),
+            Some(h) => {
+                let severity = self.y.severity_at(waited);
+                out.worsen(h, m.tick, waited, self.limit, severity);
+            }
             None => {
                 let found = self.y.finding(m, waited, self.limit, Unit::Second);
                 signal.finding = Some(out.open(crate::finding::Finding {
@@ -225,6 +228,7 @@ impl Watcher for Quick {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::finding::Severity;
     use crate::watch::test_support::{Drive, watch};
 
     const ASKED: BrakeZone = BrakeZone::Lower;
@@ -264,6 +268,14 @@ mod tests {
         let found = watch("emergency-late", &stop(97, ArmZone::LowerBrake));
         assert_eq!((found[0].from, found[0].to), (10, 107));
         assert_eq!(found[0].measured, 1.5156);
+    }
+
+    #[test]
+    fn who_does_nothing_for_three_seconds_has_not_reacted() {
+        let graveness =
+            |ticks| watch("emergency-late", &stop(ticks, ArmZone::LowerBrake))[0].severity;
+        // The brake comes in the tick after.
+        assert_eq!((graveness(192), graveness(193)), (Severity::Major, Severity::Critical));
     }
 
     #[test]
