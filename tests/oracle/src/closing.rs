@@ -42,15 +42,17 @@ pub(crate) fn meets(
     // What is farther away is not looked at further.
     let (now, within) = (thing(0.0), most * until);
     let near = |p: &&Shape| p.apart_at_least(&now) <= within && p.apart(&now) <= within;
-    // Each part for itself: one that slides along the thing does not hide the blow of another.
-    let all = parts.iter().filter(near).filter_map(|part| {
-        let at = |ticks: f64| part.carried(here, motion.at(ticks));
-        let gap = |ticks: f64| at(ticks).apart(&thing(ticks));
-        let met = if gap(from) > 0.0 { first_met(gap, from, until)? } else { from };
-        let came = at(met - BEFORE);
-        let speed = came.apart(&thing(met)) / (BEFORE * DT);
-        let together = came.apart(&thing(met - BEFORE)) / BEFORE;
-        Some((met, Meeting { speed, depth: (1.0 - met) * together }))
+    // Each corner for itself: one that slides along the thing does not hide the blow of another.
+    let all = parts.iter().filter(near).flat_map(|part| {
+        let own = part.corners().iter().filter_map(|corner| {
+            let at = |ticks: f64| motion.at(ticks).to_yard(here.to_body(*corner));
+            meeting(|own, its| thing(its).to_point(at(own)), from, until)
+        });
+        let its = (0..now.corners().len()).filter_map(|i| {
+            let at = |ticks: f64| part.carried(here, motion.at(ticks));
+            meeting(|own, its| at(own).to_point(thing(its).corners()[i]), from, until)
+        });
+        own.chain(its).collect::<Vec<_>>()
     });
     let all: Vec<(f64, Meeting)> = all.collect();
     // The first blow changes the motion, so that no other comes as it would have.
@@ -58,6 +60,15 @@ pub(crate) fn meets(
     let first = blows().map(|(met, _)| *met).fold(f64::INFINITY, f64::min);
     let at_once = blows().filter(|(met, _)| *met <= first + AT_ONCE).map(|(_, m)| *m);
     at_once.max_by(|a, b| a.speed.total_cmp(&b.speed)).or(all.first().map(|(_, m)| *m))
+}
+
+/// When and how a gap closes: it is given the ticks of the body and of the thing.
+fn meeting(gap: impl Fn(f64, f64) -> f64, from: f64, until: f64) -> Option<(f64, Meeting)> {
+    let now = |ticks: f64| gap(ticks, ticks);
+    let met = if now(from) > 0.0 { first_met(now, from, until)? } else { from };
+    let speed = gap(met - BEFORE, met) / (BEFORE * DT);
+    let together = now(met - BEFORE) / BEFORE;
+    Some((met, Meeting { speed, depth: (1.0 - met) * together }))
 }
 
 /// When the gap is first none, ticks.
