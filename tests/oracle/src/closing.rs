@@ -3,7 +3,7 @@
 use coneyard_core::math::Pose;
 use coneyard_core::time::DT;
 
-use crate::shapes::{Motion, Shape, apart};
+use crate::shapes::{Motion, Shape};
 
 /// A meeting.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,6 +22,10 @@ pub(crate) const AROUND: [f64; 2] = [-1.0, 2.1];
 const STEPS: f64 = 8.0;
 /// The last stretch before the meeting, ticks, over which the speed is measured.
 const BEFORE: f64 = 0.25;
+/// Slower than this a part leans on the thing or slides along it, m/s.
+const BLOW: f64 = 0.04;
+/// Blows so near to each other in time come at once, ticks.
+const AT_ONCE: f64 = 0.02;
 /// Halvings, to the last stretch of which the meeting is known: a ten-thousandth of a tick.
 const HALVINGS: u32 = 10;
 
@@ -34,24 +38,37 @@ pub(crate) fn meets(
     ([from, until], most): ([f64; 2], f64),
     thing: impl Fn(f64) -> Shape,
 ) -> Option<Meeting> {
+    let motion = Motion::of(before, here);
     // What is farther away is not looked at further.
     let (now, within) = (thing(0.0), most * until);
     let near = |p: &&Shape| p.apart_at_least(&now) <= within && p.apart(&now) <= within;
-    let parts: Vec<&Shape> = parts.iter().filter(near).collect();
-    if parts.is_empty() {
-        return None;
-    }
-    let motion = Motion::of(before, here);
-    let at = |ticks: f64| -> Vec<Shape> {
-        let to = motion.at(ticks);
-        parts.iter().map(|p| p.carried(here, to)).collect()
-    };
-    let gap = |ticks: f64| apart(&at(ticks), &thing(ticks));
-    let met = if gap(from) > 0.0 { first_met(gap, from, until)? } else { from };
-    let came = at(met - BEFORE);
-    let speed = apart(&came, &thing(met)) / (BEFORE * DT);
-    let together = apart(&came, &thing(met - BEFORE)) / BEFORE;
-    Some(Meeting { speed, depth: (1.0 - met) * together })
+    // Each corner for itself: one that slides along the thing does not hide the blow of another.
+    let all = parts.iter().filter(near).flat_map(|part| {
+        let own = part.corners().iter().filter_map(|corner| {
+            let at = |ticks: f64| motion.at(ticks).to_yard(here.to_body(*corner));
+            meeting(|own, its| thing(its).to_point(at(own)), from, until)
+        });
+        let its = (0..now.corners().len()).filter_map(|i| {
+            let at = |ticks: f64| part.carried(here, motion.at(ticks));
+            meeting(|own, its| at(own).to_point(thing(its).corners()[i]), from, until)
+        });
+        own.chain(its).collect::<Vec<_>>()
+    });
+    let all: Vec<(f64, Meeting)> = all.collect();
+    // The first blow changes the motion, so that no other comes as it would have.
+    let blows = || all.iter().filter(|(_, m)| m.speed > BLOW);
+    let first = blows().map(|(met, _)| *met).fold(f64::INFINITY, f64::min);
+    let at_once = blows().filter(|(met, _)| *met <= first + AT_ONCE).map(|(_, m)| *m);
+    at_once.max_by(|a, b| a.speed.total_cmp(&b.speed)).or(all.first().map(|(_, m)| *m))
+}
+
+/// When and how a gap closes: it is given the ticks of the body and of the thing.
+fn meeting(gap: impl Fn(f64, f64) -> f64, from: f64, until: f64) -> Option<(f64, Meeting)> {
+    let now = |ticks: f64| gap(ticks, ticks);
+    let met = if now(from) > 0.0 { first_met(now, from, until)? } else { from };
+    let speed = gap(met - BEFORE, met) / (BEFORE * DT);
+    let together = now(met - BEFORE) / BEFORE;
+    Some((met, Meeting { speed, depth: (1.0 - met) * together }))
 }
 
 /// When the gap is first none, ticks.

@@ -19,6 +19,8 @@ const NEAR: f64 = 0.2;
 const NEAR_ERROR: f64 = 0.001;
 pub(crate) const FAST: f64 = 0.3;
 pub(crate) const FAST_ERROR: f64 = 0.05;
+/// Cosine of 45 degrees.
+const LEAVES: f64 = core::f64::consts::FRAC_1_SQRT_2;
 /// A gap of so much is none, m: places are known to some micrometres.
 pub(crate) const NONE: f64 = 1e-5;
 
@@ -73,7 +75,10 @@ impl People {
             let near = near(parts, *at);
             let way = moved(before.truck, here.truck, near.place);
             let speed = way.length() / DT;
-            if near.gap < NEAR + NEAR_ERROR && speed > FAST - FAST_ERROR {
+            let to = *at - near.place;
+            // Who drives away from somebody, within 45 degrees, does not pass them.
+            let leaves = way.dot(to.normalized()) < -LEAVES * way.length();
+            if near.gap < NEAR + NEAR_ERROR && speed > FAST - FAST_ERROR && !leaves {
                 let sure = near.gap < NEAR - NEAR_ERROR && speed > FAST + FAST_ERROR;
                 notes.add(Kind::PersonPassed, *who, here.tick, (speed, sure));
             }
@@ -82,7 +87,6 @@ impl People {
                 continue;
             }
             // Where the person's middle is under the truck, all of its way goes over them.
-            let to = *at - near.place;
             let into = if to.length() > 0.0 { way.dot(to.normalized()) } else { way.length() };
             let into = into.max(0.0);
             // Of the tick in which it began only what lies behind the touch counts.

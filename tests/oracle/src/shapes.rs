@@ -96,11 +96,6 @@ pub(crate) fn goes_over(way: [Vec2; 2], line: [Vec2; 2]) -> bool {
     of(way).intersects(&of(line))
 }
 
-/// Clear distance between a body of several parts and an outline, m.
-pub(crate) fn apart(parts: &[Shape], thing: &Shape) -> f64 {
-    parts.iter().map(|p| p.apart(thing)).fold(f64::INFINITY, f64::min)
-}
-
 /// How a body goes on that was at one pose and a tick later at another: where it is so many ticks after
 /// the second, if nothing holds it up.
 #[derive(Clone, Copy, Debug)]

@@ -118,6 +118,27 @@ fn passing_is_near_within_200_mm_and_fast_above_300_mm_a_second() {
     assert!(any(&oracle, Kind::PersonPassed) && sure(&oracle, Kind::PersonPassed).is_empty());
 }
 
+#[test]
+fn driving_away_from_somebody_is_not_passing_them() {
+    let behind = vec2(single().geometry.fork_tips_x_m - PERSON_RADIUS - 0.1, 0.0);
+    assert!(!any(&drive(&yard(), &[1.0; 32], at(behind)), Kind::PersonPassed));
+    assert!(!sure(&drive(&yard(), &[-0.5; 4], at(behind)), Kind::PersonPassed).is_empty());
+}
+
+#[test]
+fn a_part_that_slides_along_a_wall_does_not_hide_the_blow_of_another() {
+    // One outline round which the truck goes: its forks slide along the end of it, its nose runs into it.
+    let mut course = yard();
+    let fork = 0.5 * single().geometry.fork_spread_m;
+    let mut beside = wall(0.0);
+    beside.size = vec2(1.0, 6.0);
+    beside.pose.at = vec2(nose() + 0.5 + 0.3, fork + 3.0);
+    course.structures.push(beside);
+    let ticks = (0.3 / DT) as usize + 1;
+    let oracle = drive(&course, &vec![1.0; ticks], |_| ());
+    assert_eq!(sure(&oracle, Kind::Struck).is_empty(), half_width() <= fork);
+}
+
 fn wall(near_face: f64) -> Structure {
     Structure {
         kind: StructureKind::Wall,
