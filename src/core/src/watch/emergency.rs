@@ -50,15 +50,17 @@ pub(super) fn late(y: Yardstick) -> Box<dyn Watcher> {
 }
 
 impl Late {
-    /// How long the rider has waited by now.
-    fn waits(&self, m: &Moment, signal: &mut Signal, out: &mut Report) {
+    /// How long the rider has waited by now. Only for a person it can be as grave as can be: doing nothing
+    /// for long then is not to have seen them.
+    fn waits(&self, m: &Moment, signal: &mut Signal, for_a_person: bool, out: &mut Report) {
         let waited = f64::from(m.tick - signal.since) * DT;
         if waited <= self.limit {
             return;
         }
         match signal.finding {
             Some(h) => {
-                let severity = self.y.severity_at(waited);
+                let worst = self.y.severity_at(waited);
+                let severity = if for_a_person { worst } else { self.y.severity };
                 out.worsen(h, m.tick, waited, self.limit, severity);
             }
             None => {
@@ -80,7 +82,7 @@ impl Late {
         let Some(mut signal) = self.waiting.take() else {
             return;
         };
-        self.waits(m, &mut signal, out);
+        self.waits(m, &mut signal, false, out);
         let stopped = m.events.iter().any(|e| matches!(e, CourseEvent::EmergencyStopped { .. }));
         if !stopped && m.truck.arm_zone == ArmZone::Driving {
             self.waiting = Some(signal);
@@ -119,7 +121,7 @@ impl Late {
         let Some((who, mut signal)) = self.out.take() else {
             return;
         };
-        self.waits(m, &mut signal, out);
+        self.waits(m, &mut signal, matches!(who, Who::Person(_)), out);
         let soon = self.y.common.called.soon;
         let there = match who {
             Who::Person(person) => {
@@ -271,11 +273,22 @@ mod tests {
     }
 
     #[test]
-    fn who_does_nothing_for_three_seconds_has_not_reacted() {
-        let graveness =
-            |ticks| watch("emergency-late", &stop(ticks, ArmZone::LowerBrake))[0].severity;
-        // The brake comes in the tick after.
-        assert_eq!((graveness(192), graveness(193)), (Severity::Major, Severity::Critical));
+    fn who_does_nothing_for_somebody_for_three_seconds_has_not_seen_them() {
+        use crate::moment::PersonMoment;
+        use crate::watch::test_support::person;
+        let out = |after: u32| {
+            let d = Drive::new().rolling(300, 1.0).all(move |m| {
+                if m.tick >= 10 {
+                    m.people.push(PersonMoment { stepped_out: Some(10), ..person(6.0) });
+                }
+                m.truck.plugging = m.tick >= 10 + after;
+            });
+            watch("emergency-late", &d)[0].severity
+        };
+        assert_eq!((out(192), out(193)), (Severity::Major, Severity::Critical));
+        // A signal of an exercise is late, and no more.
+        let signal = watch("emergency-late", &stop(250, ArmZone::LowerBrake));
+        assert_eq!(signal[0].severity, Severity::Major);
     }
 
     #[test]

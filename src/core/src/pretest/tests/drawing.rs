@@ -16,16 +16,16 @@ fn the_draw_of_one_class_stays_what_it_was() {
 }
 
 const EXPECTED: &str = "\
-straight true 2282892520 single
-pretest-stops true 746331637 single
-pretest-laps true 1952211625 single
-pretest-laps false 1831072570 single
-pretest-eight true 2006245258 single
-pretest-eight false 1871058293 single
-tight-corner-load false 3197676252 single
-bays true 3297006157 single
-pretest-circuit true 2377440032 single
-pretest-leaving true 338803297 single
+straight true 2900147071 single
+pretest-stops false 2124971373 single
+pretest-laps false 1922694110 single
+pretest-laps true 1436489380 single
+pretest-eight true 1809573911 single
+pretest-eight false 1099399496 single
+tight-corner-load true 3313098966 single
+bays false 679939370 single
+pretest-circuit true 240003367 single
+pretest-leaving true 1745838550 single
 ";
 
 /// When this fails because a course or the truck has changed: raise `DRAW`, and write the digest
@@ -39,7 +39,7 @@ fn the_courses_of_the_parts_are_those_of_this_version_of_the_draw() {
             hasher.update(part.truck_text().unwrap().as_bytes());
         }
     }
-    assert_eq!(hasher.finalize().to_hex()[..16], *"b73ebc2b655cd031");
+    assert_eq!(hasher.finalize().to_hex()[..16], *"71c0327581b5d90e");
 }
 
 #[test]
