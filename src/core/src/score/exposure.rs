@@ -35,9 +35,9 @@ pub struct Exposure {
     traffic: bool,
     rest_speed: f64,
     rest: Rest,
-    driven: f64,
+    in_stretch: f64,
     /// Metres of the whole drive.
-    driven_in_all: f64,
+    driven: f64,
     stretch_from: Tick,
     start_from: Option<Tick>,
     /// The last tick of the present roll above `stop_from`.
@@ -68,8 +68,8 @@ impl Exposure {
             traffic,
             rest_speed: common.rest_speed,
             rest: Rest::new(&common),
+            in_stretch: 0.0,
             driven: 0.0,
-            driven_in_all: 0.0,
             stretch_from: 0,
             start_from: None,
             slowing_since: None,
@@ -98,12 +98,12 @@ impl Exposure {
 
     /// Metres driven so far.
     pub fn driven(&self) -> f64 {
-        self.driven_in_all
+        self.driven
     }
 
     /// The drive is over: what was begun and is worth counting, counts.
     pub fn end(&mut self, last: Tick, out: &mut Report) {
-        if self.driven >= 0.5 * self.stretch_m {
+        if self.in_stretch >= 0.5 * self.stretch_m {
             self.stretch_done(last, out);
         }
         for (from, skill) in [
@@ -122,7 +122,7 @@ impl Exposure {
         for skill in [Skill::Steering, Skill::SpeedAndRoom, Skill::ForksAndLoad] {
             out.chance(skill, self.stretch_from, tick);
         }
-        self.driven = 0.0;
+        self.in_stretch = 0.0;
         self.stretch_from = tick + 1;
     }
 
@@ -131,9 +131,9 @@ impl Exposure {
         if speed <= self.rest_speed {
             return;
         }
+        self.in_stretch += speed * DT;
         self.driven += speed * DT;
-        self.driven_in_all += speed * DT;
-        if self.driven >= self.stretch_m {
+        if self.in_stretch >= self.stretch_m {
             self.stretch_done(m.tick, out);
         }
     }
@@ -179,7 +179,7 @@ impl Exposure {
         let now = |skill, out: &mut Report| out.chance(skill, m.tick, m.tick);
         for w in m.ways.iter().filter(|w| w.crossed) {
             // To and fro over a line is one opportunity: another one needs a new way up to it.
-            let at = self.driven_in_all;
+            let at = self.driven;
             if self.lines.get(&(w.kind, w.index)).is_none_or(|last| at - last >= self.stretch_m) {
                 self.lines.insert((w.kind, w.index), at);
                 now(Skill::RightOfWay, out);

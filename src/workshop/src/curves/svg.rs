@@ -54,13 +54,13 @@ impl Sheet<'_> {
 }
 
 fn legend(svg: &mut String) {
-    let _ = write!(
+    let _ = writeln!(
         svg,
         "<polyline class=\"points\" points=\"56,40 80,40\"/><circle class=\"dot\" cx=\"68\" cy=\"40\" r=\"3.5\"/>\
          <text x=\"86\" y=\"44\">points, of 100</text>\n\
          <polyline class=\"passes\" points=\"190,40 214,40\"/>\
          <rect class=\"square\" x=\"199\" y=\"37\" width=\"6\" height=\"6\"/>\
-         <text x=\"220\" y=\"44\">drives that pass, %</text>\n"
+         <text x=\"220\" y=\"44\">drives that pass, %</text>"
     );
 }
 
@@ -69,18 +69,18 @@ fn field(svg: &mut String, curve: &Curve<'_>, left: f64) {
     let bottom = TOP + height;
     for value in [0, 20, 40, 60, 80, 100] {
         let y = bottom - height * f64::from(value) / 100.0;
-        let _ = write!(
+        let _ = writeln!(
             svg,
             "<line class=\"grid\" x1=\"{left}\" y1=\"{y}\" x2=\"{}\" y2=\"{y}\"/>\
-             <text x=\"{}\" y=\"{}\" text-anchor=\"end\">{value}</text>\n",
+             <text x=\"{}\" y=\"{}\" text-anchor=\"end\">{value}</text>",
             left + width,
             left - 8.0,
             y + 4.0
         );
     }
-    let _ = write!(
+    let _ = writeln!(
         svg,
-        "<text transform=\"translate({} {}) rotate(-90)\" text-anchor=\"middle\">points; passes, %</text>\n",
+        "<text transform=\"translate({} {}) rotate(-90)\" text-anchor=\"middle\">points; passes, %</text>",
         left - 40.0,
         TOP + 0.5 * height
     );
@@ -88,17 +88,17 @@ fn field(svg: &mut String, curve: &Curve<'_>, left: f64) {
     let across = (last.at - first.at).max(1e-9);
     let x = |p: &Point| left + width * (p.at - first.at) / across;
     for p in curve.points {
-        let _ = write!(
+        let _ = writeln!(
             svg,
-            "<text x=\"{:.1}\" y=\"{}\" text-anchor=\"middle\" font-size=\"10\">{}</text>\n",
+            "<text x=\"{:.1}\" y=\"{}\" text-anchor=\"middle\" font-size=\"10\">{}</text>",
             x(p),
             bottom + 16.0,
             p.at
         );
     }
-    let _ = write!(
+    let _ = writeln!(
         svg,
-        "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">{}</text>\n",
+        "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">{}</text>",
         left + 0.5 * width,
         bottom + 36.0,
         escaped(curve.axis)
@@ -108,10 +108,10 @@ fn field(svg: &mut String, curve: &Curve<'_>, left: f64) {
     polyline(svg, "passes", curve.points.iter().map(|p| (x(p), passes(p))));
     polyline(svg, "points", curve.points.iter().map(|p| (x(p), points(p))));
     for p in curve.points {
-        let _ = write!(
+        let _ = writeln!(
             svg,
             "<rect class=\"square\" x=\"{:.1}\" y=\"{:.1}\" width=\"6\" height=\"6\"/>\
-             <circle class=\"dot\" cx=\"{:.1}\" cy=\"{:.1}\" r=\"3.5\"/>\n",
+             <circle class=\"dot\" cx=\"{:.1}\" cy=\"{:.1}\" r=\"3.5\"/>",
             x(p) - 3.0,
             passes(p) - 3.0,
             x(p),
@@ -122,7 +122,7 @@ fn field(svg: &mut String, curve: &Curve<'_>, left: f64) {
 
 fn polyline(svg: &mut String, class: &str, points: impl Iterator<Item = (f64, f64)>) {
     let points: Vec<String> = points.map(|(x, y)| format!("{x:.1},{y:.1}")).collect();
-    let _ = write!(svg, "<polyline class=\"{class}\" points=\"{}\"/>\n", points.join(" "));
+    let _ = writeln!(svg, "<polyline class=\"{class}\" points=\"{}\"/>", points.join(" "));
 }
 
 /// Text as it may stand in a file of marks.
