@@ -125,7 +125,9 @@ fn the_model_rider_keeps_every_rule_at_both_ends_of_its_range() {
             deeds.push((format!("{pointer}, {truck}"), good.iter().any(|c| c == case.code)));
         }
         let broken = faults.iter().any(|c| case.code.is_empty() || c == case.code);
-        if broken || *ending != Ending::Done {
+        // Somebody stands in the only way there: who keeps the rules waits until the time is over.
+        let waits = *course == "person-ahead" && *ending == Ending::TimeOut;
+        if broken || (*ending != Ending::Done && !waits) {
             wrong.push(format!("{pointer} {value} on {course}, {truck}: {ending:?}, {faults:?}"));
         }
     }

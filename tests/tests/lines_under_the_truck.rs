@@ -4,6 +4,7 @@
 use coneyard_core::controls::{ArmAsk, Controls};
 use coneyard_core::finding::Skill;
 use coneyard_core::math::Vec2;
+use coneyard_core::run::DriveSetup;
 use coneyard_core::time::TICK_RATE;
 use coneyard_sim::Session;
 use coneyard_tests::yards::Floor;
@@ -32,7 +33,13 @@ fn yard(places: &[f64], directions: &[bool]) -> Session {
         .with("lines", json!(lines))
         .with("blind_spots", json!(blind))
         .with("traffic", json!(true));
-    Session::new(&floor.setup()).expect("the floor is valid")
+    // Short drives that are broken off count here as well.
+    let rules = json!({
+        "format": 1,
+        "terms": { "counts-from": { "value": 0, "unit": "m", "source": "site rule" } }
+    });
+    let setup = DriveSetup { rules: rules.to_string(), ..floor.setup() };
+    Session::new(&setup).expect("the floor is valid")
 }
 
 /// Opportunities of the right of way, and codes of all findings, of a drive that ends here.

@@ -163,7 +163,7 @@ pub const DUTIES: &[Duty] = &[
                 need("struck-within", Second, 0.0, 30.0),
                 need("closest", Metre, 0.0, 1.0),
                 need("fast", MetrePerSecond, 0.1, 5.0),
-                need("gap-fast", Metre, 0.05, 2.0),
+                need("gap-fast", Metre, 0.05, 0.8),
                 need("own-speed", MetrePerSecond, 0.05, 1.0),
                 need("slowing", MetrePerSecondSquared, 0.2, 5.0),
                 need("slowing-hard", MetrePerSecondSquared, 0.2, 9.0),
@@ -200,18 +200,18 @@ pub const DUTIES: &[Duty] = &[
     fault(
         "not-looking",
         &[
-            need("off-path", Degree, 10.0, 170.0),
+            need("off-path", Degree, 45.0, 170.0),
             need("speed", MetrePerSecond, 0.05, 3.0),
             need("for", Second, GLANCE_S, 10.0),
-            need("share", Share, 0.1, 1.0),
+            need("share", Share, 0.6, 1.0),
             need("lately", Second, 1.0, 20.0),
         ],
     ),
     fault(
         "not-looked-before-entry",
         &[
-            need("glance", Second, 0.05, 2.0),
-            need("within", Second, 1.0, 30.0),
+            need("glance", Second, 0.05, 0.4),
+            need("within", Second, 3.0, 30.0),
             need("look", Degree, 5.0, 85.0),
         ],
     ),

@@ -139,7 +139,8 @@ impl Watcher for BeforeEntry {
         let aside = [turned >= self.look_deg, turned <= -self.look_deg];
         self.turned.see(now, aside, within);
         let looked = |by_sight: [bool; 2]| [by_sight[0] || aside[0], by_sight[1] || aside[1]];
-        let again_after = self.y.common.again_after;
+        // In every tick on it is the same entry.
+        let again_after = self.y.common.again_after.max(1);
         let note = |looks: &mut Looks, _: f64, by: [bool; 2]| looks.see(now, looked(by), within);
         let mut entered = self.stops.see(m, again_after, note);
         entered.append(&mut self.blind.see(m, again_after, note));
