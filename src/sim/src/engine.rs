@@ -104,6 +104,15 @@ impl Thing {
     }
 }
 
+/// Everything that may be pushed.
+fn things<'a>(
+    cones: &'a mut [Thing],
+    pallets: &'a mut [Thing],
+    cases: &'a mut [(Thing, Point)],
+) -> impl Iterator<Item = &'a mut Thing> {
+    cones.iter_mut().chain(pallets).chain(cases.iter_mut().map(|(case, _)| case))
+}
+
 /// What the truck meets in this tick: all that the engine may push with it.
 #[derive(Default)]
 struct Pushed(Vec<ColliderHandle>);
@@ -297,10 +306,8 @@ impl Contacts for Engine {
             None,
         );
         let Some(truck) = set.bodies.get(self.truck) else { return Carried::default() };
-        let things = self.cones.iter_mut().chain(&mut self.pallets);
-        for thing in things.chain(self.cases.iter_mut().map(|(case, _)| case)) {
-            thing.note(&set.bodies);
-        }
+        things(&mut self.cones, &mut self.pallets, &mut self.cases)
+            .for_each(|thing| thing.note(&set.bodies));
         let (push, spin) = (truck.linvel() - velocity, truck.angvel() - given.yaw_rate);
         Carried {
             pose: pose_of(truck),
@@ -354,10 +361,8 @@ impl Engine {
     /// Reads where everything is that may be pushed.
     fn note(&mut self) {
         let Some(set) = self.world.get::<RapierRigidBodySet>(self.context) else { return };
-        let things = self.cones.iter_mut().chain(&mut self.pallets);
-        for thing in things.chain(self.cases.iter_mut().map(|(case, _)| case)) {
-            thing.note(&set.bodies);
-        }
+        things(&mut self.cones, &mut self.pallets, &mut self.cases)
+            .for_each(|thing| thing.note(&set.bodies));
     }
 
     fn body(&mut self, handle: RigidBodyHandle, change: impl FnOnce(&mut RapierBody)) {
