@@ -489,6 +489,7 @@ limit-glance = length of a look
 limit-grace = time to begin to brake
 limit-grade = grade
 limit-habit = speed when it is a habit
+limit-hand = quickest hand
 limit-height = height
 limit-held = held for
 limit-hidden = from a hidden place

@@ -489,6 +489,7 @@ limit-glance = duración de la mirada
 limit-grace = tiempo para empezar a frenar
 limit-grade = pendiente
 limit-habit = velocidad cuando es costumbre
+limit-hand = mano más rápida
 limit-height = altura
 limit-held = sostenida
 limit-hidden = desde un lugar sin visibilidad

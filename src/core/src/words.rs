@@ -104,7 +104,15 @@ impl Words {
     /// A measured value with its unit, "9.7 km/h". Number and unit are not torn apart at the end
     /// of a line.
     pub fn quantity(&self, value: f64, unit: crate::finding::Unit, units: Units) -> String {
-        let Shown { value, decimals, unit } = units.show(value, unit);
+        self.shown(units.show(value, unit))
+    }
+
+    /// What was measured in a finding, and its limit, so that they read alike only where they are.
+    pub fn measured_and_limit(&self, finding: &Finding, units: Units) -> [String; 2] {
+        units.show_both(finding.measured, finding.limit, finding.unit).map(|s| self.shown(s))
+    }
+
+    fn shown(&self, Shown { value, decimals, unit }: Shown) -> String {
         let number = self.number(value, decimals);
         match unit {
             "" => number,
@@ -115,8 +123,8 @@ impl Words {
 
     /// All that is said about a finding.
     pub fn tell(&self, finding: &Finding, units: Units) -> Told {
-        let shown = |value| Value::from(self.quantity(value, finding.unit, units));
-        let values = [("measured", shown(finding.measured)), ("limit", shown(finding.limit))];
+        let [measured, limit] = self.measured_and_limit(finding, units).map(Value::from);
+        let values = [("measured", measured), ("limit", limit)];
         let part = |suffix: &str| self.say(&format!("{}{suffix}", finding.code), &values);
         let mut what = part("-what");
         if let Some(before) = finding.before {

@@ -129,6 +129,11 @@ pub(crate) fn quantity(value: f64, unit: Unit, units: Units) -> String {
     with_words(|w| w.quantity(value, unit, units))
 }
 
+/// What was measured in a finding, and its limit.
+pub(crate) fn measured_and_limit(finding: &Finding, units: Units) -> [String; 2] {
+    with_words(|w| w.measured_and_limit(finding, units))
+}
+
 /// A number with exactly so many decimals, so that it keeps its width while it changes.
 pub(crate) fn steady_number(value: f64, decimals: usize) -> String {
     let plain = format!("{value:.decimals$}");

@@ -2,7 +2,7 @@
 //! over when a drive's findings are held against what was seen in it.
 
 use coneyard_core::finding::{Finding, Severity};
-use coneyard_core::time::Tick;
+use coneyard_core::time::{TICK_RATE, Tick};
 
 use crate::notes::{Kind, Note};
 use crate::oracle::{NEAR, Oracle};
@@ -46,10 +46,12 @@ pub enum Sight {
     Of(Kind, f64),
     /// Truck or load came on to a person faster than could be stopped.
     NoStopForSomebody,
-    /// A person was touched by a truck that went along them, at the speed of one that passes too near.
+    /// A person was touched by a truck that went on along them.
     Graze,
     /// Somebody or something was nearer than this, m.
     Within(f64),
+    /// Somebody was nearer than this, m.
+    SomebodyWithin(f64),
     /// The forks were asked to lift more than the truck may carry.
     TooHeavy,
 }
@@ -70,7 +72,7 @@ pub const CRITICALS: [(&str, &[Sight]); 12] = [
         &[Sight::Of(Kind::CrossingTaken, 0.0), Sight::Of(Kind::PersonPassed, 0.0)],
     ),
     ("contact-structure", &[Sight::Of(Kind::StruckHard, 0.0)]),
-    ("emergency-late", &[Sight::NoStopForSomebody, Sight::Of(Kind::NoRoom, 0.0)]),
+    ("emergency-late", &[Sight::SomebodyWithin(1.005)]),
     ("stop-line-run", &[Sight::Of(Kind::StopLineRun, 0.0)]),
     ("tipped-over", &[Sight::Of(Kind::Tipped, 1.0)]),
     ("wrong-way-command", &[Sight::Within(2.05)]),
@@ -117,15 +119,19 @@ impl Held {
     }
 }
 
+/// Whoever is struck was nearly struck so long before, ticks: 3 s, and told of only once.
+const STANDS_FOR: Tick = 3 * TICK_RATE;
+
 fn near((from, to): (Tick, Tick), note: (Tick, Tick)) -> bool {
     from <= note.1.saturating_add(NEAR) && note.0 <= to.saturating_add(NEAR)
 }
 
 fn answer(note: &Note, finding: &Finding) -> Answer {
     let row = ANSWERS.iter().find(|(kind, ..)| *kind == note.kind);
+    let before = if finding.code == "person-struck" { STANDS_FOR } else { 0 };
+    let from = finding.from.saturating_sub(before);
     let row = row.filter(|(.., codes)| {
-        codes.contains(&finding.code.as_str())
-            && near((finding.from, finding.to), (note.from, note.to))
+        codes.contains(&finding.code.as_str()) && near((from, finding.to), (note.from, note.to))
     });
     match row {
         Some((_, least, _)) if finding.severity >= *least => Answer::Found,
@@ -150,6 +156,7 @@ pub fn hold(oracle: &Oracle, findings: &[Finding]) -> Held {
             Sight::NoStopForSomebody => oracle.cannot_stop_for_somebody(f.from, f.to),
             Sight::Graze => oracle.grazes_somebody(f.from, f.to),
             Sight::Within(metres) => oracle.something_within(metres, f.from, f.to),
+            Sight::SomebodyWithin(metres) => oracle.somebody_within(metres, f.from, f.to),
             Sight::TooHeavy => oracle.lifts_too_much(f.from, f.to),
         })
     };

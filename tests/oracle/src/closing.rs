@@ -10,6 +10,8 @@ use crate::shapes::{Motion, Shape};
 pub(crate) struct Meeting {
     /// Speed with which the body moves into the thing, m/s.
     pub(crate) speed: f64,
+    /// That of any corner that would meet it within the tick, were nothing in its way, m/s.
+    pub(crate) most: f64,
     /// How far the two would go into each other by the end of the tick, m.
     pub(crate) depth: f64,
 }
@@ -55,11 +57,14 @@ pub(crate) fn meets(
         own.chain(its).collect::<Vec<_>>()
     });
     let all: Vec<(f64, Meeting)> = all.collect();
-    // The first blow changes the motion, so that no other comes as it would have.
+    // The first blow changes the motion, so that no other need come as it would have.
     let blows = || all.iter().filter(|(_, m)| m.speed > BLOW);
     let first = blows().map(|(met, _)| *met).fold(f64::INFINITY, f64::min);
     let at_once = blows().filter(|(met, _)| *met <= first + AT_ONCE).map(|(_, m)| *m);
-    at_once.max_by(|a, b| a.speed.total_cmp(&b.speed)).or(all.first().map(|(_, m)| *m))
+    let fastest = |a: &Meeting, b: &Meeting| a.speed.total_cmp(&b.speed);
+    let met = at_once.max_by(fastest).or(all.first().map(|(_, m)| *m))?;
+    let most = all.iter().map(|(_, m)| m.speed).fold(met.speed, f64::max);
+    Some(Meeting { most, ..met })
 }
 
 /// When and how a gap closes: it is given the ticks of the body and of the thing.
@@ -68,7 +73,7 @@ fn meeting(gap: impl Fn(f64, f64) -> f64, from: f64, until: f64) -> Option<(f64,
     let met = if now(from) > 0.0 { first_met(now, from, until)? } else { from };
     let speed = gap(met - BEFORE, met) / (BEFORE * DT);
     let together = now(met - BEFORE) / BEFORE;
-    Some((met, Meeting { speed, depth: (1.0 - met) * together }))
+    Some((met, Meeting { speed, most: speed, depth: (1.0 - met) * together }))
 }
 
 /// When the gap is first none, ticks.

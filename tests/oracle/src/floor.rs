@@ -1,42 +1,60 @@
 //! What is painted on the floor: stop lines, crossings, docks.
 
+use std::collections::BTreeSet;
+
 use coneyard_core::math::Vec2;
 use coneyard_core::time::DT;
 
 use crate::notes::{Kind, Notes};
 use crate::people::moved;
 use crate::seen::{Fixed, Seen};
-use crate::shapes::{Shape, goes_over};
+use crate::shapes::{Shape, distance_to, goes_over};
 
 /// Faster than this over a stop line is not stopping at all, m/s; known to that.
 const RUNS: f64 = 1.0;
 const RUNS_ERROR: f64 = 0.05;
+/// Who stood this near to it, m, at no more than this, m/s, stopped for it; known to these.
+const STOOD_WITHIN: f64 = 1.5;
+const STOOD_WITHIN_ERROR: f64 = 0.05;
+const STANDS: f64 = 0.05;
+const STANDS_ERROR: f64 = 0.01;
+
+/// Before which lines, by end of the truck and number of the line, it stood.
+pub(crate) type Stood = BTreeSet<(usize, u32)>;
 
 pub(crate) fn look(
     fixed: &Fixed,
     (before, here): (&Seen, &Seen),
     (parts_before, parts): (&[Shape], &[Shape]),
-    notes: &mut Notes,
+    (stood, notes): (&mut Stood, &mut Notes),
 ) {
-    stop_lines(fixed, before, here, notes);
+    stop_lines(fixed, before, here, (stood, notes));
     crossings(fixed, (before, here), (parts_before, parts), notes);
     docks(fixed, here, parts, notes);
 }
 
-fn stop_lines(fixed: &Fixed, before: &Seen, here: &Seen, notes: &mut Notes) {
-    for end in fixed.truck.ends {
+fn stop_lines(fixed: &Fixed, before: &Seen, here: &Seen, (stood, notes): (&mut Stood, &mut Notes)) {
+    for (e, end) in fixed.truck.ends.into_iter().enumerate() {
         let way = [before.truck.to_yard(end), here.truck.to_yard(end)];
         let step = way[1] - way[0];
+        let speed = step.length() / DT;
         let outwards = way[1] - here.truck.to_yard(fixed.truck.wheels[0] * 0.5);
         // The end that follows goes over every line that the other one was led over.
-        if step.dot(outwards) <= 0.0 {
-            continue;
-        }
+        let leads = step.dot(outwards) > 0.0;
         for (i, line) in &fixed.stop_lines {
             let through = (line[1] - line[0]).left();
-            let speed = step.length() / DT;
-            if speed > RUNS - RUNS_ERROR && step.dot(through) > 0.0 && goes_over(way, *line) {
-                notes.add(Kind::StopLineRun, *i, here.tick, (speed, speed > RUNS + RUNS_ERROR));
+            if leads
+                && speed > RUNS - RUNS_ERROR
+                && step.dot(through) > 0.0
+                && goes_over(way, *line)
+            {
+                let sure = speed > RUNS + RUNS_ERROR && !stood.contains(&(e, *i));
+                notes.add(Kind::StopLineRun, *i, here.tick, (speed, sure));
+            }
+            if distance_to(way[1], *line) > STOOD_WITHIN + STOOD_WITHIN_ERROR {
+                stood.remove(&(e, *i));
+            } else if speed < STANDS + STANDS_ERROR {
+                stood.insert((e, *i));
             }
         }
     }

@@ -10,7 +10,7 @@ pub enum Kind {
     /// A person is touched by truck or load that moves into them. Measure: how far it moved towards them
     /// in the touch, m.
     PersonTouched,
-    /// A truck goes by nearer than 0.2 m to a person, faster than 0.3 m/s. Measure: its speed there, m/s.
+    /// A truck goes by nearer than 0.2 m to a person, faster than 0.5 m/s. Measure: its speed there, m/s.
     PersonPassed,
     /// A structure or another truck is driven into. Measure: closing speed, m/s.
     Struck,

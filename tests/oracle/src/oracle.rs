@@ -5,9 +5,10 @@ use coneyard_core::math::Vec2;
 use coneyard_core::time::{DT, TICK_RATE, Tick};
 use coneyard_core::truck::spec::TruckSpec;
 
+use crate::floor::Stood;
 use crate::load::{Load, too_heavy};
 use crate::notes::{Kind, Note, Notes};
-use crate::people::{FAST, FAST_ERROR, NONE, People, moved, near};
+use crate::people::{NONE, People, moved, near};
 use crate::room::{BRAKES, before_contacts};
 use crate::seen::{Fixed, Seen};
 use crate::shapes::Shape;
@@ -21,6 +22,7 @@ pub struct Oracle {
     parts: Vec<Shape>,
     people: People,
     load: Load,
+    stood: Stood,
     notes: Notes,
 }
 
@@ -33,6 +35,7 @@ impl Oracle {
             parts: Vec::new(),
             people: People::default(),
             load: Load::default(),
+            stood: Stood::new(),
             notes: Notes::default(),
         }
     }
@@ -44,7 +47,7 @@ impl Oracle {
             let (fixed, notes, both) = (&self.fixed, &mut self.notes, (before, &here));
             self.people.look(both, &parts, notes);
             struck::look(fixed, both, &parts, notes);
-            floor::look(fixed, both, (&self.parts, &parts), notes);
+            floor::look(fixed, both, (&self.parts, &parts), (&mut self.stood, notes));
             self.load.look(both, notes);
             overhead::look(fixed, &here, notes);
             if here.tipped {
@@ -79,7 +82,8 @@ impl Oracle {
     }
 
     /// Whether in these ticks, give or take 2 s, truck or load came on to a person faster than the
-    /// strongest brake could have stopped before them: v^2 over twice the gap.
+    /// strongest brake, asked for by the quickest hand, could have stopped before them: v^2 over twice the
+    /// gap that the hand leaves.
     pub fn cannot_stop_for_somebody(&self, from: Tick, to: Tick) -> bool {
         self.around(from, to).any(|(before, here)| {
             let parts = self.fixed.parts(here);
@@ -90,21 +94,22 @@ impl Oracle {
                 let their = was.map_or(Vec2::default(), |(_, was)| *at - *was);
                 let to = (*at - near.place).normalized();
                 let closing = own.dot(to).max((own - their).dot(to)) / DT;
-                let needs = closing * closing / (2.0 * near.gap.max(1e-3));
+                let left = near.gap - HAND * closing;
+                let needs = closing * closing / (2.0 * left.max(1e-3));
                 closing > 0.25 && needs > 0.95 * BRAKES
             })
         })
     }
 
-    /// Whether in these ticks, give or take 2 s, somebody was touched by a truck that went as fast as one
-    /// that passes too near, if only along them.
+    /// Whether in these ticks, give or take 2 s, somebody was touched by a truck that went on, if only along
+    /// them.
     pub fn grazes_somebody(&self, from: Tick, to: Tick) -> bool {
         self.around(from, to).any(|(before, here)| {
             let parts = self.fixed.parts(here);
             here.people.iter().any(|(_, at)| {
                 let near = near(&parts, *at);
                 let way = moved(before.truck, here.truck, near.place).length();
-                near.gap <= NONE && way > (FAST - FAST_ERROR) * DT
+                near.gap <= NONE && way > MOVES * DT
             })
         })
     }
@@ -125,12 +130,27 @@ impl Oracle {
         })
     }
 
+    /// Whether in these ticks, give or take 2 s, somebody on foot was nearer than so many metres to truck or
+    /// load.
+    pub fn somebody_within(&self, metres: f64, from: Tick, to: Tick) -> bool {
+        self.around(from, to).any(|(_, here)| {
+            let parts = self.fixed.parts(here);
+            here.people.iter().any(|(_, at)| near(&parts, *at).gap < metres)
+        })
+    }
+
     /// Whether in these ticks, give or take 2 s, the forks were asked to lift more than the truck may
     /// carry.
     pub fn lifts_too_much(&self, from: Tick, to: Tick) -> bool {
         self.around(from, to).any(|(_, here)| too_heavy(&self.fixed, here))
     }
 }
+
+/// The quickest hand, s (a simple reaction to something seen takes 0.2 to 0.25 s, from memory).
+const HAND: f64 = 0.25;
+
+/// Faster than this a truck moves, m/s.
+const MOVES: f64 = 0.05;
 
 /// What lies within this belongs together, ticks: 2 s.
 pub const NEAR: Tick = 2 * TICK_RATE;

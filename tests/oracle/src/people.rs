@@ -13,12 +13,12 @@ use crate::shapes::Shape;
 pub(crate) const RADIUS: f64 = 0.25;
 /// Moved so far into somebody in a touch, m, is a person struck; known to that.
 const INTO: f64 = 0.020;
-const INTO_ERROR: f64 = 0.002;
+const INTO_ERROR: f64 = 0.004;
 /// Nearer than this, m, and faster than that, m/s, is passed too near; known to these.
 const NEAR: f64 = 0.2;
 const NEAR_ERROR: f64 = 0.001;
-pub(crate) const FAST: f64 = 0.3;
-pub(crate) const FAST_ERROR: f64 = 0.05;
+const FAST: f64 = 0.5;
+const FAST_ERROR: f64 = 0.05;
 /// Cosine of 45 degrees.
 const LEAVES: f64 = core::f64::consts::FRAC_1_SQRT_2;
 /// A gap of so much is none, m: places are known to some micrometres.

@@ -96,6 +96,11 @@ pub(crate) fn goes_over(way: [Vec2; 2], line: [Vec2; 2]) -> bool {
     of(way).intersects(&of(line))
 }
 
+/// From a point to a line, m.
+pub(crate) fn distance_to(p: Vec2, line: [Vec2; 2]) -> f64 {
+    Euclidean.distance(&Point(coord(p)), &Line::new(coord(line[0]), coord(line[1])))
+}
+
 /// How a body goes on that was at one pose and a tick later at another: where it is so many ticks after
 /// the second, if nothing holds it up.
 #[derive(Clone, Copy, Debug)]

@@ -10,6 +10,8 @@ use crate::shapes::{Motion, Shape};
 /// Slower than this is leaning on it, m/s; faster than that is hard.
 pub(crate) const STRIKES: f64 = 0.1;
 pub(crate) const HARD: f64 = 1.0;
+/// A load on the forks is set against a wall no faster than this, m/s.
+const LOAD_STRIKES: f64 = 0.3;
 /// The speed is that of the tick before: within a tick the strongest brake takes off so much, m/s (3 m/s^2
 /// and a little).
 pub(crate) const ERROR: f64 = 0.06;
@@ -28,19 +30,27 @@ pub(crate) fn look(
     let most = 1.1 * own.most(6.0) + 0.001;
     let way = (before.truck, here.truck);
     for (i, thing) in &fixed.solid {
-        let met = parts.iter().any(|p| p.apart_at_least(thing) <= most);
-        if met && let Some(met) = meets(parts, way, (NEXT, most), |_| thing.clone()) {
-            note(&met, *i, here, notes, || {
-                BESIDE.map(|by| meets(parts, way, (AROUND, most + 0.01), |_| thing.beside(by)))
-            });
+        let near = parts.iter().any(|p| p.apart_at_least(thing) <= most);
+        let of = |parts: &[Shape], (ticks, most), by| {
+            meets(parts, way, (ticks, most), |_| thing.beside(by))
+        };
+        if near {
+            note((parts, most), thing, here, (*i, notes), of);
         }
     }
     for (i, (pose, size)) in here.cases.iter().enumerate() {
         let case = Shape::rectangle(*pose, *size);
-        if let Some(met) = meets(parts, way, (NEXT, most), |_| case.clone())
+        let of = |(ticks, most), by| meets(parts, way, (ticks, most), |_| case.beside(by));
+        if let Some(met) = of((NEXT, most), Vec2::default())
             && met.speed > STRIKES - ERROR
         {
-            let sure = met.speed > STRIKES + ERROR && met.depth > SPARED;
+            let mut beside = BESIDE.iter().map(|by| of((AROUND, most + 0.01), *by));
+            // What lies between the forks or under the truck is not met by whatever goes on over it.
+            let apart = |by: &Vec2| parts.iter().all(|p| !p.meets(&case.beside(*by)));
+            let sure = met.depth > SPARED
+                && BESIDE.iter().all(apart)
+                && met.speed > STRIKES + ERROR
+                && beside.all(|m| m.is_some_and(|m| m.speed > STRIKES + ERROR));
             notes.add(Kind::CaseRunOver, i as u32, here.tick + 1, (met.speed, sure));
         }
     }
@@ -49,14 +59,10 @@ pub(crate) fn look(
         let was = before.others.iter().find(|(j, _)| j == i).map_or(*pose, |(_, was)| *was);
         let its = Motion::of(was, *pose);
         let together = most + 1.1 * its.most(size.length());
-        if let Some(met) =
-            meets(parts, way, (NEXT, together), |t| Shape::rectangle(its.at(t), *size))
-        {
-            note(&met, OTHERS + i, here, notes, || {
-                let thing = |t, by| Shape::rectangle(its.at(t), *size).beside(by);
-                BESIDE.map(|by| meets(parts, way, (AROUND, together + 0.01), |t| thing(t, by)))
-            });
-        }
+        let thing = |t, by| Shape::rectangle(its.at(t), *size).beside(by);
+        let of =
+            |parts: &[Shape], (ticks, most), by| meets(parts, way, (ticks, most), |t| thing(t, by));
+        note((parts, together), &thing(0.0, Vec2::default()), here, (OTHERS + i, notes), of);
     }
 }
 
@@ -64,31 +70,41 @@ pub(crate) fn look(
 pub(crate) const OTHERS: u32 = 1000;
 
 /// How fast a corner is driven into hangs on which side of it is met, which some millimetres decide: a
-/// blow is hard for sure when it is with the thing moved by so much.
+/// blow is sure when it is one with the thing moved by so much.
 const BESIDE: [Vec2; 4] =
     [vec2(0.005, 0.0), vec2(-0.005, 0.0), vec2(0.0, 0.005), vec2(0.0, -0.005)];
 
+/// Parts of the truck itself; the load comes behind them.
+const TRUCK_PARTS: usize = 3;
+
+/// Looks at whatever `of` says is met by these parts within these ticks, none of which goes farther in one
+/// than so many metres, with the thing moved by so much.
 fn note(
-    met: &Meeting,
-    whom: u32,
+    (parts, most): (&[Shape], f64),
+    thing: &Shape,
     here: &Seen,
-    notes: &mut Notes,
-    beside: impl FnOnce() -> [Option<Meeting>; 4],
+    (whom, notes): (u32, &mut Notes),
+    of: impl Fn(&[Shape], ([f64; 2], f64), Vec2) -> Option<Meeting>,
 ) {
+    let Some(met) = of(parts, (NEXT, most), Vec2::default()) else { return };
     // What is met in the next tick is known by then.
     let tick = here.tick + 1;
-    if met.speed > STRIKES - ERROR {
-        let sure = met.speed > STRIKES + ERROR && met.depth > SPARED;
-        notes.add(Kind::Struck, whom, tick, (met.speed, sure));
+    // A load is pressed into what it slides along; the corner at the end of that is not driven into.
+    let pressed = BESIDE.iter().all(|by| parts.iter().any(|p| p.meets(&thing.beside(*by))));
+    let deep = met.depth > SPARED && !pressed;
+    if met.most <= STRIKES - ERROR {
+        return;
     }
-    // Only what is met at some speed can be hard on another side.
-    if met.speed > 0.3 * HARD {
-        let speeds = beside().map(|m| m.map_or(0.0, |m| m.speed));
-        let least = speeds.iter().copied().fold(met.speed, f64::min);
-        let most = speeds.iter().copied().fold(met.speed, f64::max);
-        if most > HARD - ERROR {
-            let sure = least > HARD + ERROR && met.depth > SPARED;
-            notes.add(Kind::StruckHard, whom, tick, (most, sure));
-        }
+    let beside = BESIDE.map(|by| of(parts, (AROUND, most + 0.01), by));
+    let least = beside.iter().map(|m| m.map_or(0.0, |m| m.speed)).fold(met.speed, f64::min);
+    let most_of_all = beside.iter().flatten().map(|m| m.most).fold(met.most, f64::max);
+    if met.speed > STRIKES - ERROR {
+        let truck = of(&parts[..TRUCK_PARTS], (NEXT, most), Vec2::default());
+        let sets_down = truck.is_none_or(|m| m.speed <= STRIKES + ERROR);
+        let strikes = if sets_down { LOAD_STRIKES } else { STRIKES };
+        notes.add(Kind::Struck, whom, tick, (met.speed, least > strikes + ERROR && deep));
+    }
+    if most_of_all > HARD - ERROR {
+        notes.add(Kind::StruckHard, whom, tick, (most_of_all, least > HARD + ERROR && deep));
     }
 }

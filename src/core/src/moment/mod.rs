@@ -188,6 +188,8 @@ pub struct WayMoment {
     pub ahead: f64,
     /// The leading end went over it in this tick, the way that counts.
     pub crossed: bool,
+    /// Speed of the middle of the leading end, m/s: in a turn it may be twice that of the truck.
+    pub speed: f64,
     /// Whether the rider looks to where someone would come from, on the left and on the right.
     pub looked: [bool; 2],
 }

@@ -112,6 +112,7 @@ pub const DUTIES: &[Duty] = &[
             &[
                 need("reaction", Second, ARM_AND_HAND_S, 10.0),
                 need("speed", MetrePerSecond, 0.05, 3.0),
+                need("near", Metre, 0.1, 10.0),
             ],
         )
     },
@@ -168,6 +169,7 @@ pub const DUTIES: &[Duty] = &[
                 need("slowing", MetrePerSecondSquared, 0.2, 5.0),
                 need("slowing-hard", MetrePerSecondSquared, 0.2, 9.0),
                 need("grace", Second, 0.0, 3.0),
+                need("hand", Second, 0.0, 1.0),
             ],
         )
     },

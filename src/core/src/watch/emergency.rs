@@ -7,7 +7,7 @@
 use crate::course::BrakeZone;
 use crate::finding::Unit;
 use crate::math::Vec2;
-use crate::moment::{CourseEvent, Moment, OtherMoment};
+use crate::moment::{CourseEvent, Moment, OtherMoment, PersonMoment};
 use crate::rules::{Yardstick, ticks};
 use crate::time::{DT, Tick};
 use crate::truck::arm::ArmZone;
@@ -19,12 +19,16 @@ struct Signal {
     since: Tick,
     at: Vec2,
     finding: Option<Handle>,
+    /// Someone on foot was near meanwhile.
+    near: bool,
 }
 
 struct Late {
     y: Yardstick,
     limit: f64,
     waiting: Option<Signal>,
+    /// Nearer than this someone on foot is near, m.
+    near: f64,
     /// Slower than this there is nothing to be late with, m/s.
     speed: f64,
     surprises: Surprises,
@@ -37,10 +41,11 @@ struct Late {
 /// Reacting late, or never.
 pub(super) fn late(y: Yardstick) -> Box<dyn Watcher> {
     let limit = y.limit("reaction");
-    let speed = y.limit("speed");
+    let (speed, near) = (y.limit("speed"), y.limit("near"));
     Box::new(Late {
         y,
         limit,
+        near,
         waiting: None,
         speed,
         surprises: Surprises::default(),
@@ -50,9 +55,9 @@ pub(super) fn late(y: Yardstick) -> Box<dyn Watcher> {
 }
 
 impl Late {
-    /// How long the rider has waited by now. Only for a person it can be as grave as can be: doing nothing
-    /// for long then is not to have seen them.
-    fn waits(&self, m: &Moment, signal: &mut Signal, for_a_person: bool, out: &mut Report) {
+    /// How long the rider has waited by now. Only near to a person it can be as grave as can be: doing
+    /// nothing for long then is not to have seen them.
+    fn waits(&self, m: &Moment, signal: &mut Signal, out: &mut Report) {
         let waited = f64::from(m.tick - signal.since) * DT;
         if waited <= self.limit {
             return;
@@ -60,7 +65,7 @@ impl Late {
         match signal.finding {
             Some(h) => {
                 let worst = self.y.severity_at(waited);
-                let severity = if for_a_person { worst } else { self.y.severity };
+                let severity = if signal.near { worst } else { self.y.severity };
                 out.worsen(h, m.tick, waited, self.limit, severity);
             }
             None => {
@@ -76,13 +81,17 @@ impl Late {
 
     fn signal(&mut self, m: &Moment, out: &mut Report) {
         if m.events.contains(&CourseEvent::SignalOn) {
-            self.waiting =
-                Some(Signal { since: m.tick, at: m.truck.platform_in_yard, finding: None });
+            self.waiting = Some(Signal {
+                since: m.tick,
+                at: m.truck.platform_in_yard,
+                finding: None,
+                near: false,
+            });
         }
         let Some(mut signal) = self.waiting.take() else {
             return;
         };
-        self.waits(m, &mut signal, false, out);
+        self.waits(m, &mut signal, out);
         let stopped = m.events.iter().any(|e| matches!(e, CourseEvent::EmergencyStopped { .. }));
         if !stopped && m.truck.arm_zone == ArmZone::Driving {
             self.waiting = Some(signal);
@@ -115,13 +124,15 @@ impl Late {
             && speed > self.speed
             && self.out.is_none()
         {
-            let signal = Signal { since, at: m.truck.platform_in_yard, finding: None };
+            let signal = Signal { since, at: m.truck.platform_in_yard, finding: None, near: false };
             self.out = Some((who, signal));
         }
         let Some((who, mut signal)) = self.out.take() else {
             return;
         };
-        self.waits(m, &mut signal, matches!(who, Who::Person(_)), out);
+        let is_near = |p: &PersonMoment| who == Who::Person(p.person) && p.gap < self.near;
+        signal.near |= m.people.iter().any(is_near);
+        self.waits(m, &mut signal, out);
         let soon = self.y.common.called.soon;
         let there = match who {
             Who::Person(person) => {
@@ -273,19 +284,20 @@ mod tests {
     }
 
     #[test]
-    fn who_does_nothing_for_somebody_for_three_seconds_has_not_seen_them() {
-        use crate::moment::PersonMoment;
+    fn who_does_nothing_for_somebody_near_for_three_seconds_has_not_seen_them() {
         use crate::watch::test_support::person;
-        let out = |after: u32| {
+        let out = |after: u32, gap: f64| {
             let d = Drive::new().rolling(300, 1.0).all(move |m| {
                 if m.tick >= 10 {
-                    m.people.push(PersonMoment { stepped_out: Some(10), ..person(6.0) });
+                    m.people.push(PersonMoment { stepped_out: Some(10), ..person(gap) });
                 }
                 m.truck.plugging = m.tick >= 10 + after;
             });
             watch("emergency-late", &d)[0].severity
         };
-        assert_eq!((out(192), out(193)), (Severity::Major, Severity::Critical));
+        assert_eq!((out(192, 0.9), out(193, 0.9)), (Severity::Major, Severity::Critical));
+        // Who goes by at a distance is in no danger.
+        assert_eq!((out(250, 1.0), out(250, 0.999)), (Severity::Major, Severity::Critical));
         // A signal of an exercise is late, and no more.
         let signal = watch("emergency-late", &stop(250, ArmZone::LowerBrake));
         assert_eq!(signal[0].severity, Severity::Major);

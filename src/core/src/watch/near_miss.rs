@@ -19,8 +19,8 @@ enum Near {
     Room(f64, f64),
     /// Deceleration that is needed, m/s^2.
     Slowing(f64),
-    /// Time, s.
-    Time(f64),
+    /// Time, s, and whether the quickest hand and the strongest brake would come too late.
+    Time(f64, bool),
 }
 
 impl Near {
@@ -28,14 +28,14 @@ impl Near {
         match self {
             Self::Room(..) => 0,
             Self::Slowing(_) => 1,
-            Self::Time(_) => 2,
+            Self::Time(..) => 2,
         }
     }
 
     /// The worse of two of one kind; otherwise the first.
     fn worse(self, other: Self) -> Self {
         match (self, other) {
-            (Self::Time(a), Self::Time(b)) => Self::Time(a.min(b)),
+            (Self::Time(a, late), Self::Time(b, later)) => Self::Time(a.min(b), late || later),
             (Self::Room(a, _), Self::Room(b, keep)) if b < a => Self::Room(b, keep),
             (Self::Slowing(a), Self::Slowing(b)) => Self::Slowing(a.max(b)),
             (worst, _) => worst,
@@ -70,6 +70,7 @@ struct Limits {
     slowing: f64,
     slowing_hard: f64,
     grace: Tick,
+    hand: f64,
     struck_within: Tick,
     pushed: f64,
 }
@@ -92,6 +93,7 @@ pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
         slowing: y.limit("slowing"),
         slowing_hard: y.limit("slowing-hard"),
         grace: ticks(y.limit("grace")),
+        hand: y.limit("hand"),
         struck_within: ticks(y.limit("struck-within")),
         pushed: y.common.struck_from,
     };
@@ -115,14 +117,17 @@ impl NearMiss {
     }
 
     fn by_time(&self, m: &Moment, p: &PersonMoment, t: f64) -> Option<Near> {
+        // Speed of closing in is gap over time: v^2 / 2 gap.
+        let needed = |gap: f64| (p.gap / t).powi(2) / (2.0 * gap.max(1e-9));
         if !slows(m) {
             // Nobody brakes in the very moment in which someone steps out.
             let new = p.stepped_out.is_some()
                 && p.seen_since.is_some_and(|since| m.tick - since <= self.by.grace);
-            return (!new).then_some(Near::Time(t));
+            let left = p.gap * (1.0 - self.by.hand / t);
+            let late = over(needed(left), self.by.slowing_hard);
+            return (!new).then_some(Near::Time(t, late));
         }
-        // Speed of closing in is gap over time: v^2 / 2 gap.
-        let needed = p.gap / (2.0 * t * t).max(1e-9);
+        let needed = needed(p.gap);
         over(needed, self.by.slowing).then_some(Near::Slowing(needed))
     }
 
@@ -130,7 +135,11 @@ impl NearMiss {
         let by = &self.by;
         let critical = |so: bool| if so { self.y.worst_severity() } else { self.y.severity };
         match near {
-            Near::Time(t) => (t, by.time, Unit::Second, self.y.severity_at(t)),
+            Near::Time(t, late) => {
+                // A short time alone harms nobody before whom one could still stop.
+                let severity = if late { self.y.severity_at(t) } else { self.y.severity };
+                (t, by.time, Unit::Second, severity)
+            }
             Near::Room(r, keep) => (r, keep, Unit::Metre, critical(r < by.closest)),
             Near::Slowing(a) => {
                 let hard = critical(over(a, by.slowing_hard));
@@ -155,6 +164,9 @@ impl Watcher for NearMiss {
                 continue;
             }
             let Some(near) = self.near(m, p) else { continue };
+            // Whatever is told of it, so near at such a speed is as grave as can be.
+            let closest = p.gap < self.by.closest && p.passing_speed > self.by.speed;
+            let least = if closest { self.y.worst_severity() } else { Severity::Good };
             let again_after = self.y.common.again_after;
             let same = someone.told.last_mut().filter(|t| m.tick - t.last <= again_after);
             let told = match same {
@@ -169,7 +181,7 @@ impl Watcher for NearMiss {
                 Some(t) => {
                     t.nearest = t.nearest.worse(near);
                     t.last = m.tick;
-                    t.severity = t.severity.max(self.values(near).3);
+                    t.severity = t.severity.max(self.values(near).3).max(least);
                     let (measured, limit, ..) = self.values(t.nearest);
                     out.worsen(t.handle, m.tick, measured, limit, t.severity);
                     continue;
@@ -178,7 +190,7 @@ impl Watcher for NearMiss {
             let (measured, limit, unit, graver) = self.values(near);
             let (from, at, severity) =
                 told.unwrap_or((m.tick, m.truck.platform_in_yard, Severity::Good));
-            let severity = severity.max(graver);
+            let severity = severity.max(graver).max(least);
             let found = self.y.finding(m, measured, limit, unit);
             let handle = out.open(Finding { from, at, severity, ..found });
             someone.told.push(Told { from, at, last: m.tick, nearest: near, severity, handle });
@@ -217,10 +229,42 @@ mod tests {
         assert!(found(&time(Drive::new(), 20, 1.5)).is_empty());
         let one = found(&time(Drive::new(), 20, 1.49));
         assert_eq!((one[0].severity, one[0].measured), (Severity::Major, 1.49));
-        assert_eq!(found(&time(Drive::new(), 20, 0.8))[0].severity, Severity::Major);
-        let two = time(time(Drive::new(), 20, 1.2), 3, 0.79);
+        let fast = |left, gap| {
+            let d = time(Drive::new(), 20, left).all(|m| m.people[0].gap = gap);
+            found(&d)[0].severity
+        };
+        assert_eq!((fast(0.8, 3.0), fast(0.79, 3.0)), (Severity::Major, Severity::Critical));
+        let two = time(time(Drive::new(), 20, 1.2), 3, 0.4);
         assert_eq!(found(&two)[0].severity, Severity::Critical);
-        assert_eq!(found(&time(two, 5, 1.4))[0].measured, 0.79);
+        assert_eq!(found(&time(two, 5, 1.4))[0].measured, 0.4);
+    }
+
+    /// At 1 m/s the strongest brake takes 1/6 m, and the quickest hand a quarter of a metre before it.
+    #[test]
+    fn a_short_time_is_critical_where_the_quickest_hand_would_come_too_late() {
+        let severity = |gap: f64| {
+            found(&time(Drive::new(), 9, gap).all(|m| m.people[0].gap = gap))[0].severity
+        };
+        let needs = 0.25 + 1.0 / 6.0;
+        assert_eq!(
+            (severity(needs + 0.001), severity(needs - 0.001)),
+            (Severity::Major, Severity::Critical)
+        );
+    }
+
+    #[test]
+    fn below_two_tenths_of_a_metre_it_is_critical_though_there_is_time() {
+        let severity = |gap, speed| {
+            let d = time(Drive::new(), 9, 1.4).all(|m| {
+                (m.people[0].gap, m.people[0].passing_speed) = (gap, speed);
+            });
+            found(&d)[0].severity
+        };
+        assert_eq!(
+            (severity(0.2, 0.51), severity(0.199, 0.51)),
+            (Severity::Major, Severity::Critical)
+        );
+        assert_eq!(severity(0.199, 0.5), Severity::Major);
     }
 
     #[test]

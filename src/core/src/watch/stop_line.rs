@@ -53,14 +53,18 @@ impl Watcher for StopLine {
             let within = nearly.map_or(0.0, |(within, _)| within);
             up.stood = ahead <= within && (up.stood || stands && ahead >= 0.0);
         });
+        // The end that goes over it swings faster in a turn than the truck.
+        let over = m.ways.iter().filter(|w| w.kind == WayKind::Stop && w.crossed);
+        let over = over.map(|w| w.speed).fold(speed, f64::max);
         for up in crossed {
             let lowest = up.lowest.unwrap_or(speed);
             let deed = self.nearly.is_none();
             if (lowest <= self.speed) != deed {
                 continue;
             }
-            let nearly = self.nearly.is_some_and(|(_, over_it)| up.stood && speed <= over_it);
-            let severity = if nearly { Severity::Minor } else { self.y.severity_at(lowest) };
+            let nearly = self.nearly.is_some_and(|(_, at_most)| up.stood && over <= at_most);
+            // Slowing before it and then over it as if it were not there is no better.
+            let severity = if nearly { Severity::Minor } else { self.y.severity_at(over) };
             let found = self.y.finding(m, lowest, self.speed, Unit::MetrePerSecond);
             let severity =
                 if deed { found.severity } else { severity.min(self.y.worst_severity()) };
@@ -72,6 +76,7 @@ impl Watcher for StopLine {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::moment::WayMoment;
     use crate::watch::test_support::{Drive, watch, way};
 
     /// Up to a line with this lowest speed at this distance before it, and over it.
@@ -124,6 +129,32 @@ mod tests {
         assert_eq!(both(&twice(10)), (1, 0));
         assert_eq!(both(&twice(40)), (2, 0));
         assert_eq!(both(&Drive::new().rolling(50, 1.0)), (0, 0));
+    }
+
+    #[test]
+    fn slowing_and_then_over_it_at_speed_is_no_better() {
+        let fast = |speed| {
+            let go = move |m: &mut Moment| {
+                let ahead = 1.0 - 0.1 * f64::from(m.tick);
+                m.truck.speed = if ahead > 0.3 { 0.4 } else { speed };
+                m.ways.push(way(WayKind::Stop, ahead, m.tick == 11));
+            };
+            watch("stop-line-run", &Drive::new().with(12, go))[0].severity
+        };
+        assert_eq!((fast(1.0), fast(1.001)), (Severity::Major, Severity::Critical));
+    }
+
+    #[test]
+    fn what_counts_is_how_fast_the_end_goes_over_it_that_leads() {
+        let swings = |end: f64| {
+            let go = move |m: &mut Moment| {
+                let ahead = 1.0 - 0.1 * f64::from(m.tick);
+                m.truck.speed = 0.7;
+                m.ways.push(WayMoment { speed: end, ..way(WayKind::Stop, ahead, m.tick == 11) });
+            };
+            watch("stop-line-run", &Drive::new().with(12, go))[0].severity
+        };
+        assert_eq!((swings(1.0), swings(1.001)), (Severity::Major, Severity::Critical));
     }
 
     #[test]

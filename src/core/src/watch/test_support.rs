@@ -84,7 +84,7 @@ pub(crate) fn other(ahead: f64) -> OtherMoment {
 
 /// The first line of a kind.
 pub(crate) fn way(kind: WayKind, ahead: f64, crossed: bool) -> WayMoment {
-    WayMoment { kind, index: 0, ahead, crossed, looked: [false; 2] }
+    WayMoment { kind, index: 0, ahead, crossed, speed: 0.0, looked: [false; 2] }
 }
 
 /// The first crossing.

@@ -35,12 +35,42 @@ pub struct Shown {
     pub unit: &'static str,
 }
 
+/// Findings are kept to four decimals: with so many no two of them read alike in any unit.
+const MOST_DECIMALS: usize = 6;
+
+/// Lengths under a metre are told in the small unit: fork heights differ by millimetres.
+fn is_small(value: f64) -> bool {
+    value.abs() < 1.0
+}
+
+impl Shown {
+    /// With all its decimals, without sign of the unit.
+    pub fn text(&self) -> String {
+        format!("{:.*}", self.decimals, self.value)
+    }
+}
+
 impl Units {
     /// A value in an SI unit as it is shown in these units.
     pub fn show(self, value: f64, unit: Unit) -> Shown {
+        self.show_as(value, unit, is_small(value))
+    }
+
+    /// What was measured and its limit, in SI units, as they are shown beside each other: with so many
+    /// decimals that they differ where they do.
+    pub fn show_both(self, measured: f64, limit: f64, unit: Unit) -> [Shown; 2] {
+        let near = (measured - limit).abs() <= 0.01 * limit.abs();
+        let small = is_small(if near { limit } else { measured });
+        let mut both = [self.show_as(measured, unit, small), self.show(limit, unit)];
+        let reads_alike = |[a, b]: &[Shown; 2]| a.text() == b.text() && a.unit == b.unit;
+        while measured != limit && reads_alike(&both) && both[0].decimals < MOST_DECIMALS {
+            both.iter_mut().for_each(|shown| shown.decimals += 1);
+        }
+        both
+    }
+
+    fn show_as(self, value: f64, unit: Unit, small: bool) -> Shown {
         let metric = self == Self::Metric;
-        // Lengths under a metre are told in the small unit: fork heights differ by millimetres.
-        let small = value.abs() < 1.0;
         let (value, decimals, unit) = match unit {
             Unit::Metre if metric && small => (value * 100.0, 1, "unit-cm"),
             Unit::Metre if metric => (value, 2, "unit-m"),
@@ -61,5 +91,55 @@ impl Units {
             Unit::Count => (value, 0, ""),
         };
         Shown { value, decimals, unit }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const ALL: [Unit; 10] = [
+        Unit::Metre,
+        Unit::MetrePerSecond,
+        Unit::MetrePerSecondSquared,
+        Unit::MetrePerSecondCubed,
+        Unit::NewtonMetreSecond,
+        Unit::Gravity,
+        Unit::Second,
+        Unit::Share,
+        Unit::Degree,
+        Unit::Count,
+    ];
+
+    proptest::proptest! {
+        /// However near to its limit, what is read says what is so.
+        #[test]
+        fn what_was_measured_reads_as_far_from_its_limit_as_it_is(
+            limit in 0u32..40_000,
+            off in -300i32..300,
+            unit in 0usize..10,
+            imperial in proptest::bool::ANY,
+        ) {
+            let (limit, measured) = (f64::from(limit) / 1e4, (f64::from(limit) + f64::from(off)) / 1e4);
+            let units = if imperial { Units::Imperial } else { Units::Metric };
+            let [m, l] = units.show_both(measured, limit, ALL[unit]);
+            if m.unit == l.unit {
+                let read = |s: &Shown| s.text().parse::<f64>().expect("a number");
+                let (was, reads) = (measured.total_cmp(&limit), read(&m).total_cmp(&read(&l)));
+                proptest::prop_assert!(was == reads || measured == limit, "{m:?} {l:?}");
+            } else {
+                // In another unit it is far from it.
+                proptest::prop_assert!((measured - limit).abs() > 0.01 * limit, "{m:?} {l:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_hair_over_the_limit_is_told_to_the_hair() {
+        let both = |m, l, u: Unit| Units::Metric.show_both(m, l, u).map(|s| s.text());
+        assert_eq!(both(0.2004, 0.2, Unit::Gravity), ["0.2004", "0.2000"]);
+        assert_eq!(both(0.9999, 1.0, Unit::Metre), ["0.9999", "1.0000"]);
+        assert_eq!(both(60.3, 60.0, Unit::Degree), ["60.3", "60.0"]);
+        assert_eq!(both(3.2, 0.05, Unit::Metre), ["3.20", "5.0"]);
     }
 }

@@ -10,6 +10,9 @@ use crate::truck::wheels::Twist;
 /// known to 8 micrometres, and what it holds apart rests at nothing give or take some of those.
 pub const TOUCHES: f64 = 1e-4;
 
+/// Less deep than this, m, two corners graze each other.
+const GRAZES: f64 = 1e-3;
+
 /// Corners this near to the place of contact belong to it, m: of two that meet a wall together
 /// either may be a hair nearer.
 const AT_ONCE: f64 = 2e-3;
@@ -50,13 +53,25 @@ pub struct Touch {
     pub closing: f64,
     /// Unit vector from the truck into the thing.
     pub into: Vec2,
+    /// The speed were it only grazed, m/s, where it is met by less than a hair; else the same.
+    pub grazing: f64,
+    /// Where it is met, yard frame, m.
+    pub at: Vec2,
+    /// How far the two lay in each other already before this, m: what fell under a truck.
+    pub depth: f64,
 }
 
-/// Whether a convex part of the truck, corners counter-clockwise, touches a thing, and how.
-pub fn touch(part: &[Vec2; 4], thing: Thing<'_>, coming: &Coming) -> Option<Touch> {
+/// Whether a convex part of the truck, corners counter-clockwise, touches a thing, and how; `before` is
+/// where the part was a moment ago.
+pub fn touch(
+    before: &[Vec2; 4],
+    part: &[Vec2; 4],
+    thing: Thing<'_>,
+    coming: &Coming,
+) -> Option<Touch> {
     match thing {
         Thing::Disc(middle, radius) => touch_disc(part, middle, radius, coming),
-        Thing::Block(block) => touch_block(part, block, coming),
+        Thing::Block(block) => touch_block(before, part, block, coming),
     }
 }
 
@@ -77,40 +92,74 @@ fn touch_disc(part: &[Vec2; 4], middle: Vec2, radius: f64, coming: &Coming) -> O
     let out = if inside { -away } else { away };
     let into =
         if out.length() > 0.0 { out.normalized() } else { coming.twist.velocity.normalized() };
-    Some(Touch { closing: coming.speed_into(nearest, into).max(0.0), into })
+    let closing = coming.speed_into(nearest, into).max(0.0);
+    Some(Touch { closing, into, grazing: closing, at: nearest, depth: 0.0 })
 }
 
-fn touch_block(part: &[Vec2; 4], block: &[Vec2; 4], coming: &Coming) -> Option<Touch> {
-    // The direction in which they are farthest apart, or least far inside each other.
-    let (by_part, by_block) = (apart_along_edges(part, block), apart_along_edges(block, part));
-    let (gap, into) = if by_part.0 >= by_block.0 { by_part } else { (by_block.0, -by_block.1) };
+fn touch_block(
+    before: &[Vec2; 4],
+    part: &[Vec2; 4],
+    block: &[Vec2; 4],
+    coming: &Coming,
+) -> Option<Touch> {
+    let (was, now) = (gaps(before, block), gaps(part, block));
+    // Along the direction in which they are farthest apart, or least far inside each other.
+    let widest = |gaps: &[(f64, Vec2); 8]| gaps.iter().copied().max_by(|a, b| a.0.total_cmp(&b.0));
+    let (gap, least) = widest(&now)?;
     if gap > TOUCHES {
         return None;
     }
-    let near = |points: &[Vec2; 4], other: &[Vec2; 4]| -> f64 {
-        let met = points.iter().filter(|p| distance_to_polygon(**p, other) <= AT_ONCE);
-        met.map(|p| coming.speed_into(*p, into)).fold(f64::NEG_INFINITY, f64::max)
-    };
-    let mut closing = near(part, block).max(near(block, part));
-    if closing == f64::NEG_INFINITY {
-        // They lie across each other, no corner of one within the other.
-        let foremost = part.iter().max_by(|p, q| p.dot(into).total_cmp(&q.dot(into)))?;
-        closing = coming.speed_into(*foremost, into);
-    }
-    Some(Touch { closing: closing.max(0.0), into })
+    // They met along the direction along which they came together last: of two corners that meet, the
+    // one lies less deep in the other sideways, however straight it came.
+    let met = was.iter().zip(&now).filter(|(was, _)| was.0 > TOUCHES);
+    let share = |was: f64, now: f64| (was - TOUCHES) / (was - now);
+    let last = met.max_by(|(a, b), (c, d)| share(a.0, b.0).total_cmp(&share(c.0, d.0)));
+    let into = last.map_or(least, |(_, (_, into))| *into);
+    let depth = if last.is_none() { (-gap).max(0.0) } else { 0.0 };
+    let (closing, at) = fastest(part, block, coming, into)?;
+    let grazing = if gap > -GRAZES { fastest(part, block, coming, least)?.0 } else { closing };
+    Some(Touch { closing, into, grazing, at, depth })
 }
 
-/// The widest gap between two outlines along the outward normals of the first one's edges, m,
-/// negative when they lie inside each other along all of them, and that normal.
-fn apart_along_edges(from: &[Vec2; 4], to: &[Vec2; 4]) -> (f64, Vec2) {
-    edges(from)
-        .map(|(a, b)| {
-            let out = -(b - a).left().normalized();
-            let gap = to.iter().map(|p| (*p - a).dot(out)).fold(f64::INFINITY, f64::min);
-            (gap, out)
-        })
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .unwrap_or((f64::INFINITY, Vec2::default()))
+/// The corner that moves fastest into the other outline, with its speed, m/s, not below 0, and its place.
+fn fastest(
+    part: &[Vec2; 4],
+    block: &[Vec2; 4],
+    coming: &Coming,
+    into: Vec2,
+) -> Option<(f64, Vec2)> {
+    let speed = |p: &Vec2| coming.speed_into(*p, into);
+    let faster = |p: &&Vec2, q: &&Vec2| speed(p).total_cmp(&speed(q));
+    let near = |points: &[Vec2; 4], other: &[Vec2; 4]| {
+        let met = points.iter().filter(|p| distance_to_polygon(**p, other) <= AT_ONCE);
+        met.max_by(faster).copied()
+    };
+    let corners = [near(part, block), near(block, part)];
+    let met = corners.iter().flatten().max_by(faster).copied();
+    // They may lie across each other, no corner of one within the other.
+    let foremost = || part.iter().max_by(|p, q| p.dot(into).total_cmp(&q.dot(into))).copied();
+    let at = met.or_else(foremost)?;
+    Some((speed(&at).max(0.0), at))
+}
+
+/// The gaps between a part and a block along the outward normals of the edges of both, m, negative when
+/// they lie inside each other along one, with the unit vector from the part into the block.
+fn gaps(part: &[Vec2; 4], block: &[Vec2; 4]) -> [(f64, Vec2); 8] {
+    let (own, its) = (along_edges(part, block), along_edges(block, part));
+    core::array::from_fn(|i| match i {
+        0..4 => own[i],
+        _ => (its[i - 4].0, -its[i - 4].1),
+    })
+}
+
+/// The gap between two outlines along the outward normal of each of the first one's edges, m, and that
+/// normal.
+fn along_edges(from: &[Vec2; 4], to: &[Vec2; 4]) -> [(f64, Vec2); 4] {
+    core::array::from_fn(|i| {
+        let (a, b) = (from[i], from[(i + 1) % 4]);
+        let out = -(b - a).left().normalized();
+        (to.iter().map(|p| (*p - a).dot(out)).fold(f64::INFINITY, f64::min), out)
+    })
 }
 
 /// What holds a thing, for telling quickly that two are far apart, m.
@@ -165,6 +214,11 @@ mod tests {
         Coming { com: vec2(0.0, 0.0), twist: Twist { velocity: vec2(2.0, 0.0), yaw_rate } }
     }
 
+    /// It stood there a moment ago as well.
+    fn met(thing: Thing<'_>, coming: &Coming) -> Option<Touch> {
+        touch(&PART, &PART, thing, coming)
+    }
+
     fn wall(gap: f64) -> [Vec2; 4] {
         rectangle(Pose { at: vec2(1.5 + gap, 3.0), heading: 0.0 }, vec2(1.0, 20.0))
     }
@@ -179,13 +233,13 @@ mod tests {
     #[test]
     fn a_millimetre_of_room_is_no_touch() {
         for gap in [0.001, 0.002, 0.005, 0.02] {
-            assert_eq!(touch(&PART, Thing::Block(&wall(gap)), &coming(0.0)), None, "{gap}");
-            assert_eq!(touch(&PART, Thing::Block(&corner(gap)), &coming(0.0)), None, "{gap}");
+            assert_eq!(met(Thing::Block(&wall(gap)), &coming(0.0)), None, "{gap}");
+            assert_eq!(met(Thing::Block(&corner(gap)), &coming(0.0)), None, "{gap}");
             let disc = Thing::Disc(vec2(1.2 + gap, 0.1), 0.2);
-            assert_eq!(touch(&PART, disc, &coming(0.0)), None, "{gap}");
+            assert_eq!(met(disc, &coming(0.0)), None, "{gap}");
             let past_a_corner = 0.2_f64 * 0.5_f64.sqrt();
             let beside = vec2(1.0 + past_a_corner, 0.5 + past_a_corner + 2.0 * gap);
-            assert_eq!(touch(&PART, Thing::Disc(beside, 0.2), &coming(0.0)), None, "{gap}");
+            assert_eq!(met(Thing::Disc(beside, 0.2), &coming(0.0)), None, "{gap}");
         }
     }
 
@@ -193,37 +247,69 @@ mod tests {
     fn at_nothing_and_within_it_touches_with_the_speed_into_it() {
         for gap in [0.0, -0.002, -0.05] {
             for thing in [Thing::Block(&wall(gap)), Thing::Block(&corner(gap))] {
-                let t = touch(&PART, thing, &coming(0.0)).expect("touches");
+                let t = met(thing, &coming(0.0)).expect("touches");
                 assert!((t.closing - 2.0).abs() < 1e-9, "{gap}: {t:?}");
                 assert!((t.into - vec2(1.0, 0.0)).length() < 1e-9);
             }
             let disc = Thing::Disc(vec2(1.2 + gap, 0.1), 0.2);
-            let t = touch(&PART, disc, &coming(0.0)).expect("touches");
+            let t = met(disc, &coming(0.0)).expect("touches");
             assert!((t.closing - 2.0).abs() < 1e-9 && t.into.x > 0.999, "{gap}: {t:?}");
         }
     }
 
     #[test]
     fn of_two_corners_at_a_wall_the_faster_counts_and_sliding_along_it_does_not() {
-        let t = touch(&PART, Thing::Block(&wall(0.0)), &coming(0.4)).expect("touches");
+        let t = met(Thing::Block(&wall(0.0)), &coming(0.4)).expect("touches");
         assert!((t.closing - 2.2).abs() < 1e-9, "the right corner swings into it: {t:?}");
         let beside = rectangle(Pose { at: vec2(0.0, 1.0), heading: 0.0 }, vec2(9.0, 1.0));
-        let t = touch(&PART, Thing::Block(&beside), &coming(0.0)).expect("touches");
+        let t = met(Thing::Block(&beside), &coming(0.0)).expect("touches");
         assert_eq!(t.closing, 0.0);
         assert!(t.into.y > 0.999);
     }
 
     #[test]
     fn a_disc_under_the_truck_is_pushed_out_by_the_nearest_edge() {
-        let t = touch(&PART, Thing::Disc(vec2(0.95, 0.0), 0.2), &coming(0.0)).expect("touches");
+        let t = met(Thing::Disc(vec2(0.95, 0.0), 0.2), &coming(0.0)).expect("touches");
         assert!((t.into - vec2(1.0, 0.0)).length() < 1e-9 && t.closing == 2.0, "{t:?}");
     }
 
     #[test]
     fn what_lies_across_touches_too() {
         let across = rectangle(Pose { at: vec2(0.9, 0.0), heading: 0.0 }, vec2(0.4, 9.0));
-        let t = touch(&PART, Thing::Block(&across), &coming(0.0)).expect("touches");
+        let t = met(Thing::Block(&across), &coming(0.0)).expect("touches");
         assert!((t.closing - 2.0).abs() < 1e-9 && t.into.x > 0.999, "{t:?}");
+    }
+
+    /// Corner to corner: 8 mm into it, and 3 mm beside.
+    #[test]
+    fn a_corner_that_comes_straight_on_meets_head_on_however_little_of_it_is_met() {
+        let back = PART.map(|p| p - vec2(0.01, 0.0));
+        let size = vec2(1.0, 1.0);
+        let block = rectangle(Pose { at: vec2(1.492, 0.997), heading: 0.0 }, size);
+        let t = touch(&back, &PART, Thing::Block(&block), &coming(0.0)).expect("touches");
+        assert!((t.closing - 2.0).abs() < 1e-9 && t.into.x > 0.999 && t.depth == 0.0, "{t:?}");
+        // By half a millimetre it grazes.
+        let hair = rectangle(Pose { at: vec2(1.492, 0.9995), heading: 0.0 }, size);
+        assert!(
+            touch(&back, &PART, Thing::Block(&hair), &coming(0.0)).expect("touches").closing < 1e-9
+        );
+        // From the side it slides along.
+        let beside = PART.map(|p| p - vec2(0.01, 0.004));
+        let slides = Coming {
+            com: vec2(0.0, 0.0),
+            twist: Twist { velocity: vec2(0.0, 0.4), yaw_rate: 0.0 },
+        };
+        let wide = rectangle(Pose { at: vec2(0.9, 0.997), heading: 0.0 }, size);
+        let t = touch(&beside, &PART, Thing::Block(&wide), &slides).expect("touches");
+        assert!((t.closing - 0.4).abs() < 1e-9 && t.into.y > 0.999, "{t:?}");
+    }
+
+    #[test]
+    fn what_lay_under_it_before_lies_as_deep_as_it_does() {
+        let under = rectangle(Pose { at: vec2(0.9, 0.0), heading: 0.0 }, vec2(0.4, 0.3));
+        let t = met(Thing::Block(&under), &coming(0.0)).expect("touches");
+        assert!((t.depth - 0.3).abs() < 1e-9, "{t:?}");
+        assert_eq!(met(Thing::Block(&wall(0.0)), &coming(0.0)).expect("touches").depth, 0.0);
     }
 
     #[test]

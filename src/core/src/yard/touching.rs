@@ -2,7 +2,7 @@
 //! the truck is about to go in a tick. Only what is met so may be pushed.
 
 use crate::course::{CONE_RADIUS, Course};
-use crate::geometry::rectangle;
+use crate::geometry::{distance_to_polygon, rectangle};
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::{Contact, Touched};
 use crate::state;
@@ -20,6 +20,12 @@ const TOPPLES: f64 = 0.25;
 
 /// What is touched slower than this is not run over, m/s.
 const RUNS_OVER: f64 = 0.1;
+
+/// What lies so far within the truck's outline lies under it, m.
+const LIES_UNDER: f64 = 0.02;
+
+/// So near to each other two structures stand flush, m.
+const FLUSH: f64 = 0.002;
 
 /// A cone of the course.
 #[derive(Clone, Debug)]
@@ -66,8 +72,11 @@ const TRUCK_PARTS: usize = 3;
 /// then found to reach into it by 0.1 mm or more wherever it does.
 const PARTS: usize = 4;
 
-/// Truck and load at the end of each part of a tick.
-type Way = [Vec<[Vec2; 4]>; PARTS];
+/// The engine holds up what comes nearer than about this, m, to something that it may push already.
+const HELD_UP: f64 = 0.003;
+
+/// Truck and load at the end of each part of a tick, and a little later.
+type Way = [Vec<[Vec2; 4]>; PARTS + 1];
 
 /// The way that the truck and its load are about to go in a tick, if nothing is in it. The engine
 /// keeps things apart, so that after its step nothing touches any more.
@@ -96,10 +105,14 @@ impl<'a> Toucher<'a> {
         Self { before, way, is_worked_out: false, extent, coming }
     }
 
+    fn speed(&self) -> f64 {
+        self.coming.twist.velocity.length()
+    }
+
     fn work_out(&mut self) {
-        let Coming { com, twist } = self.coming;
+        let (Coming { com, twist }, speed) = (self.coming, self.speed());
         for (part, outlines) in self.way.iter_mut().enumerate() {
-            let t = time(part);
+            let t = time(part, speed);
             let turned = Pose { at: com + twist.velocity * t, heading: twist.yaw_rate * t };
             let place = turned.placer();
             outlines.clear();
@@ -123,13 +136,18 @@ impl<'a> Toucher<'a> {
         let mut by_load = true;
         for (part, outlines) in self.way.iter().enumerate() {
             let thing = thing(part);
+            let is_beyond = part == PARTS;
+            if is_beyond && (fastest.is_none() || matches!(thing, Thing::Disc(..))) {
+                break;
+            }
             for (i, outline) in outlines.iter().enumerate() {
                 let is_fork = (1..TRUCK_PARTS).contains(&i);
                 if let_in && is_fork {
                     continue;
                 }
-                let coming = self.coming.after(time(part));
-                let found = touch(outline, thing, &coming);
+                let coming = self.coming.after(time(part, self.speed()));
+                let was = part.checked_sub(1).map_or(self.before, |p| self.way[p].as_slice());
+                let found = touch(&was[i], outline, thing, &coming);
                 by_load &= found.is_none() || i >= TRUCK_PARTS;
                 if found.is_some_and(|t| fastest.is_none_or(|f| t.closing > f.closing)) {
                     fastest = found;
@@ -140,8 +158,12 @@ impl<'a> Toucher<'a> {
     }
 }
 
-/// Time from the start of the tick to the end of a part of it, s.
-fn time(part: usize) -> f64 {
+/// Time from the start of the tick to the end of a part of it, s; behind the last part to where a truck of
+/// this speed, m/s, is held up.
+fn time(part: usize, speed: f64) -> f64 {
+    if part == PARTS {
+        return DT + (HELD_UP / speed.max(1e-9)).min(DT);
+    }
     DT * (part + 1) as f64 / PARTS as f64
 }
 
@@ -192,10 +214,18 @@ impl Touching {
             now.push(contact(Touched::Cone(i as u32), &found));
             met.push(Met::Cone(i));
         }
-        for fixed in solid {
+        for (i, fixed) in solid.iter().enumerate() {
             if toucher.extent.meets(&fixed.extent)
-                && let Some(t) = toucher.touch(false, |_| Thing::Block(&fixed.outline))
+                && let Some(mut t) = toucher.touch(false, |_| Thing::Block(&fixed.outline))
             {
+                // Where two stand flush, a corner that slides along the one grazes the next.
+                let others = solid.iter().enumerate().filter(|(j, _)| *j != i);
+                let before = t.0.at - t.0.into * FLUSH;
+                let flush =
+                    |(_, o): (usize, &Fixed)| distance_to_polygon(before, &o.outline) < FLUSH;
+                if t.0.grazing < t.0.closing && others.into_iter().any(flush) {
+                    t.0.closing = t.0.grazing;
+                }
                 now.push(contact(Touched::Structure(fixed.index), &t));
                 met.push(Met::Structure(fixed.index as usize));
             }
@@ -206,8 +236,9 @@ impl Touching {
             if !toucher.extent.meets(&stands.wider(other.speed * DT)) {
                 continue;
             }
-            let way: [[Vec2; 4]; PARTS] =
-                core::array::from_fn(|part| other.back_by(DT - time(part)).outline(all));
+            let speed = toucher.speed();
+            let way: [[Vec2; 4]; PARTS + 1] =
+                core::array::from_fn(|part| other.back_by(DT - time(part, speed)).outline(all));
             if let Some(t) = toucher.touch(false, |part| Thing::Block(&way[part])) {
                 now.push(contact(Touched::Other(other.index as u32), &t));
                 met.push(Met::Other(i));
@@ -230,7 +261,9 @@ impl Touching {
             if toucher.extent.meets(&Extent::of(case.iter()))
                 && let Some(t) = toucher.touch(false, |_| Thing::Block(&case))
             {
-                *ran_over |= t.0.closing > RUNS_OVER;
+                // What fell under the truck is not met any more: the truck drives over it.
+                let under = t.0.depth > LIES_UNDER && toucher.speed() > RUNS_OVER;
+                *ran_over |= under || t.0.closing > RUNS_OVER;
                 met.push(Met::Case(i));
             }
         }

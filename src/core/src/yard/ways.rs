@@ -15,7 +15,7 @@ use crate::rules::SiteRules;
 use crate::rules::ticks;
 use crate::sight::polygon::View;
 use crate::state;
-use crate::time::Tick;
+use crate::time::{DT, Tick};
 use crate::yard::TruckNow;
 use crate::yard::draws::share;
 use crate::yard::foot::{Foot, PERSON_RADIUS, Someone};
@@ -122,6 +122,8 @@ impl Ways {
         into: &mut Vec<WayMoment>,
     ) {
         let before = self.before.replace(truck.ends).unwrap_or(truck.ends);
+        let moved = |end: usize| (truck.ends[end] - before[end]).length() / DT;
+        let speed = moved(usize::from(truck.leading != truck.ends[0]));
         let lines = course.lines.iter().enumerate().filter_map(|(i, l)| {
             let kind = match l.kind {
                 LineKind::Stop => WayKind::Stop,
@@ -138,7 +140,7 @@ impl Ways {
             let side = (left - right).normalized();
             let beyond = (left + right) * 0.5 - side.left() * BEYOND;
             let looked = self.asked.looked(view, beyond, side);
-            Some(WayMoment { kind, index: index as u32, ahead, crossed, looked })
+            Some(WayMoment { kind, index: index as u32, ahead, crossed, speed, looked })
         }));
     }
 

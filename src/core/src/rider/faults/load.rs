@@ -8,6 +8,7 @@ use crate::moment::Moment;
 const BAYS: &[(&str, &str)] = &[("bays", "single"), ("bays", "double")];
 const LOOSE: &[(&str, &str)] = &[("loose-stack", "single")];
 const LOW: &[(&str, &str)] = &[("low-stack", "single")];
+const FREE_SLOPE: &[(&str, &str)] = &[("slope-free", "single"), ("slope-free", "double")];
 const DOCK: &[(&str, &str)] = &[("dock-ahead", "single"), ("dock-ahead", "double")];
 
 pub(super) const FAULTS: &[Fault] = &[
@@ -58,6 +59,12 @@ pub(super) const FAULTS: &[Fault] = &[
         &["load-not-upgrade"],
         side(&[("ramp", "single"), ("ramp", "double")], (0.0, 0.0), |_, _| {}),
         side(&[("slope", "single"), ("slope", "double")], (0.0, 0.0), |_, _| {}),
+    ),
+    fault(
+        "fast-on-a-slope",
+        &["grade-too-fast"],
+        side(FREE_SLOPE, (1.5, 2.2), |h, a| h.cruise = a),
+        side(FREE_SLOPE, (0.9, 1.15), |h, a| h.cruise = a),
     ),
     fault(
         "leaves-checks-out",

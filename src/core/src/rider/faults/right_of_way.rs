@@ -11,6 +11,12 @@ const PERSON_BESIDE: &[(&str, &str)] = &[("person-beside", "single"), ("person-b
 
 pub(super) const FAULTS: &[Fault] = &[
     fault(
+        "passes-a-truck-where-nothing-is-seen",
+        &["passed-truck-hidden"],
+        side(&[("passed-hidden", "single"), ("passed-hidden", "double")], (0.0, 0.0), |_, _| {}),
+        side(&[("passed-clear", "single"), ("passed-clear", "double")], (0.0, 0.0), |_, _| {}),
+    ),
+    fault(
         "no-horn",
         &["no-horn-moving-off"],
         side(&[("emergency-stops", "single")], (0.0, 0.0), |h, _| h.horn_then_waits = None),

@@ -12,7 +12,7 @@ use crate::parts::when::iso_length;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::words::{
-    fine_time_text, k, lang, number, quantity, say, say_with, source, tell, text, tr,
+    fine_time_text, k, lang, measured_and_limit, number, say, say_with, source, tell, text, tr,
 };
 
 /// "Look at it" opens the replay this much before, ticks.
@@ -93,12 +93,11 @@ pub(crate) fn measured_text(f: &Finding, units: Units) -> Option<String> {
     if f.unit == Unit::Count {
         return None;
     }
-    let measured = ("measured", text(quantity(f.measured, f.unit, units)));
+    let [measured, limit] = measured_and_limit(f, units).map(text);
     if f.limit == 0.0 {
-        return Some(say_with(k("debrief-measured-alone"), vec![measured]));
+        return Some(say_with(k("debrief-measured-alone"), vec![("measured", measured)]));
     }
-    let limit = ("limit", text(quantity(f.limit, f.unit, units)));
-    Some(say_with(k("debrief-measured"), vec![measured, limit]))
+    Some(say_with(k("debrief-measured"), vec![("measured", measured), ("limit", limit)]))
 }
 
 /// The rule that a finding comes from, and what the site wants said beside it.
