@@ -114,9 +114,9 @@ person-near-miss-why = People stumble, turn round or step back without looking. 
 person-near-miss-instead = Slow down early, leave half a metre and more to the side, and let them know that you are there.
 
 person-not-given-way = Did not give way to someone
-person-not-given-way-what = You drove onto a crossing while someone was on it, about to step on, or just out of your way: { $measured }, where the limit is { $limit }.
-person-not-given-way-why = Who walks there trusts the marks on the floor. They may not even look.
-person-not-given-way-instead = Look at the crossing from afar. If someone is on it or near it, stop before it and wait until it is free.
+person-not-given-way-what = You drove onto a crossing while someone was on it or about to step on, or came to where someone had only just been: { $measured }, where the limit is { $limit }.
+person-not-given-way-why = Who walks there trusts you to let them pass. They may not even look, and one who stumbles or turns back is under the truck.
+person-not-given-way-instead = Look far ahead, at crossings above all. If someone is on your way or near it, stop before it and wait until they are well clear.
 
 stop-line-run = Went over a stop line
 stop-line-run-what = Your lowest speed before the stop line was { $measured }. It counts as a stop at { $limit } or less.
@@ -279,7 +279,7 @@ plugging-jerk-why = A jerk sets things sliding that a steady pull would leave in
 plugging-jerk-instead = Let the throttle pass through neutral slowly, then turn it further bit by bit.
 
 unattended = Left the truck unattended
-unattended-what = You were off the truck for { $measured } and it was not made safe. Up to { $limit } is a short errand.
+unattended-what = You were off the truck and it was not made safe: { $measured } long or away, where the limit is { $limit }. Out of sight of where you stepped down it may not be at all.
 unattended-why = Someone brushes the throttle or stumbles over the forks, and nobody is there to stop it.
 unattended-instead = Forks down, throttle in neutral, key off and with you.
 

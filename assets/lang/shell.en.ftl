@@ -470,6 +470,7 @@ limit-pass-total = points asked for in total
 limit-after = after
 limit-again-every = counts again every
 limit-at-a-line = when standing at a line
+limit-away = distance to the truck
 limit-before = before
 limit-closest = critical below a gap of
 limit-closing = speed of closing in

@@ -470,6 +470,7 @@ limit-pass-total = puntos exigidos en total
 limit-after = después de
 limit-again-every = cuenta otra vez cada
 limit-at-a-line = parado ante una línea
+limit-away = distancia a la transpaleta
 limit-before = antes
 limit-closest = crítico por debajo de un hueco de
 limit-closing = velocidad de acercamiento

@@ -68,7 +68,7 @@ fn verdict(d: &Debrief) -> (Ending, Option<f64>, Vec<(&str, Severity)>) {
 
 /// Whether the pre-test is failed with this part: something critical, or a skill below its mark.
 fn fails(d: &Debrief, rules: &SiteRules) -> bool {
-    let low = |points: Option<f64>| points.is_some_and(|p| p < rules.pass.skill);
+    let low = |points: Option<f64>| points.is_some_and(|p| p < rules.pass.skill.value);
     d.findings.iter().any(|f| f.severity == Severity::Critical)
         || d.skills.iter().any(|s| low(s.points))
 }

@@ -167,8 +167,8 @@ pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joi
         reasons.push(Reason::MajorAgain { code: code.to_owned(), times, limit: most });
     }
     for s in &skills {
-        if let Some(points) = s.points.filter(|p| *p < rules.pass.skill) {
-            let (skill, limit) = (s.skill, rules.pass.skill);
+        if let Some(points) = s.points.filter(|p| *p < rules.pass.skill.value) {
+            let (skill, limit) = (s.skill, rules.pass.skill.value);
             reasons.push(Reason::SkillBelow { skill, points, limit });
         }
     }
@@ -189,8 +189,8 @@ pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joi
         let hidden = ASKED.into_iter().filter(|s| !shown(*s));
         reasons.extend(hidden.map(|skill| Reason::SkillNotShown { skill }));
         let points = total.unwrap_or(0.0);
-        if points < rules.pass.total {
-            reasons.push(Reason::TotalBelow { points, limit: rules.pass.total });
+        if points < rules.pass.total.value {
+            reasons.push(Reason::TotalBelow { points, limit: rules.pass.total.value });
         }
     }
     let result = match (final_already, open.is_empty(), reasons.is_empty()) {
