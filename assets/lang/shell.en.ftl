@@ -267,7 +267,7 @@ pretest-to-whole = To the pre-test it is part of
 pretest-lead = One sitting on all that was practised. It shows you and your trainer where you stand before supervised practice on a real truck.
 pretest-what = What it is
 pretest-how = It takes about { $minutes } minutes of driving, in { $parts } parts that come one after the other.
-pretest-once = Each part is driven once. Whatever happens in it, it counts, and the next one comes.
+pretest-once = Each part is driven once. Whatever happens in it, it counts, and the next one comes. A part whose time runs out is driven too, and not passed.
 pretest-no-helps = Helps are off: no predicted path, no stopping distance, no slower time.
 pretest-pauses = { $pauses ->
     [one] There is one pause for the whole sitting. Between two parts you may rest without it.
@@ -299,6 +299,7 @@ pretest-first-part = Begin with part 1
 pretest-next-part = Next part: { $part }
 pretest-part-on = Go on with part { $part }
 pretest-part-driven = driven: { $ending }
+pretest-part-out-of-time = time ran out: driven and not passed, with what was shown until then
 pretest-part-cut = cut off: it goes on where it stopped
 pretest-part-due = comes next
 pretest-part-left = still to come

@@ -267,7 +267,7 @@ pretest-to-whole = A la prueba previa de la que es parte
 pretest-lead = Una sola sesión sobre todo lo practicado. Le muestra a usted y a su instructor dónde está antes de la práctica supervisada con una transpaleta real.
 pretest-what = Qué es
 pretest-how = Son unos { $minutes } minutos de conducción, en { $parts } partes, una tras otra.
-pretest-once = Cada parte se conduce una vez. Pase lo que pase, cuenta, y viene la siguiente.
+pretest-once = Cada parte se conduce una vez. Pase lo que pase, cuenta, y viene la siguiente. Una parte a la que se le acaba el tiempo también queda hecha, y no aprobada.
 pretest-no-helps = Sin ayudas: ni trayectoria prevista, ni distancia de frenado, ni tiempo más lento.
 pretest-pauses = { $pauses ->
     [one] Hay una pausa para toda la sesión. Entre dos partes puede descansar sin gastarla.
@@ -299,6 +299,7 @@ pretest-first-part = Empezar con la parte 1
 pretest-next-part = Parte siguiente: { $part }
 pretest-part-on = Seguir con la parte { $part }
 pretest-part-driven = conducida: { $ending }
+pretest-part-out-of-time = se acabó el tiempo: hecha y no aprobada, con lo que se mostró hasta entonces
 pretest-part-cut = interrumpida: sigue donde se quedó
 pretest-part-due = es la siguiente
 pretest-part-left = falta

@@ -1,6 +1,7 @@
 //! A sitting on its way: the parts with what is done, and one button to go on.
 
 use coneyard_core::class::other_simulation;
+use coneyard_core::debrief::Ending;
 use coneyard_core::pretest::{count, course_of};
 use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
@@ -46,6 +47,14 @@ pub(super) fn slow_text(attempt: &Attempt, least: f64) -> Option<String> {
     (ratio < least).then(|| say_with(k("pretest-part-too-slow"), vec![("percent", percent)]))
 }
 
+/// That a part is driven, and how it ended. One whose time ran out is a result like the others.
+fn driven_text(ending: Ending) -> String {
+    if ending == Ending::TimeOut {
+        return say(k("pretest-part-out-of-time"));
+    }
+    say_with(k("pretest-part-driven"), vec![("ending", text(say(ending_word(ending))))])
+}
+
 fn other_text(made: u32) -> String {
     let versions = vec![("made", number(made)), ("here", number(SIMULATION))];
     say_with(k("pretest-other-simulation"), versions)
@@ -89,8 +98,7 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
             };
             let state = move || match (&attempt, n == due) {
                 (Some(attempt), _) => {
-                    let how = say(ending_word(attempt.verdict.debrief.ending));
-                    let said = say_with(k("pretest-part-driven"), vec![("ending", text(how))]);
+                    let said = driven_text(attempt.verdict.debrief.ending);
                     let slow = terms.get().and_then(|t| slow_text(attempt, t.time_ratio_least));
                     let slow = slow.map(|s| format!(" · ▲ {s}")).unwrap_or_default();
                     let ticks = attempt.verdict.debrief.ticks;
