@@ -445,6 +445,8 @@ readiness-not-enough-shown = Not enough shown yet
 
 ## The pre-test
 
+pretest-on-single = Taken on the single truck
+pretest-on-double = Taken on the double truck
 pretest-passed = Pre-test passed
 pretest-not-passed = Pre-test not passed
 pretest-incomplete = Pre-test not complete

@@ -445,6 +445,8 @@ readiness-not-enough-shown = Aún no se ha mostrado lo suficiente
 
 ## La prueba previa
 
+pretest-on-single = Hecha con la transpaleta simple
+pretest-on-double = Hecha con la transpaleta doble
 pretest-passed = Prueba previa superada
 pretest-not-passed = Prueba previa no superada
 pretest-incomplete = Prueba previa sin terminar

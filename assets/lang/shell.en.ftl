@@ -582,7 +582,7 @@ progress-when = When
 progress-exercise = Exercise
 progress-ending = How it ended
 progress-shares = How sure each skill is
-progress-shares-more = Opportunities without a fault over all these attempts together. In brackets: where the true share lies with 95 % certainty, after Wilson. The fewer opportunities, the wider. Ready is said only when even the lower end is high enough for the site; it means ready for the real truck under supervision, and the trainer decides.
+progress-shares-more = Opportunities without a fault over all these attempts together, for each truck by itself. In brackets: where the true share lies with 95 % certainty, after Wilson. The fewer opportunities, the wider. Ready is said only when even the lower end is high enough for the site; it means ready for the real truck under supervision, and the trainer decides.
 share-interval = { $share } ({ $low } to { $high })
 
 ## Settings

@@ -582,7 +582,7 @@ progress-when = Cuándo
 progress-exercise = Ejercicio
 progress-ending = Cómo terminó
 progress-shares = Cuánta certeza hay en cada habilidad
-progress-shares-more = Ocasiones sin falta en todos estos intentos juntos. Entre paréntesis: dónde está la proporción verdadera con un 95 % de certeza, según Wilson. Cuantas menos ocasiones, más ancho. Solo se dice «Preparación suficiente» si incluso el extremo inferior basta para el centro; significa preparado para la máquina real con supervisión, y decide el instructor.
+progress-shares-more = Ocasiones sin falta en todos estos intentos juntos, para cada transpaleta por separado. Entre paréntesis: dónde está la proporción verdadera con un 95 % de certeza, según Wilson. Cuantas menos ocasiones, más ancho. Solo se dice «Preparación suficiente» si incluso el extremo inferior basta para el centro; significa preparado para la máquina real con supervisión, y decide el instructor.
 share-interval = { $share } ({ $low } a { $high })
 
 ## Ajustes

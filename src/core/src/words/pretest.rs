@@ -3,7 +3,12 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Value, Words, ending_key, skill_key};
-use crate::pretest::{Outcome, Reason};
+use crate::pretest::{Outcome, Reason, TRUCKS};
+
+/// Key of the words for the truck that a sitting is taken on.
+pub fn truck_key(truck: &str) -> &'static str {
+    if truck == TRUCKS[1] { "pretest-on-double" } else { "pretest-on-single" }
+}
 
 /// Key of the word for how a sitting came out.
 pub fn outcome_key(outcome: Outcome) -> &'static str {
@@ -108,7 +113,9 @@ impl Words {
 
 /// All keys of this file, for the test that none is missing and none unused.
 #[cfg(test)]
-pub(super) const KEYS: [&str; 13] = [
+pub(super) const KEYS: [&str; 15] = [
+    "pretest-on-single",
+    "pretest-on-double",
     "pretest-passed",
     "pretest-not-passed",
     "pretest-incomplete",

@@ -7,6 +7,7 @@ use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
 use super::actions::{GiveUp, Save};
+use super::begin::chosen_truck;
 use super::offered::so_far_text;
 use super::{Headline, KeepTrouble};
 use crate::courses::{LibraryDesk, use_library};
@@ -15,13 +16,15 @@ use crate::parts::prepare::prepare;
 use crate::parts::when::Length;
 use crate::reader;
 use crate::route::Route;
+use crate::settings::use_settings;
 use crate::store::{Attempt, Place, Taken, use_store};
 use crate::words::{k, number, say, say_with, text, tr};
 
 /// What people call a part. The second of two on the same course is driven the other way round.
-pub(super) fn part_title(library: LibraryDesk, n: usize) -> String {
-    let title = library.title(course_of(n).unwrap_or_default());
-    if n > 0 && course_of(n) == course_of(n - 1) {
+pub(super) fn part_title(library: LibraryDesk, n: usize, truck: &str) -> String {
+    let course = course_of(n, truck);
+    let title = library.title(course.unwrap_or_default());
+    if n > 0 && course == course_of(n - 1, truck) {
         say_with(k("pretest-other-way"), vec![("title", text(title))])
     } else {
         title
@@ -31,10 +34,11 @@ pub(super) fn part_title(library: LibraryDesk, n: usize) -> String {
 /// The names of all parts, whoever takes them: which side and seed they have does not show.
 #[component]
 pub(super) fn Names() -> impl IntoView {
-    let library = use_library();
+    let (library, settings) = (use_library(), use_settings());
     move || {
-        let names =
-            (0..count()).map(|n| view! { <li>{part_title(library, n)}</li> }).collect_view();
+        let truck = settings.with(chosen_truck);
+        let name = |n| view! { <li>{part_title(library, n, truck)}</li> };
+        let names = (0..count()).map(name).collect_view();
         view! { <ol class="plain numbered">{names}</ol> }
     }
 }
@@ -88,8 +92,10 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
         let left = terms.get()?.pauses_most.saturating_sub(taken_pauses);
         Some(say_with(k("pretest-pauses-left"), vec![("pauses", number(left))]))
     };
+    let truck = taken.truck.clone();
     let rows = (0..count())
         .map(|n| {
+            let truck = truck.clone();
             let attempt = driven.get(n).cloned();
             let (mark, class) = match (n < due, n == due) {
                 (true, _) => ("✓", "part driven"),
@@ -119,7 +125,7 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
                     <span class="mark" aria-hidden="true">
                         {mark}
                     </span>
-                    <span class="title">{move || part_title(library, n)}</span>
+                    <span class="title">{move || part_title(library, n, &truck)}</span>
                     <span class="state">{state}</span>
                 </li>
             }
