@@ -114,9 +114,9 @@ person-near-miss-why = People stumble, turn round or step back without looking. 
 person-near-miss-instead = Slow down early, leave half a metre and more to the side, and let them know that you are there.
 
 person-not-given-way = Did not give way to someone
-person-not-given-way-what = You drove onto a crossing while someone was on it, about to step on, or just out of your way: { $measured }, where the limit is { $limit }.
-person-not-given-way-why = Who walks there trusts the marks on the floor. They may not even look.
-person-not-given-way-instead = Look at the crossing from afar. If someone is on it or near it, stop before it and wait until it is free.
+person-not-given-way-what = You drove onto a crossing while someone was on it or about to step on, or came to where someone had only just been: { $measured }, where the limit is { $limit }.
+person-not-given-way-why = Who walks there trusts you to let them pass. They may not even look, and one who stumbles or turns back is under the truck.
+person-not-given-way-instead = Look far ahead, at crossings above all. If someone is on your way or near it, stop before it and wait until they are well clear.
 
 stop-line-run = Went over a stop line
 stop-line-run-what = Your lowest speed before the stop line was { $measured }. It counts as a stop at { $limit } or less.
@@ -279,7 +279,7 @@ plugging-jerk-why = A jerk sets things sliding that a steady pull would leave in
 plugging-jerk-instead = Let the throttle pass through neutral slowly, then turn it further bit by bit.
 
 unattended = Left the truck unattended
-unattended-what = You were off the truck for { $measured } and it was not made safe. Up to { $limit } is a short errand.
+unattended-what = You were off the truck and it was not made safe: { $measured } long or away, where the limit is { $limit }. Out of sight of where you stepped down it may not be at all.
 unattended-why = Someone brushes the throttle or stumbles over the forks, and nobody is there to stop it.
 unattended-instead = Forks down, throttle in neutral, key off and with you.
 
@@ -426,7 +426,7 @@ changed-time-ratio = How slow a computer may be in a pre-test
 changed-pauses = How often a pre-test may be paused
 changed-spell-metres = After how much way a lasting fault counts again
 changed-spell-seconds = After what time a lasting fault counts again
-changed-counts-from = From how much way a broken-off drive counts
+changed-counts-from = From how much way a drive counts that was broken off or ran out of time
 changed-notices = Within what angle of the look someone is noticed
 changed-notices-moving = Who moves faster than this is noticed farther aside
 changed-notices-after = How much later someone far aside is noticed
@@ -445,12 +445,15 @@ readiness-not-enough-shown = Not enough shown yet
 
 ## The pre-test
 
+pretest-on-single = Taken on the single truck
+pretest-on-double = Taken on the double truck
 pretest-passed = Pre-test passed
 pretest-not-passed = Pre-test not passed
 pretest-incomplete = Pre-test not complete
 pretest-why-critical = Part { $part }: { $what }. One such finding is enough not to pass.
 pretest-why-major-again = { $what }: found { $times } times in all parts. Once more than { $limit } is too often for a major fault.
 pretest-why-not-done = Part { $part } was not driven to its end: { $ending }.
+pretest-why-out-of-time = Part { $part }: its time ran out after { $seconds } s. It is driven and not passed, with what was shown until then.
 pretest-why-skill-below = { $skill }: { $points } points, and { $limit } are asked for.
 pretest-why-skill-not-shown = { $skill } was not shown at all.
 pretest-why-total-below = In total { $points } points, and { $limit } are asked for.

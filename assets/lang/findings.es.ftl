@@ -114,9 +114,9 @@ person-near-miss-why = La gente tropieza, se da la vuelta o retrocede sin mirar.
 person-near-miss-instead = Reduzca con tiempo, deje medio metro o más al lado y hágase notar.
 
 person-not-given-way = No cedió el paso a una persona
-person-not-given-way-what = Entró en un paso de peatones cuando alguien lo cruzaba, iba a hacerlo o acababa de salir de su camino: { $measured }, con un límite de { $limit }.
-person-not-given-way-why = Quien camina por ahí se fía de las marcas del suelo. Puede que ni mire.
-person-not-given-way-instead = Mire el paso desde lejos. Si hay alguien en él o cerca, pare antes y espere a que quede libre.
+person-not-given-way-what = Entró en un paso de peatones cuando alguien lo cruzaba o iba a hacerlo, o llegó adonde alguien acababa de estar: { $measured }, con un límite de { $limit }.
+person-not-given-way-why = Quien camina por ahí se fía de que le deje pasar. Puede que ni mire, y quien tropieza o se da la vuelta queda debajo de la máquina.
+person-not-given-way-instead = Mire lejos, sobre todo a los pasos de peatones. Si hay alguien en su camino o cerca, pare antes y espere a que se haya apartado bien.
 
 stop-line-run = Se saltó una línea de detención
 stop-line-run-what = Su velocidad más baja antes de la línea fue de { $measured }. Cuenta como parada a { $limit } o menos.
@@ -279,7 +279,7 @@ plugging-jerk-why = Un tirón pone a deslizarse lo que una fuerza constante deja
 plugging-jerk-instead = Pase despacio por punto muerto y siga girando el acelerador poco a poco.
 
 unattended = Dejó la transpaleta desatendida
-unattended-what = Estuvo { $measured } fuera de la transpaleta sin dejarla segura. Hasta { $limit } es un momento.
+unattended-what = Estuvo fuera de la transpaleta sin dejarla segura: { $measured } de tiempo o de distancia, con un límite de { $limit }. Fuera de la vista desde donde bajó no puede estar nunca.
 unattended-why = Alguien roza el acelerador o tropieza con las horquillas y no hay nadie para pararla.
 unattended-instead = Horquillas abajo, acelerador en punto muerto, llave quitada y con usted.
 
@@ -426,7 +426,7 @@ changed-time-ratio = Qué tan lento puede ser el equipo en un examen previo
 changed-pauses = Cuántas pausas admite un examen previo
 changed-spell-metres = Tras cuánto camino cuenta otra vez una falta que dura
 changed-spell-seconds = Tras cuánto tiempo cuenta otra vez una falta que dura
-changed-counts-from = Desde cuánto camino cuenta una práctica interrumpida
+changed-counts-from = Desde cuánto camino cuenta una práctica interrumpida o a la que se le acabó el tiempo
 changed-notices = Dentro de qué ángulo de la mirada se advierte a alguien
 changed-notices-moving = A quién se advierte más al lado: velocidad
 changed-notices-after = Cuánto más tarde se advierte a quien está muy al lado
@@ -445,12 +445,15 @@ readiness-not-enough-shown = Aún no se ha mostrado lo suficiente
 
 ## La prueba previa
 
+pretest-on-single = Hecha con la transpaleta simple
+pretest-on-double = Hecha con la transpaleta doble
 pretest-passed = Prueba previa superada
 pretest-not-passed = Prueba previa no superada
 pretest-incomplete = Prueba previa sin terminar
 pretest-why-critical = Parte { $part }: { $what }. Una sola observación así basta para no superarla.
 pretest-why-major-again = { $what }: se encontró { $times } veces en todas las partes. Más de { $limit } es demasiado para una falta grave.
 pretest-why-not-done = La parte { $part } no se llevó hasta el final: { $ending }.
+pretest-why-out-of-time = Parte { $part }: se le acabó el tiempo a los { $seconds } s. Queda hecha y no aprobada, con lo que se mostró hasta entonces.
 pretest-why-skill-below = { $skill }: { $points } puntos, y se piden { $limit }.
 pretest-why-skill-not-shown = { $skill }: no se demostró nada.
 pretest-why-total-below = En total { $points } puntos, y se piden { $limit }.

@@ -267,7 +267,7 @@ pretest-to-whole = To the pre-test it is part of
 pretest-lead = One sitting on all that was practised. It shows you and your trainer where you stand before supervised practice on a real truck.
 pretest-what = What it is
 pretest-how = It takes about { $minutes } minutes of driving, in { $parts } parts that come one after the other.
-pretest-once = Each part is driven once. Whatever happens in it, it counts, and the next one comes.
+pretest-once = Each part is driven once. Whatever happens in it, it counts, and the next one comes. A part whose time runs out is driven too, and not passed.
 pretest-no-helps = Helps are off: no predicted path, no stopping distance, no slower time.
 pretest-pauses = { $pauses ->
     [one] There is one pause for the whole sitting. Between two parts you may rest without it.
@@ -299,6 +299,7 @@ pretest-first-part = Begin with part 1
 pretest-next-part = Next part: { $part }
 pretest-part-on = Go on with part { $part }
 pretest-part-driven = driven: { $ending }
+pretest-part-out-of-time = time ran out: driven and not passed, with what was shown until then
 pretest-part-cut = cut off: it goes on where it stopped
 pretest-part-due = comes next
 pretest-part-left = still to come
@@ -470,6 +471,7 @@ limit-pass-total = points asked for in total
 limit-after = after
 limit-again-every = counts again every
 limit-at-a-line = when standing at a line
+limit-away = distance to the truck
 limit-before = before
 limit-closest = critical below a gap of
 limit-closing = speed of closing in
@@ -581,7 +583,7 @@ progress-when = When
 progress-exercise = Exercise
 progress-ending = How it ended
 progress-shares = How sure each skill is
-progress-shares-more = Opportunities without a fault over all these attempts together. In brackets: where the true share lies with 95 % certainty, after Wilson. The fewer opportunities, the wider. Ready is said only when even the lower end is high enough for the site; it means ready for the real truck under supervision, and the trainer decides.
+progress-shares-more = Opportunities without a fault over all these attempts together, for each truck by itself. In brackets: where the true share lies with 95 % certainty, after Wilson. The fewer opportunities, the wider. Ready is said only when even the lower end is high enough for the site; it means ready for the real truck under supervision, and the trainer decides.
 share-interval = { $share } ({ $low } to { $high })
 
 ## Settings

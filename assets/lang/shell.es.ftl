@@ -267,7 +267,7 @@ pretest-to-whole = A la prueba previa de la que es parte
 pretest-lead = Una sola sesión sobre todo lo practicado. Le muestra a usted y a su instructor dónde está antes de la práctica supervisada con una transpaleta real.
 pretest-what = Qué es
 pretest-how = Son unos { $minutes } minutos de conducción, en { $parts } partes, una tras otra.
-pretest-once = Cada parte se conduce una vez. Pase lo que pase, cuenta, y viene la siguiente.
+pretest-once = Cada parte se conduce una vez. Pase lo que pase, cuenta, y viene la siguiente. Una parte a la que se le acaba el tiempo también queda hecha, y no aprobada.
 pretest-no-helps = Sin ayudas: ni trayectoria prevista, ni distancia de frenado, ni tiempo más lento.
 pretest-pauses = { $pauses ->
     [one] Hay una pausa para toda la sesión. Entre dos partes puede descansar sin gastarla.
@@ -299,6 +299,7 @@ pretest-first-part = Empezar con la parte 1
 pretest-next-part = Parte siguiente: { $part }
 pretest-part-on = Seguir con la parte { $part }
 pretest-part-driven = conducida: { $ending }
+pretest-part-out-of-time = se acabó el tiempo: hecha y no aprobada, con lo que se mostró hasta entonces
 pretest-part-cut = interrumpida: sigue donde se quedó
 pretest-part-due = es la siguiente
 pretest-part-left = falta
@@ -470,6 +471,7 @@ limit-pass-total = puntos exigidos en total
 limit-after = después de
 limit-again-every = cuenta otra vez cada
 limit-at-a-line = parado ante una línea
+limit-away = distancia a la transpaleta
 limit-before = antes
 limit-closest = crítico por debajo de un hueco de
 limit-closing = velocidad de acercamiento
@@ -581,7 +583,7 @@ progress-when = Cuándo
 progress-exercise = Ejercicio
 progress-ending = Cómo terminó
 progress-shares = Cuánta certeza hay en cada habilidad
-progress-shares-more = Ocasiones sin falta en todos estos intentos juntos. Entre paréntesis: dónde está la proporción verdadera con un 95 % de certeza, según Wilson. Cuantas menos ocasiones, más ancho. Solo se dice «Preparación suficiente» si incluso el extremo inferior basta para el centro; significa preparado para la máquina real con supervisión, y decide el instructor.
+progress-shares-more = Ocasiones sin falta en todos estos intentos juntos, para cada transpaleta por separado. Entre paréntesis: dónde está la proporción verdadera con un 95 % de certeza, según Wilson. Cuantas menos ocasiones, más ancho. Solo se dice «Preparación suficiente» si incluso el extremo inferior basta para el centro; significa preparado para la máquina real con supervisión, y decide el instructor.
 share-interval = { $share } ({ $low } a { $high })
 
 ## Ajustes

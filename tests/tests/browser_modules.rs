@@ -60,7 +60,7 @@ async fn the_pages_carry_no_files_no_reader_and_no_texts() {
     for part in parts() {
         pages.extend(fs::read(part).unwrap());
     }
-    let part = coneyard_core::pretest::course_of(1).unwrap();
+    let part = coneyard_core::pretest::course_of(1, "single").unwrap();
     let course = shipped::ALL.iter().find(|(name, _)| *name == part).unwrap().1;
     let in_the_reader = [
         piece(rules::SHIPPED),

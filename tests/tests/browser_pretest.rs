@@ -26,6 +26,8 @@ const STATUS: &str = "JSON.parse(coneyard.status())";
 const TYPED: &str = "Grey  Heron";
 const WORD: &str = "grey-heron";
 const SEAT: u32 = 4;
+/// Not the one that is chosen when nobody chooses.
+const TRUCK: &str = "double";
 /// One person's hand in all parts.
 const HAND: u64 = 1;
 /// The part, from 0, in which the tab is killed, and when, ticks.
@@ -38,7 +40,7 @@ const LONGEST_PART: Duration = Duration::from_secs(900);
 #[ignore = "needs Chromium and the built site: ./check runs it"]
 async fn a_pre_test_is_driven_with_keys_killed_gone_on_with_and_judged_natively() {
     let whole = std::env::var_os("CONEYARD_WHOLE_SITTING").is_some();
-    let parts = draw(WORD, SEAT);
+    let parts = draw(WORD, SEAT, TRUCK);
     let yard = Yard::start(Size::SMALL, "en").await;
     yard.open("#/settings").await;
     // Let go, the tiller is to stay where it is.
@@ -49,6 +51,7 @@ async fn a_pre_test_is_driven_with_keys_killed_gone_on_with_and_judged_natively(
     yard.wait_for(places::BEGIN_PRE_TEST).await;
     yard.wait_for(places::CLASS_WORD).await.send_keys(TYPED).await.unwrap();
     yard.wait_for(places::SEAT).await.send_keys(&SEAT.to_string()).await.unwrap();
+    yard.click(places::PRE_TEST_DOUBLE).await;
     yard.click(places::BEGIN_PRE_TEST).await;
     begun(&yard).await;
     assert!(!yard.is("document.querySelector('#again, .buttons [aria-pressed]')").await);
@@ -94,6 +97,7 @@ async fn a_pre_test_is_driven_with_keys_killed_gone_on_with_and_judged_natively(
     let file = saved(&yard.downloads).await;
     let sitting = Sitting::parse("the saved pre-test", &std::fs::read(&file).unwrap()).unwrap();
     assert_eq!((sitting.class_word.as_str(), sitting.seat, sitting.pauses), (WORD, SEAT, 1));
+    assert_eq!(sitting.truck, TRUCK);
     assert_eq!(sitting.runs().len(), until);
     let gone_on = &sitting.runs()[KILLED_IN];
     assert!(gone_on.ticks() >= again, "what was driven before the tab was killed is in the run");

@@ -4,7 +4,7 @@
 use coneyard_core::course::mirror::mirrored;
 use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::{Severity, Skill};
-use coneyard_core::pretest::{Joined, Outcome, Part, Reason, Sitting, count, draw};
+use coneyard_core::pretest::{Joined, Outcome, Part, Reason, Sitting, TRUCKS, count, draw};
 use coneyard_core::rider::MODEL;
 use coneyard_core::rules::SHIPPED;
 use coneyard_core::time::DT;
@@ -21,7 +21,12 @@ fn faults(debrief: &Debrief) -> Vec<&str> {
 
 /// A sitting of which the first parts are driven by this rider.
 fn sitting(class: &str, seat: u32, rider: &str, parts: usize) -> Sitting {
-    let mut s = Sitting::new(class, seat, "Alder", "2026-01-05T08:00:00Z", SHIPPED).expect("valid");
+    sitting_on(TRUCKS[0], class, seat, rider, parts)
+}
+
+fn sitting_on(truck: &str, class: &str, seat: u32, rider: &str, parts: usize) -> Sitting {
+    let began = "2026-01-05T08:00:00Z";
+    let mut s = Sitting::new(class, seat, truck, "Alder", began, SHIPPED).expect("valid");
     go_on(&mut s, rider, parts);
     s
 }
@@ -39,12 +44,11 @@ fn opportunities(joined: &Joined) -> Vec<u32> {
 }
 
 /// `coneyard-workshop spread` measures the same over as many draws as one likes.
-#[test]
-fn draws_are_alike_in_time_and_in_what_they_give_to_show() {
+fn are_alike(truck: &str, minutes_from: f64, minutes_to: f64) {
     let mut taken = Vec::new();
     for class in ["1", "2", "3"] {
         for seat in 1..=4 {
-            let s = sitting(class, seat, MODEL, count());
+            let s = sitting_on(truck, class, seat, MODEL, count());
             for (part, run) in s.parts().iter().zip(s.runs()) {
                 assert_eq!(faults(&run.claimed), [""; 0], "{part:?}");
             }
@@ -56,7 +60,8 @@ fn draws_are_alike_in_time_and_in_what_they_give_to_show() {
     let minutes: Vec<f64> = taken.iter().map(|j| f64::from(j.ticks) * DT / 60.0).collect();
     let least = minutes.iter().copied().fold(f64::INFINITY, f64::min);
     let most = minutes.iter().copied().fold(0.0, f64::max);
-    assert!(least > 11.5 && most < 12.5, "{minutes:?}");
+    println!("{truck}: {least:.2} to {most:.2} minutes, {:?}", opportunities(&taken[0]));
+    assert!(least > minutes_from && most < minutes_to, "{minutes:?}");
     assert!((most - least) * 60.0 < 10.0, "{minutes:?}");
     for skill in 0..opportunities(&taken[0]).len() {
         let all: Vec<u32> = taken.iter().map(|j| opportunities(j)[skill]).collect();
@@ -67,10 +72,29 @@ fn draws_are_alike_in_time_and_in_what_they_give_to_show() {
 }
 
 #[test]
+fn draws_are_alike_in_time_and_in_what_they_give_to_show() {
+    are_alike("single", 11.5, 12.5);
+}
+
+#[test]
+fn draws_for_the_double_truck_are_alike_and_as_long_as_for_the_single_one() {
+    are_alike("double", 11.5, 12.5);
+    let opportunities = |truck| {
+        opportunities(&sitting_on(truck, "1", 1, MODEL, count()).joined().expect("valid rules"))
+    };
+    let [single, double] = TRUCKS.map(opportunities);
+    for (one, other) in single.into_iter().zip(double) {
+        // Nobody meets a tenth more of anything with the other truck.
+        assert!(one.abs_diff(other) * 10 <= one.max(other), "{one} and {other}");
+    }
+}
+
+#[test]
 fn every_part_is_driven_clean_on_both_sides_whatever_the_seed() {
-    let mut courses: Vec<Part> = draw("1", 1);
-    courses.sort_by(|a, b| a.course.cmp(&b.course));
-    courses.dedup_by(|a, b| a.course == b.course);
+    let mut courses: Vec<Part> = TRUCKS.into_iter().flat_map(|truck| draw("1", 1, truck)).collect();
+    let of = |p: &Part| (p.truck.clone(), p.course.clone());
+    courses.sort_by_key(of);
+    courses.dedup_by_key(|p| of(p));
     for part in courses {
         for seed in 1..=50 {
             let part = Part { mirrored: seed % 2 == 0, seed, ..part.clone() };

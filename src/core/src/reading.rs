@@ -39,8 +39,8 @@ impl Terms {
         }
         #[derive(Deserialize)]
         struct Pass {
-            skill: f64,
-            total: f64,
+            skill: Number,
+            total: Number,
         }
         #[derive(Deserialize)]
         #[serde(rename_all = "kebab-case")]
@@ -55,8 +55,8 @@ impl Terms {
         }
         let Stated { pass, terms } = serde_json::from_str(rules).ok()?;
         Some(Self {
-            pass_skill: pass.skill,
-            pass_total: pass.total,
+            pass_skill: pass.skill.value,
+            pass_total: pass.total.value,
             ready_from: terms.ready_from.value,
             time_ratio_least: terms.time_ratio.value,
             pauses_most: terms.pauses.value as u32,

@@ -14,9 +14,13 @@ use serde_json::{Value, json};
 use tempfile::TempDir;
 
 fn take(folder: &TempDir, rider: &str) -> PathBuf {
+    take_on(folder, rider, "single")
+}
+
+fn take_on(folder: &TempDir, rider: &str, truck: &str) -> PathBuf {
     let path = folder.path().join("alder.sitting.json");
     let out = path.to_str().unwrap();
-    let seat = ["--class", "Grey heron", "--seat", "4", "--who", "Alder"];
+    let seat = ["--class", "Grey heron", "--seat", "4", "--truck", truck, "--who", "Alder"];
     let output = run(&[&["pretest", "drive", "--rider", rider, "--out", out][..], &seat].concat());
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));
     path
@@ -38,6 +42,14 @@ fn the_draw_is_printed_and_depends_on_the_seat_and_not_on_how_the_word_is_typed(
     assert_eq!(draw("Grey heron", "4").lines().count(), 10);
     assert_eq!(draw("Grey heron", "4"), draw("grey-heron", "4"));
     assert_ne!(draw("Grey heron", "4"), draw("grey-heron", "5"));
+    let on = |truck| {
+        let output = run(&["pretest", "draw", "--class", "7", "--seat", "4", "--truck", truck]);
+        String::from_utf8(output.stdout).unwrap()
+    };
+    assert!(on("double").contains("pretest-laps-double") && !on("double").contains("single"));
+    assert!(!on("single").contains("double"));
+    let none = run(&["pretest", "draw", "--class", "7", "--seat", "4", "--truck", "crane"]);
+    assert!(none.status.code() != Some(0) && said(&none).contains("single, double"));
     let nothing = run(&["pretest", "draw", "--class", " ", "--seat", "1"]);
     assert_refused(&nothing, &["class_word", "1 to 40 letters"]);
 }
@@ -97,4 +109,21 @@ fn a_rider_with_a_fault_is_told_which_skill_fell_short() {
     assert!(out.contains("Pre-test not passed"), "{out}");
     // One code, often: it takes as much as one code may, forty.
     assert!(out.contains("Right of way: 60 points, and 70 are asked for."), "{out}");
+}
+
+#[test]
+fn it_is_taken_on_the_double_truck_and_the_result_names_it() {
+    let folder = TempDir::new().unwrap();
+    let path = take_on(&folder, "model", "double");
+    for (lang, words) in [
+        ("en", ["Taken on the double truck", "Pre-test passed"]),
+        ("es", ["Hecha con la transpaleta doble", "Prueba previa superada"]),
+    ] {
+        let (code, out, _) = judged(&path, &["--lang", lang]);
+        assert_eq!(code, Some(0));
+        assert!(words.iter().all(|w| out.contains(w)), "{out}");
+    }
+    let (_, out, _) = judged(&path, &["--json"]);
+    let verdict: Value = serde_json::from_str(&out).unwrap();
+    assert_eq!(verdict["truck"], json!("double"));
 }

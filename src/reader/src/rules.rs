@@ -50,8 +50,8 @@ impl Rules {
     pub(crate) fn terms(&self) -> Terms {
         let term = |name: &str| self.find(|rules| rules.terms.get(name)).map(|t| t.value);
         Terms {
-            pass_skill: self.find(|rules| rules.pass.skill).unwrap_or_default(),
-            pass_total: self.find(|rules| rules.pass.total).unwrap_or_default(),
+            pass_skill: self.find(|rules| rules.pass.skill()).unwrap_or_default(),
+            pass_total: self.find(|rules| rules.pass.total()).unwrap_or_default(),
             ready_from: term("ready-from").unwrap_or(1.0),
             time_ratio_least: term("time-ratio").unwrap_or(1.0),
             pauses_most: term("pauses").unwrap_or(0.0) as u32,
@@ -108,8 +108,8 @@ impl Rules {
                 ("minor", points(|r| r.points.minor)),
                 ("major", points(|r| r.points.major)),
                 ("most-by-one-code", points(|r| r.points.most_by_one_code)),
-                ("pass-skill", points(|r| r.pass.skill)),
-                ("pass-total", points(|r| r.pass.total)),
+                ("pass-skill", points(|r| r.pass.skill())),
+                ("pass-total", points(|r| r.pass.total())),
             ];
         }
         let Some(shipped) = self.shipped.rules.get(what) else {
@@ -140,7 +140,10 @@ mod tests {
         let shown = Rules::read("site-rules.json", SHIPPED).unwrap();
         let whole = SiteRules::shipped();
         let terms = shown.terms();
-        assert_eq!((terms.pass_skill, terms.pass_total), (whole.pass.skill, whole.pass.total));
+        assert_eq!(
+            (terms.pass_skill, terms.pass_total),
+            (whole.pass.skill.value, whole.pass.total.value)
+        );
         assert_eq!(terms.ready_from, whole.term("ready-from"));
         assert_eq!(terms.time_ratio_least, pretest::time_ratio_least(&whole));
         assert_eq!(terms.pauses_most, pretest::pauses_most(&whole));
@@ -173,7 +176,7 @@ mod tests {
         let text = r#"{"format":1,"pass":{"total":90},"rules":{"contact-cone":{"note":"Ours."}}}"#;
         let rules = Rules::read("ours.json", text).unwrap();
         let terms = rules.terms();
-        let shipped = SiteRules::shipped().pass.skill;
+        let shipped = SiteRules::shipped().pass.skill.value;
         assert_eq!((terms.pass_skill, terms.pass_total), (shipped, 90.0));
         let cone = &rules.shown(&[]).citations["contact-cone"];
         assert_eq!((cone.source.as_str(), cone.note.as_deref()), ("course task", Some("Ours.")));

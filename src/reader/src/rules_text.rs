@@ -29,8 +29,36 @@ pub(crate) struct PointsText {
 #[derive(Default, Deserialize)]
 #[serde(default)]
 pub(crate) struct PassText {
-    pub(crate) skill: Option<f64>,
-    pub(crate) total: Option<f64>,
+    pub(crate) skill: Option<MarkText>,
+    pub(crate) total: Option<MarkText>,
+}
+
+impl PassText {
+    pub(crate) fn skill(&self) -> Option<f64> {
+        self.skill.as_ref().map(MarkText::points)
+    }
+
+    pub(crate) fn total(&self) -> Option<f64> {
+        self.total.as_ref().map(MarkText::points)
+    }
+}
+
+/// A mark of a pre-test; rules from before marks had a unit and a source have the number alone.
+#[derive(Deserialize)]
+#[serde(untagged)]
+pub(crate) enum MarkText {
+    Alone(f64),
+    Limit(LimitText),
+}
+
+impl MarkText {
+    /// Points of 100.
+    pub(crate) fn points(&self) -> f64 {
+        match self {
+            Self::Alone(points) => *points,
+            Self::Limit(limit) => limit.value,
+        }
+    }
 }
 
 #[derive(Deserialize)]

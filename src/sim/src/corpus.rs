@@ -88,7 +88,7 @@ fn otherwise(label: &Label, debrief: &Debrief, all: &BTreeSet<String>) -> Vec<St
             if least.shows_nothing {
                 list.extend(shown.map(|s| format!("{:?} is shown", s.skill)));
             }
-            let mark = SiteRules::shipped().pass.skill;
+            let mark = SiteRules::shipped().pass.skill.value;
             let skills = debrief.skills.iter().filter(|s| least.below.contains(&s.skill));
             for skill in skills.filter(|s| s.points.is_none_or(|p| p >= mark)) {
                 let points = skill.points.map_or("none".to_owned(), |p| p.to_string());

@@ -4,7 +4,7 @@
 use coneyard_core::course::shipped;
 use coneyard_core::debrief::Debrief;
 use coneyard_core::outside::BadInput;
-use coneyard_core::pretest::{Outcome, draw, join};
+use coneyard_core::pretest::{Outcome, TRUCKS, draw, join};
 use coneyard_core::rider::late_and_hurried;
 use coneyard_core::rules::{SHIPPED, SiteRules};
 use coneyard_core::run::DriveSetup;
@@ -106,7 +106,7 @@ impl What {
                 Ok(Came { points, passes: passes(&debrief, &rules) })
             }
             Self::Pretest => {
-                let parts = draw("curves", seed);
+                let parts = draw("curves", seed, TRUCKS[0]);
                 let debriefs = parts
                     .iter()
                     .map(|part| driven(&part.setup("", "", SHIPPED)?, seed, worse))

@@ -4,7 +4,7 @@
 use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::Severity;
 use coneyard_core::outside::BadInput;
-use coneyard_core::pretest::{Outcome, draw, join};
+use coneyard_core::pretest::{Outcome, TRUCKS, draw, join};
 use coneyard_core::rider::MODEL;
 use coneyard_core::rules::{SHIPPED, SiteRules};
 use coneyard_core::score::points::SKILLS;
@@ -32,6 +32,9 @@ pub(crate) struct Args {
     /// Who takes them; with the model rider every draw must be driven clean
     #[arg(long, value_name = "NAME", default_value = MODEL)]
     rider: String,
+    /// Truck that they are taken on
+    #[arg(long, value_name = "TRUCK", default_value = TRUCKS[0], value_parser = TRUCKS)]
+    truck: String,
 }
 
 /// Mean, standard deviation, least and greatest of some numbers.
@@ -68,7 +71,7 @@ impl Spread {
 /// # Errors
 /// One sentence when a part cannot be driven, or a draw is not driven clean.
 pub(crate) fn spread(args: &Args) -> Result<(), Trouble> {
-    let taken = take_all(args.draws, &args.rider)?;
+    let taken = take_all(args)?;
     let words = Words::new("en");
     say(format_args!(
         "{:<28}{:>9}{:>9}{:>9}{:>9}",
@@ -83,7 +86,7 @@ pub(crate) fn spread(args: &Args) -> Result<(), Trouble> {
         Spread::of(&taken.iter().map(|parts| value(parts)).collect::<Vec<f64>>())
     };
     say(of(&|parts| parts.iter().map(seconds).sum()).line("total time, s", 1));
-    for (i, part) in draw("1", 0).iter().enumerate() {
+    for (i, part) in draw("1", 0, &args.truck).iter().enumerate() {
         let spread = of(&|parts| seconds(&parts[i]));
         say(spread.line(&format!("  {} {}, s", i + 1, part.course), 1));
     }
@@ -117,15 +120,15 @@ fn is_clean(debrief: &Debrief) -> bool {
 }
 
 /// The debriefs of every draw, driven on all cores.
-fn take_all(draws: u32, rider: &str) -> Result<Vec<Vec<Debrief>>, BadInput> {
-    let draws: Vec<u32> = (0..draws).collect();
-    progress::all(&draws, "draws", |n| take(*n, rider))
+fn take_all(args: &Args) -> Result<Vec<Vec<Debrief>>, BadInput> {
+    let draws: Vec<u32> = (0..args.draws).collect();
+    progress::all(&draws, "draws", |n| take(*n, args))
 }
 
 /// One draw, driven from the first part to the last.
-fn take(n: u32, rider: &str) -> Result<Vec<Debrief>, BadInput> {
+fn take(n: u32, Args { rider, truck, .. }: &Args) -> Result<Vec<Debrief>, BadInput> {
     let (class, seat) = (n / SEATS + 1, n % SEATS + 1);
-    let parts = draw(&class.to_string(), seat);
+    let parts = draw(&class.to_string(), seat, truck);
     parts.iter().map(|p| Ok(ride_as(&p.setup("", "", SHIPPED)?, rider, HAND)?.claimed)).collect()
 }
 

@@ -35,6 +35,8 @@ pub const LEAVE_TO_DEBRIEF: &str = "dialog[open] .choices button:nth-of-type(2)"
 pub const CLASS_WORD: &str = "#class-word";
 /// Pre-test: the number of the seat.
 pub const SEAT: &str = "#seat";
+/// Pre-test: the double truck.
+pub const PRE_TEST_DOUBLE: &str = ".begin .segments label:nth-of-type(2)";
 /// Pre-test: begins it, once the rules are there.
 pub const BEGIN_PRE_TEST: &str = "#start-pre-test:enabled";
 /// Home and path: a pre-test that was begun.

@@ -64,6 +64,7 @@ pub fn taken(id: &str) -> Taken {
         id: id.to_owned(),
         class_word: "grey-heron".to_owned(),
         seat: 4,
+        truck: "single".to_owned(),
         who: "Alder / B".to_owned(),
         started: "2026-01-05T08:00:00Z".to_owned(),
         rules: "{}".to_owned(),

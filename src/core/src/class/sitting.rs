@@ -5,8 +5,12 @@ use serde::{Deserialize, Serialize};
 use super::attempt::Attempt;
 use super::form::{Form, first};
 use super::results::plain;
-use crate::pretest::count;
+use crate::pretest::{TRUCKS, count};
 use crate::run::file::SIMULATION;
+
+fn single() -> String {
+    TRUCKS[0].to_owned()
+}
 
 /// A pre-test that was begun. What was driven of it are the attempts that have their place in it,
 /// so that a part and the record of it cannot disagree.
@@ -21,6 +25,9 @@ pub struct Taken {
     pub class_word: String,
     /// Number of the seat.
     pub seat: u32,
+    /// Id of the truck that it is taken on; the single one where a record does not say.
+    #[serde(default = "single")]
+    pub truck: String,
     /// Who takes it; may be empty.
     pub who: String,
     /// When it began, RFC 3339.
@@ -45,7 +52,7 @@ impl Form for Taken {
 
 impl Taken {
     /// Version of the form that is written.
-    pub const FORM: u32 = 2;
+    pub const FORM: u32 = 3;
 }
 
 /// Parts of this pre-test that are driven, in order, without a gap. Attempts come oldest first; a
@@ -74,6 +81,6 @@ pub fn other_simulation(driven: &[Attempt]) -> Option<u32> {
 pub fn sitting_file_name(sitting: &Taken) -> String {
     let day: String = sitting.started.chars().take(10).collect();
     let who = if sitting.who.is_empty() { "nobody".to_owned() } else { plain(&sitting.who) };
-    let (word, seat) = (plain(&sitting.class_word), sitting.seat);
-    format!("pre-test-{word}-{seat}-{who}-{}.sitting.json", plain(&day)).to_lowercase()
+    let (word, seat, truck) = (plain(&sitting.class_word), sitting.seat, plain(&sitting.truck));
+    format!("pre-test-{truck}-{word}-{seat}-{who}-{}.sitting.json", plain(&day)).to_lowercase()
 }

@@ -45,9 +45,10 @@ pub fn told(file: &str, run: &str) -> Result<Told, BadInput> {
 /// # Errors
 /// One sentence when there is no such part.
 pub fn begun(sitting: &Taken, part: usize, id: String, now: &str) -> Result<Drive, BadInput> {
-    let drawn = draw(&sitting.class_word, sitting.seat).into_iter().nth(part).ok_or_else(|| {
-        BadInput::new(&sitting.id, format!("part {}", part + 1), "there is no such part")
-    })?;
+    let drawn =
+        draw(&sitting.class_word, sitting.seat, &sitting.truck).into_iter().nth(part).ok_or_else(
+            || BadInput::new(&sitting.id, format!("part {}", part + 1), "there is no such part"),
+        )?;
     let setup = drawn.setup(&sitting.who, now, &sitting.rules)?;
     let course = id_of(&drawn.course, &setup.course)?;
     let place = Place { sitting: sitting.id.clone(), part };
@@ -71,8 +72,8 @@ pub fn joined(sitting: &Taken, driven: &[Attempt]) -> Result<Joined, BadInput> {
 /// # Errors
 /// One sentence when a run is none of these parts.
 pub fn file(sitting: &Taken, runs: &[String]) -> Result<String, BadInput> {
-    let Taken { class_word, seat, who, started, rules, .. } = sitting;
-    let mut whole = Sitting::new(class_word, *seat, who, started, rules)?;
+    let Taken { class_word, seat, truck, who, started, rules, .. } = sitting;
+    let mut whole = Sitting::new(class_word, *seat, truck, who, started, rules)?;
     whole.pauses = sitting.pauses;
     for (part, run) in runs.iter().enumerate() {
         let name = format!("part {}", part + 1);
@@ -93,6 +94,7 @@ pub fn read(file: &str, text: &str, id: String) -> Result<(Taken, Vec<String>), 
         id,
         class_word: whole.class_word,
         seat: whole.seat,
+        truck: whole.truck.to_owned(),
         who: whole.who,
         started: whole.started,
         rules: whole.rules,

@@ -33,11 +33,15 @@ courses![
     "charging-bay",
     "tall-load",
     "full-circuit",
+    "pretest-straight-double",
     "pretest-stops",
+    "pretest-stops-double",
     "pretest-laps",
+    "pretest-laps-double",
     "pretest-eight",
     "pretest-circuit",
     "pretest-leaving",
+    "pretest-leaving-double",
 ];
 
 /// Yards that are no exercises: each lets one fault be committed on purpose, and nothing else.

@@ -4,6 +4,7 @@ use super::*;
 use crate::acts::Act;
 use crate::controls::{ArmAsk, Controls};
 use crate::course::shipped;
+use crate::finding::Unit;
 use crate::rider::{MODEL, by_name};
 use crate::rules::SHIPPED;
 use crate::truck::condition::Condition;
@@ -113,5 +114,82 @@ fn a_dead_horn_is_pressed_and_not_heard() {
         let mut drive = Drive::<Level>::of(&setup, setting);
         let m = drive.step(Controls { horn: true, key_on, ..Controls::default() });
         assert_eq!((m.controls.horn, m.truck.horn_sounds), (true, sounds));
+    }
+}
+
+/// Steps down at full speed and lets the truck roll: how far it came to be away, and what is found of its
+/// being left unattended.
+fn left_rolling(condition: Condition) -> (f64, Vec<Finding>) {
+    let setup = setup("straight", 1);
+    let setting = Setting { condition, ..Setting::open(&setup).expect("shipped") };
+    let mut drive = Drive::<Level>::of(&setup, setting);
+    for _ in 0..64 * 10 {
+        let m = drive.step(Controls { throttle: 100, high_speed: true, ..Controls::default() });
+        assert_eq!(m.rider.off, None);
+    }
+    let stepped_down = drive.moment().truck.platform_in_yard;
+    let mut away = 0.0;
+    for _ in 0..64 * 12 {
+        let m = drive.step(Controls { aboard: false, ..Controls::default() });
+        let off = m.rider.off.expect("nobody is aboard");
+        assert!((off.at - stepped_down).length() < 0.06 && off.in_view);
+        away = off.away;
+    }
+    let m = drive.step(Controls::default());
+    assert_eq!(m.rider.off, None);
+    let found = drive.findings().iter().filter(|f| f.code == "unattended");
+    (away, found.cloned().collect())
+}
+
+#[test]
+fn a_truck_that_rolls_off_from_who_left_it_is_unattended_from_25_feet_on() {
+    // The arm of a sound one springs up and brakes: it stays near, and half a minute has not gone by.
+    let (away, found) = left_rolling(Condition::SOUND);
+    assert!(away < 2.5 && found.is_empty(), "{away}");
+    let (away, found) = left_rolling(Condition { arm_spring: 0.0, ..Condition::SOUND });
+    assert!(away > 7.6, "{away}");
+    let last = found.last().expect("it is told");
+    assert_eq!((last.unit, last.limit), (Unit::Metre, 7.6));
+    assert!((last.measured - away).abs() < 1e-3, "{} and {away}", last.measured);
+}
+
+/// Somebody walks across the way, where nothing is painted, once the truck is as near as this, m; it comes
+/// on as it is, or stands until they have been away for two seconds.
+fn across(within_m: f64, waits: bool) -> Vec<Finding> {
+    let (_, course) = shipped::CORPUS.iter().find(|(n, _)| *n == "crossing-busy").expect("there");
+    let mut course: serde_json::Value = serde_json::from_str(course).expect("JSON");
+    course["crossings"] = serde_json::json!([]);
+    course["people"][0]["route"] = serde_json::json!([{ "at_m": [30, 3] }, { "at_m": [30, -6] }]);
+    course["people"][0]["sets_off"] =
+        serde_json::json!({ "near": { "at_m": [30, 0], "within_m": within_m } });
+    let setup = DriveSetup { course: course.to_string(), ..setup("straight", 1) };
+    let mut drive = Drive::<Level>::new(&setup).expect("valid");
+    let mut gone_for = 0;
+    for _ in 0..64 * 40 {
+        let m = drive.moment();
+        let p = m.people[0];
+        let (near, gone) = (m.truck.nose_in_yard.x > 26.0, p.at.y < -1.0);
+        gone_for += u32::from(gone);
+        let stops = waits && near && gone_for < 128;
+        let arm = if stops { ArmAsk::LetGo } else { ArmAsk::Hold };
+        drive.step(Controls { throttle: if stops { 0 } else { 60 }, arm, ..Controls::default() });
+    }
+    assert!(drive.moment().truck.nose_in_yard.x > 31.0, "it came past");
+    let found = drive.findings().iter().filter(|f| f.code == "person-not-given-way");
+    found.cloned().collect()
+}
+
+#[test]
+fn wherever_somebody_goes_across_they_are_given_the_way() {
+    let told: Vec<Vec<Finding>> = (10..30).map(|n| across(0.5 * f64::from(n), false)).collect();
+    assert!(told.iter().any(|found| found.len() == 1), "nobody was passed too soon after");
+    assert!(told.iter().all(|found| found.len() <= 1), "one passing is one finding");
+    for f in told.iter().flatten() {
+        assert!(f.measured < 1.5 && f.limit == 1.5 && f.unit == Unit::Second, "{f:?}");
+    }
+    // From far enough they are well clear, whoever drives on.
+    assert!(told.last().is_some_and(Vec::is_empty));
+    for n in 10..30 {
+        assert_eq!(across(0.5 * f64::from(n), true), [], "who stands until they are gone");
     }
 }

@@ -27,6 +27,8 @@ pub struct Moment {
     pub acts: Vec<Act>,
     /// The truck.
     pub truck: TruckMoment,
+    /// Truck and load as convex parts seen from above, yard frame, m.
+    pub outline: Vec<[Vec2; 4]>,
     /// Where it is on the floor.
     pub place: Place,
     /// What the truck touches in this tick, in a fixed order.
@@ -67,6 +69,20 @@ pub struct RiderMoment {
     pub headroom: Option<f64>,
     /// Something solid near the platform, the rider's limbs or the tiller.
     pub body_gap: Option<BodyGap>,
+    /// Off the platform: where the rider has stepped down, and stays.
+    pub off: Option<OffMoment>,
+}
+
+/// A rider beside the truck or away from it, in one tick. Nobody walks here: who steps down stays there,
+/// and what lies between the two comes of the truck rolling on or being pushed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OffMoment {
+    /// Where the rider stepped down, yard frame, m.
+    pub at: Vec2,
+    /// Clear distance from there to truck and load, m; 0 beside it.
+    pub away: f64,
+    /// Some of the truck can be seen from there.
+    pub in_view: bool,
 }
 
 /// The nearest solid thing beside the rider.
@@ -415,6 +431,7 @@ impl Moment {
             controls: Controls::default(),
             acts: Vec::new(),
             truck: TruckMoment::default(),
+            outline: Vec::new(),
             place: Place {
                 outside_lane: false,
                 zone_limit: None,
@@ -441,6 +458,7 @@ impl Moment {
                 off_path: 0.0,
                 headroom: None,
                 body_gap: None,
+                off: None,
             },
             sight: SightMoment { clear_ahead: 0.0, braking: 0.0, load_hides: false },
             load: LoadMoment::default(),

@@ -10,13 +10,17 @@ macro_rules! courses {
 
 courses![
     "straight",
+    "pretest-straight-double",
     "pretest-stops",
+    "pretest-stops-double",
     "pretest-laps",
+    "pretest-laps-double",
     "pretest-eight",
     "tight-corner-load",
     "bays",
     "pretest-circuit",
     "pretest-leaving",
+    "pretest-leaving-double",
 ];
 
 /// Text of a course that parts are driven on.

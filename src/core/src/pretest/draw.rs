@@ -12,33 +12,52 @@ use crate::truck::spec::shipped;
 
 /// Version of the draw: raised whenever the same word and seat give other parts, or a course of a
 /// part or its truck has changed.
-pub const DRAW: u32 = 3;
+pub const DRAW: u32 = 4;
+
+/// Version of the dice: raised whenever sides and seeds are to fall otherwise.
+const DICE: u32 = 3;
 
 /// Longest word of a class, characters.
 pub const LONGEST_WORD: usize = 40;
 
-/// Id of the truck of all parts.
-pub const TRUCK: &str = "single";
+/// Ids of the trucks that it can be taken on. All parts are driven on the same.
+pub const TRUCKS: [&str; 2] = ["single", "double"];
 
-/// One part of the sitting.
+/// One part of the sitting, by what is driven with the single truck and with the double.
 #[derive(Clone, Copy)]
-enum Slot {
-    /// Driven once, on one side or the other.
-    Once(&'static str),
-    /// Driven on both sides, one after the other.
-    BothWays(&'static str),
+struct Slot {
+    single: &'static str,
+    double: &'static str,
+    /// Driven on both sides, one after the other; otherwise on one or the other.
+    both_ways: bool,
 }
 
-/// In the order in which they are driven: from easy to hard, and leaving the truck at the end.
+/// There is room for either truck.
+const fn once(course: &'static str) -> Slot {
+    Slot { single: course, double: course, both_ways: false }
+}
+
+impl Slot {
+    fn course(self, truck: &str) -> &'static str {
+        if truck == TRUCKS[1] { self.double } else { self.single }
+    }
+
+    fn times(self) -> usize {
+        if self.both_ways { 2 } else { 1 }
+    }
+}
+
+/// In the order in which they are driven: from easy to hard, and leaving the truck at the end. Where
+/// lanes or boxes are too narrow for the long truck it has a likeness with as much room to spare.
 const SLOTS: [Slot; 8] = [
-    Slot::Once("straight"),
-    Slot::Once("pretest-stops"),
-    Slot::BothWays("pretest-laps"),
-    Slot::BothWays("pretest-eight"),
-    Slot::Once("tight-corner-load"),
-    Slot::Once("bays"),
-    Slot::Once("pretest-circuit"),
-    Slot::Once("pretest-leaving"),
+    Slot { double: "pretest-straight-double", ..once("straight") },
+    Slot { double: "pretest-stops-double", ..once("pretest-stops") },
+    Slot { double: "pretest-laps-double", both_ways: true, ..once("pretest-laps") },
+    Slot { both_ways: true, ..once("pretest-eight") },
+    once("tight-corner-load"),
+    once("bays"),
+    once("pretest-circuit"),
+    Slot { double: "pretest-leaving-double", ..once("pretest-leaving") },
 ];
 
 /// One drive of the sitting.
@@ -70,43 +89,48 @@ pub fn class_word(given: &str) -> Result<String, BadInput> {
     Ok(word)
 }
 
-/// Number of parts in a sitting.
+/// The truck of this id, of those that a pre-test can be taken on.
+///
+/// # Errors
+/// One sentence when it is none of them.
+pub fn truck_of(given: &str) -> Result<&'static str, BadInput> {
+    TRUCKS.into_iter().find(|truck| *truck == given).ok_or_else(|| {
+        let reason = format!("a pre-test is taken on one of these trucks: {}", TRUCKS.join(", "));
+        BadInput::new("the pre-test", "truck", reason)
+    })
+}
+
+/// Number of parts in a sitting, whichever the truck.
 pub fn count() -> usize {
-    SLOTS.iter().map(|s| if let Slot::BothWays(_) = s { 2 } else { 1 }).sum()
+    SLOTS.iter().map(|slot| slot.times()).sum()
 }
 
 /// Id of the course of a part, numbered from 0, as it is driven on either side: it is the same for
 /// every class and seat. None when there is no such part.
-pub fn course_of(part: usize) -> Option<&'static str> {
-    let twice = SLOTS.iter().flat_map(|slot| match slot {
-        Slot::Once(course) => [Some(*course), None],
-        Slot::BothWays(course) => [Some(*course), Some(*course)],
-    });
-    twice.flatten().nth(part)
+pub fn course_of(part: usize, truck: &str) -> Option<&'static str> {
+    let driven = |slot: &Slot| core::iter::repeat_n(slot.course(truck), slot.times());
+    SLOTS.iter().flat_map(driven).nth(part)
 }
 
 /// The parts for a seat. The class's word decides the sides of the first seat; every next seat has
 /// all of them the other way round, so that whoever looks at a neighbour's screen sees the mirror
-/// image. The seeds are the seat's own.
+/// image. The seeds are the seat's own. Sides and seeds do not hang on the truck.
 ///
-/// A word that was not put in order by [`class_word`] is drawn from as it stands.
-pub fn draw(class_word: &str, seat: u32) -> Vec<Part> {
+/// A word that was not put in order by [`class_word`] is drawn from as it stands, and a truck that is
+/// none of [`TRUCKS`] drives what the first of them does.
+pub fn draw(class_word: &str, seat: u32, truck: &str) -> Vec<Part> {
     let mut sides = dice(class_word, None);
     let mut seeds = dice(class_word, Some(seat));
     let turned = seat % 2 == 1;
     let mut parts = Vec::with_capacity(count());
     for slot in SLOTS {
         let first = (sides.next_u32() & 1 == 1) != turned;
-        let (course, times) = match slot {
-            Slot::Once(course) => (course, 1),
-            Slot::BothWays(course) => (course, 2),
-        };
-        for time in 0..times {
+        for time in 0..slot.times() {
             parts.push(Part {
-                course: course.to_owned(),
+                course: slot.course(truck).to_owned(),
                 mirrored: first != (time == 1),
                 seed: seeds.next_u32(),
-                truck: TRUCK.to_owned(),
+                truck: truck.to_owned(),
             });
         }
     }
@@ -115,7 +139,7 @@ pub fn draw(class_word: &str, seat: u32) -> Vec<Part> {
 
 fn dice(class_word: &str, seat: Option<u32>) -> ChaCha8Rng {
     let seat = seat.map_or("sides".to_owned(), |s| format!("seat {s}"));
-    let text = format!("pre-test {DRAW}\n{seat}\n{class_word}");
+    let text = format!("pre-test {DICE}\n{seat}\n{class_word}");
     ChaCha8Rng::from_seed(*blake3::hash(text.as_bytes()).as_bytes())
 }
 

@@ -5,6 +5,7 @@
 //! | `format` | 1 |
 //! | `draw` | version of the draw that the parts come from |
 //! | `class_word`, `seat` | what the parts are drawn from |
+//! | `truck` | id of the truck that all parts are driven on |
 //! | `who`, `started` | who takes it and since when (RFC 3339) |
 //! | `site_rules` | text of the site-rules file for all parts |
 //! | `pauses` | how often it was paused |
@@ -36,6 +37,7 @@ struct SittingFile {
     draw: u32,
     class_word: String,
     seat: u32,
+    truck: String,
     who: String,
     started: String,
     pauses: u32,
@@ -77,6 +79,7 @@ impl Sitting {
             draw: DRAW,
             class_word: self.class_word.clone(),
             seat: self.seat,
+            truck: self.truck.to_owned(),
             who: self.who.clone(),
             started: self.started.clone(),
             pauses: self.pauses,
@@ -107,15 +110,17 @@ impl Sitting {
             }
         }
         let f: SittingFile = read_json(file, text, MAX_BYTES)?;
-        let mut sitting = Self::new(&f.class_word, f.seat, &f.who, &f.started, &f.site_rules)
-            .map_err(|bad| {
-                let place = match (bad.file.as_str(), bad.place.as_str()) {
-                    ("the site rules", "") => "site_rules".to_owned(),
-                    ("the site rules", place) => format!("site_rules, {place}"),
-                    (_, place) => place.to_owned(),
-                };
-                BadInput::new(file, place, bad.reason)
-            })?;
+        let mut sitting =
+            Self::new(&f.class_word, f.seat, &f.truck, &f.who, &f.started, &f.site_rules).map_err(
+                |bad| {
+                    let place = match (bad.file.as_str(), bad.place.as_str()) {
+                        ("the site rules", "") => "site_rules".to_owned(),
+                        ("the site rules", place) => format!("site_rules, {place}"),
+                        (_, place) => place.to_owned(),
+                    };
+                    BadInput::new(file, place, bad.reason)
+                },
+            )?;
         if sitting.class_word != f.class_word {
             let reason = format!("write this word as {:?}", sitting.class_word);
             return Err(BadInput::new(file, "class_word", reason));

@@ -14,7 +14,7 @@ use crate::finding::{Severity, Skill};
 use crate::pretest::draw::count;
 use crate::rules::SiteRules;
 use crate::score::points;
-use crate::time::Tick;
+use crate::time::{DT, Tick};
 
 /// The least share of the time on the wall that a computer may simulate, by the site rules: less
 /// makes a drive easier or harder than it is.
@@ -70,12 +70,19 @@ pub enum Reason {
         /// How often it may be.
         limit: u32,
     },
-    /// A part that did not come to its end.
+    /// A part that did not come to its end, though there was time.
     NotDone {
         /// Which.
         part: usize,
         /// How it ended instead.
         ending: Ending,
+    },
+    /// A part whose time ran out: a result like any other, of what was shown until then.
+    OutOfTime {
+        /// Which.
+        part: usize,
+        /// After so long, s.
+        after_s: f64,
     },
     /// A skill with too few points.
     SkillBelow {
@@ -154,8 +161,13 @@ pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joi
     for (part, (debrief, _)) in debriefs.iter().enumerate() {
         let critical = debrief.findings.iter().filter(|f| f.severity == Severity::Critical);
         reasons.extend(critical.map(|f| Reason::Critical { part, code: f.code.clone() }));
-        if debrief.ending != Ending::Done {
-            reasons.push(Reason::NotDone { part, ending: debrief.ending });
+        match debrief.ending {
+            Ending::Done => {}
+            Ending::TimeOut => {
+                let after_s = f64::from(debrief.ticks) * DT;
+                reasons.push(Reason::OutOfTime { part, after_s });
+            }
+            ending => reasons.push(Reason::NotDone { part, ending }),
         }
     }
     let mut majors: BTreeMap<&str, u32> = BTreeMap::new();
@@ -167,8 +179,8 @@ pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joi
         reasons.push(Reason::MajorAgain { code: code.to_owned(), times, limit: most });
     }
     for s in &skills {
-        if let Some(points) = s.points.filter(|p| *p < rules.pass.skill) {
-            let (skill, limit) = (s.skill, rules.pass.skill);
+        if let Some(points) = s.points.filter(|p| *p < rules.pass.skill.value) {
+            let (skill, limit) = (s.skill, rules.pass.skill.value);
             reasons.push(Reason::SkillBelow { skill, points, limit });
         }
     }
@@ -189,8 +201,8 @@ pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joi
         let hidden = ASKED.into_iter().filter(|s| !shown(*s));
         reasons.extend(hidden.map(|skill| Reason::SkillNotShown { skill }));
         let points = total.unwrap_or(0.0);
-        if points < rules.pass.total {
-            reasons.push(Reason::TotalBelow { points, limit: rules.pass.total });
+        if points < rules.pass.total.value {
+            reasons.push(Reason::TotalBelow { points, limit: rules.pass.total.value });
         }
     }
     let result = match (final_already, open.is_empty(), reasons.is_empty()) {

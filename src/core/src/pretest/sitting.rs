@@ -2,7 +2,7 @@
 //! exchanged: runs are kept in the order of the parts, and each must be a drive of its part.
 
 use crate::outside::BadInput;
-use crate::pretest::draw::{Part, class_word, draw};
+use crate::pretest::draw::{Part, class_word, draw, truck_of};
 use crate::pretest::joined::{Joined, join};
 use crate::rules::SiteRules;
 use crate::run::DriveSetup;
@@ -22,6 +22,8 @@ pub struct Sitting {
     pub class_word: String,
     /// Number of the seat.
     pub seat: u32,
+    /// Id of the truck that all parts are driven on, one of [`TRUCKS`](crate::pretest::TRUCKS).
+    pub truck: &'static str,
     /// Who takes it, as they want to be called; may be empty.
     pub who: String,
     /// When it began, RFC 3339; kept, never computed with.
@@ -38,10 +40,11 @@ impl Sitting {
     /// A sitting of which nothing is driven yet.
     ///
     /// # Errors
-    /// One sentence when word, seat, name, time or rules cannot be used.
+    /// One sentence when word, seat, truck, name, time or rules cannot be used.
     pub fn new(
         word: &str,
         seat: u32,
+        truck: &str,
         who: &str,
         started: &str,
         rules: &str,
@@ -61,6 +64,7 @@ impl Sitting {
         Ok(Self {
             class_word: class_word(word)?,
             seat,
+            truck: truck_of(truck)?,
             who: who.to_owned(),
             started: started.to_owned(),
             rules: rules.to_owned(),
@@ -71,7 +75,7 @@ impl Sitting {
 
     /// All parts, in order.
     pub fn parts(&self) -> Vec<Part> {
-        draw(&self.class_word, self.seat)
+        draw(&self.class_word, self.seat, self.truck)
     }
 
     /// The runs so far, in the order of the parts.

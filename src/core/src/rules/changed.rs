@@ -32,7 +32,7 @@ impl SiteRules {
             .iter()
             .filter(|(name, limit)| default.terms[*name].value != limit.value)
             .map(|(name, _)| name.clone());
-        let points = (self.points != default.points || self.pass != default.pass)
+        let points = (self.points != default.points || self.pass.values() != default.pass.values())
             .then(|| CHANGED_POINTS.to_owned());
         let zones = (!self.zones.is_empty()).then(|| CHANGED_ZONES.to_owned());
         let says = |r: &Rule| r.note.is_some();

@@ -47,8 +47,18 @@ pub(super) struct PointsFile {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct PassFile {
-    pub(super) skill: f64,
-    pub(super) total: f64,
+    #[serde(default)]
+    pub(super) skill: Option<MarkFile>,
+    #[serde(default)]
+    pub(super) total: Option<MarkFile>,
+}
+
+/// A mark with its unit and source; alone as a number in files from before marks had those.
+#[derive(Deserialize)]
+#[serde(untagged, expecting = "a mark is a number, or a value with its unit and source")]
+pub(super) enum MarkFile {
+    Alone(f64),
+    Limit(LimitFile),
 }
 
 #[derive(Deserialize)]

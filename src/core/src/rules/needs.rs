@@ -173,7 +173,10 @@ pub const DUTIES: &[Duty] = &[
             ],
         )
     },
-    fault("person-not-given-way", &[need("after", Second, 0.0, 5.0)]),
+    fault(
+        "person-not-given-way",
+        &[need("after", Second, 0.0, 5.0), need("creep", MetrePerSecond, 0.05, 1.0)],
+    ),
     Duty {
         graver: Some(need("above", MetrePerSecond, 0.1, 6.0)),
         ..fault(
@@ -307,7 +310,14 @@ pub const DUTIES: &[Duty] = &[
         "plugging-jerk",
         &[need("jerk", MetrePerSecondCubed, 3.0, 100.0), need("over", Second, 0.05, 1.0)],
     ),
-    fault("unattended", &[need("for", Second, 1.0, 600.0), need("forks", Metre, 0.0, 0.1)]),
+    fault(
+        "unattended",
+        &[
+            need("for", Second, 1.0, 600.0),
+            need("forks", Metre, 0.0, 0.1),
+            need("away", Metre, 0.5, 50.0),
+        ],
+    ),
     fault(
         "left-unsecured",
         &[

@@ -7,7 +7,7 @@ use serde::Deserialize;
 use crate::finding::{Severity, Unit};
 use crate::outside::{BadInput, read_json};
 use crate::rules::file::{
-    FORMAT, GraverFile, LimitFile, MAX_BYTES, PassFile, PointsFile, RuleFile, RulesFile,
+    FORMAT, GraverFile, LimitFile, MAX_BYTES, MarkFile, PassFile, PointsFile, RuleFile, RulesFile,
 };
 use crate::rules::needs::{BELOW, DUTIES, Duty, Need, duty};
 use crate::rules::reader::Reader;
@@ -55,8 +55,8 @@ fn read(file: &str, text: &[u8], base: Option<&SiteRules>) -> Result<SiteRules, 
             None => read.left_out("points", base.map(|b| b.points))?,
         },
         pass: match f.pass {
-            Some(p) => read.pass(&p)?,
-            None => read.left_out("pass", base.map(|b| b.pass))?,
+            Some(p) => read.pass(p, base.map(|b| &b.pass))?,
+            None => read.left_out("pass", base.map(|b| b.pass.clone()))?,
         },
         speed_limit: match f.speed_limit {
             Some(l) => read.limit("speed_limit", l, &SPEED_LIMIT)?,
@@ -68,6 +68,9 @@ fn read(file: &str, text: &[u8], base: Option<&SiteRules>) -> Result<SiteRules, 
         rules: read.rules(f.rules.0, base)?,
     })
 }
+
+/// Of a pre-test, points of the 100 that each skill starts with.
+const MARK: Need = Need { name: "mark", unit: Unit::Count, least: 0.0, most: 100.0 };
 
 const SPEED_LIMIT: Need =
     Need { name: "speed_limit", unit: Unit::MetrePerSecond, least: 0.2, most: 6.0 };
@@ -108,11 +111,28 @@ impl Reader<'_> {
         })
     }
 
-    fn pass(&self, p: &PassFile) -> Result<PassMarks, BadInput> {
+    fn pass(&self, p: PassFile, base: Option<&PassMarks>) -> Result<PassMarks, BadInput> {
         Ok(PassMarks {
-            skill: self.number("pass.skill", p.skill, 0.0, 100.0)?,
-            total: self.number("pass.total", p.total, 0.0, 100.0)?,
+            skill: self.mark("pass.skill", p.skill, base.map(|b| &b.skill))?,
+            total: self.mark("pass.total", p.total, base.map(|b| &b.total))?,
         })
+    }
+
+    fn mark(
+        &self,
+        place: &str,
+        given: Option<MarkFile>,
+        base: Option<&Limit>,
+    ) -> Result<Limit, BadInput> {
+        match given {
+            Some(MarkFile::Limit(l)) => self.limit(place, l, &MARK),
+            Some(MarkFile::Alone(points)) => Ok(Limit {
+                value: self.number(place, points, MARK.least, MARK.most)?,
+                unit: MARK.unit,
+                source: "site rule".to_owned(),
+            }),
+            None => self.left_out(place, base.cloned()),
+        }
     }
 
     fn terms(

@@ -68,12 +68,19 @@ pub struct Points {
 }
 
 /// What a pre-test asks for.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct PassMarks {
-    /// By every skill shown.
-    pub skill: f64,
-    /// In total.
-    pub total: f64,
+    /// By every skill shown, points of 100.
+    pub skill: Limit,
+    /// In total, points of 100.
+    pub total: Limit,
+}
+
+impl PassMarks {
+    /// The two marks without their sources.
+    pub(super) fn values(&self) -> (f64, f64) {
+        (self.skill.value, self.total.value)
+    }
 }
 
 /// A speed zone that a site adds to a course.

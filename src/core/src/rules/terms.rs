@@ -44,7 +44,7 @@ pub const TERMS: &[Need] = &[
     need("spell-metres", Metre, 1.0, 1000.0),
     // or after this time, whichever comes first.
     need("spell-seconds", Second, 1.0, 600.0),
-    // A drive that was broken off counts as practice only from so much way on.
+    // A drive that was broken off, or ran out of time, counts as practice only from so much way on.
     need("counts-from", Metre, 0.0, 1000.0),
     // Someone who stands is noticed within this angle of where the rider looks;
     need("notices", Degree, 10.0, 95.0),

@@ -68,7 +68,9 @@ impl Judge {
         let findings = self.report.findings().to_vec();
         let mut skills =
             points::by_skill(&findings, &self.report.chances, &self.rules, &self.weights);
-        if ending == Ending::Broken && self.exposure.driven() < self.rules.term("counts-from") {
+        // Who lets the time run out has broken off as well.
+        let gave_up = matches!(ending, Ending::Broken | Ending::TimeOut);
+        if gave_up && self.exposure.driven() < self.rules.term("counts-from") {
             points::only_faults_count(&mut skills);
         }
         Debrief {

@@ -170,8 +170,9 @@ pub fn practise(skills: &[SkillResult]) -> Option<Skill> {
 /// total at the pass marks or above.
 pub fn passes(debrief: &Debrief, rules: &SiteRules) -> bool {
     let critical = debrief.findings.iter().any(|f| f.severity == Severity::Critical);
-    let skills = debrief.skills.iter().all(|s| s.points.is_none_or(|p| p >= rules.pass.skill));
-    let total = debrief.total.is_some_and(|t| t >= rules.pass.total);
+    let skills =
+        debrief.skills.iter().all(|s| s.points.is_none_or(|p| p >= rules.pass.skill.value));
+    let total = debrief.total.is_some_and(|t| t >= rules.pass.total.value);
     debrief.ending == Ending::Done && !critical && skills && total
 }
 

@@ -12,13 +12,25 @@ struct Unattended {
     y: Yardstick,
     may_last: f64,
     forks: f64,
-    spell: Spell,
+    far: f64,
+    long: Spell,
+    away: Spell,
 }
 
-/// Left for long with forks up, a throttle that is not neutral, or the key on.
+/// Left for long, far away or out of sight, with forks up, a throttle that is not neutral, or the key on.
 pub(super) fn unattended(y: Yardstick) -> Box<dyn Watcher> {
-    let (may_last, forks) = (y.limit("for"), y.limit("forks"));
-    Box::new(Unattended { y, may_last, forks, spell: Spell::new(Unit::Second, may_last) })
+    let (may_last, forks, far) = (y.limit("for"), y.limit("forks"), y.limit("away"));
+    let (long, away) = (Spell::new(Unit::Second, may_last), Spell::new(Unit::Metre, 0.0));
+    Box::new(Unattended { y, may_last, forks, far, long, away })
+}
+
+impl Unattended {
+    /// How far the truck is from who stepped down, and how far it may be: out of sight not at all.
+    fn is_away(&self, m: &Moment) -> Option<Seen> {
+        let off = m.rider.off?;
+        let may_be = if off.in_view { self.far } else { 0.0 };
+        over(off.away, may_be).then(|| Seen::of(off.away, may_be, self.y.severity))
+    }
 }
 
 impl Watcher for Unattended {
@@ -27,9 +39,14 @@ impl Watcher for Unattended {
         let ready = m.truck.fork_height <= self.forks
             && throttle <= self.y.common.neutral
             && !m.controls.key_on;
-        let seen = (!m.rider.aboard && !ready)
-            .then(|| Seen::of(self.spell.seconds_with_this(), self.may_last, self.y.severity));
-        self.spell.see(m, &self.y, seen, out);
+        let unsafe_and_left = !m.rider.aboard && !ready;
+        let away = self.is_away(m).filter(|_| unsafe_and_left);
+        // One time off is one finding: who is away is not told to be long off as well.
+        let here = unsafe_and_left && away.is_none();
+        let seconds = self.long.seconds_with_this();
+        let long = here.then(|| Seen::of(seconds, self.may_last, self.y.severity));
+        self.away.see(m, &self.y, away, out);
+        self.long.see(m, &self.y, long, out);
     }
 }
 
@@ -108,10 +125,12 @@ impl Watcher for InTheWay {
 
 #[cfg(test)]
 mod tests {
-    use crate::moment::Moment;
+    use super::*;
+    use crate::math::Vec2;
+    use crate::moment::OffMoment;
     use crate::watch::test_support::{Drive, crossing, watch};
 
-    fn off(ticks: u32, key_on: bool) -> Drive {
+    fn off_for(ticks: u32, key_on: bool) -> Drive {
         Drive::new().still(5).with(ticks, move |m| {
             m.rider.aboard = false;
             m.controls.key_on = key_on;
@@ -122,14 +141,14 @@ mod tests {
     #[test]
     fn half_a_minute_on_foot_with_the_key_on() {
         let found = |d: &Drive| watch("unattended", d);
-        assert!(found(&off(1920, true)).is_empty());
-        let one = found(&off(1921, true));
+        assert!(found(&off_for(1920, true)).is_empty());
+        let one = found(&off_for(1921, true));
         assert_eq!((one[0].from, one[0].measured), (5, 30.0156));
-        assert!(found(&off(4000, false)).is_empty());
-        let forks = |h| off(2000, false).all(|m| m.truck.fork_height = h);
+        assert!(found(&off_for(4000, false)).is_empty());
+        let forks = |h| off_for(2000, false).all(|m| m.truck.fork_height = h);
         assert!(found(&forks(0.005)).is_empty());
         assert_eq!(found(&forks(0.006)).len(), 1);
-        assert_eq!(found(&off(2000, false).all(|m| m.controls.throttle = 20)).len(), 1);
+        assert_eq!(found(&off_for(2000, false).all(|m| m.controls.throttle = 20)).len(), 1);
         assert!(found(&Drive::new().still(4000)).is_empty());
         // A pick run: off for two seconds at each of many stops.
         let mut run = Drive::new();
@@ -137,6 +156,25 @@ mod tests {
             run = run.rolling(60, 1.0).with(128, |m| m.rider.aboard = false);
         }
         assert!(found(&run).is_empty());
+    }
+
+    fn rolled_off(away: f64, in_view: bool, key_on: bool) -> Vec<Finding> {
+        let off = OffMoment { at: Vec2::default(), away, in_view };
+        watch("unattended", &off_for(1, key_on).all(|m| m.rider.off = Some(off)))
+    }
+
+    #[test]
+    fn twenty_five_feet_off_or_out_of_sight_it_is_unattended_at_once() {
+        assert!(rolled_off(7.6, true, true).is_empty());
+        let far = rolled_off(7.61, true, true);
+        assert_eq!((far.len(), far[0].measured, far[0].limit), (1, 7.61, 7.6));
+        assert_eq!(far[0].unit, Unit::Metre);
+        // Round a corner it is at no distance in anybody's sight.
+        let hidden = rolled_off(1.2, false, true);
+        assert_eq!((hidden.len(), hidden[0].measured, hidden[0].limit), (1, 1.2, 0.0));
+        assert!(rolled_off(1.2, true, true).is_empty());
+        // With forks down, in neutral and without its key it is left as it should be.
+        assert!(rolled_off(20.0, false, false).is_empty());
     }
 
     fn on(d: Drive, ticks: u32, aboard: bool, speed: f64) -> Drive {

@@ -51,6 +51,7 @@ mod task;
 pub(crate) mod test_support;
 mod throttle;
 mod tipping;
+mod trail;
 mod travel_load;
 mod trucks;
 mod walked;

@@ -3,7 +3,12 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Value, Words, ending_key, skill_key};
-use crate::pretest::{Outcome, Reason};
+use crate::pretest::{Outcome, Reason, TRUCKS};
+
+/// Key of the words for the truck that a sitting is taken on.
+pub fn truck_key(truck: &str) -> &'static str {
+    if truck == TRUCKS[1] { "pretest-on-double" } else { "pretest-on-single" }
+}
 
 /// Key of the word for how a sitting came out.
 pub fn outcome_key(outcome: Outcome) -> &'static str {
@@ -52,6 +57,9 @@ pub fn because(reason: &Reason) -> Because {
         ),
         Reason::NotDone { part: p, ending } => {
             ("pretest-why-not-done", vec![part(p), text("ending", ending_key(*ending))])
+        }
+        Reason::OutOfTime { part: p, after_s } => {
+            ("pretest-why-out-of-time", vec![part(p), number("seconds", *after_s, 0)])
         }
         Reason::SkillBelow { skill, points, limit } => (
             "pretest-why-skill-below",
@@ -105,13 +113,16 @@ impl Words {
 
 /// All keys of this file, for the test that none is missing and none unused.
 #[cfg(test)]
-pub(super) const KEYS: [&str; 12] = [
+pub(super) const KEYS: [&str; 15] = [
+    "pretest-on-single",
+    "pretest-on-double",
     "pretest-passed",
     "pretest-not-passed",
     "pretest-incomplete",
     "pretest-why-critical",
     "pretest-why-major-again",
     "pretest-why-not-done",
+    "pretest-why-out-of-time",
     "pretest-why-skill-below",
     "pretest-why-skill-not-shown",
     "pretest-why-total-below",
@@ -131,13 +142,14 @@ mod tests {
         let reasons = [
             Reason::Critical { part: 6, code: "load-spilled".into() },
             Reason::MajorAgain { code: "not-looking".into(), times: 2, limit: 1 },
-            Reason::NotDone { part: 0, ending: Ending::TimeOut },
+            Reason::NotDone { part: 0, ending: Ending::Failed },
             Reason::SkillBelow { skill: Skill::Steering, points: 66.5, limit: 70.0 },
             Reason::SkillNotShown { skill: Skill::Leaving },
             Reason::TotalBelow { points: 79.9, limit: 80.0 },
             Reason::Pauses { pauses: 2, limit: 1 },
             Reason::Missing { part: 9 },
             Reason::TooSlow { part: 3, ratio: 0.9, limit: 0.95 },
+            Reason::OutOfTime { part: 1, after_s: 180.0 },
         ];
         for lang in crate::words::LANGUAGES {
             let words = Words::new(lang);
@@ -148,6 +160,8 @@ mod tests {
         }
         let said = |lang| Words::new(lang).reason(&reasons[3]);
         assert!(said("en").contains("66.5") && said("es").contains("66,5"));
+        let late = Words::new("en").reason(&reasons[9]);
+        assert!(late.contains("Part 2") && late.contains("180"), "{late}");
         assert!(Words::new("en").reason(&reasons[0]).contains('7'), "people count from 1");
     }
 }

@@ -6,8 +6,10 @@ use crate::course::Travel;
 use crate::course::place::{footing, grade_at, place, surface_at};
 use crate::geometry::rectangle;
 use crate::math::{Vec2, vec2};
-use crate::moment::{LoadMoment, Moment, RiderMoment, SightMoment, TruckMoment};
+use crate::moment::{LoadMoment, Moment, OffMoment, RiderMoment, SightMoment, TruckMoment};
+use crate::people::encounter::{Mover, gap};
 use crate::sight::looking::Disc;
+use crate::sight::polygon::{Segment, clear_line};
 use crate::time::Tick;
 use crate::truck::stopping::{braking_reached, stopping_distance};
 use crate::truck::tiller::scrub_torque;
@@ -34,12 +36,15 @@ impl<C: Contacts> Yard<C> {
         let Input { controls, acts } = input;
         let truck = self.truck(&controls);
         let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
-        let Moment { contacts, people, others, ways, crossings, docks, load, .. } = last;
+        let Moment {
+            outline, contacts, people, others, ways, crossings, docks, load, rider, ..
+        } = last;
         let mut moment = Moment {
             controls,
             acts,
             place,
             truck,
+            outline,
             contacts,
             people,
             others,
@@ -47,6 +52,8 @@ impl<C: Contacts> Yard<C> {
             crossings,
             docks,
             load,
+            // Who is off stays where they stepped down.
+            rider: RiderMoment { off: rider.off, ..Moment::at_rest().rider },
             ..Moment::at_rest()
         };
         self.observe_around(tick, travel, &mut moment);
@@ -64,6 +71,7 @@ impl<C: Contacts> Yard<C> {
         };
         self.parts.clear();
         self.parts.extend(parts(setting, moment.truck.pose, &self.loads));
+        moment.outline.clone_from(&self.parts);
         moment.contacts.clone_from(&self.touching.now);
         let mut spare = core::mem::take(&mut self.spare);
         let Spare { outlines, moving, seen, .. } = &mut spare;
@@ -105,6 +113,10 @@ impl<C: Contacts> Yard<C> {
             off_path: if speed > STANDS { off_path(&self.eye.head, &truck) } else { 0.0 },
             headroom: self.room.headroom(spec, moment.truck.pose),
             body_gap: self.room.gap(spec, moment.truck.pose, moment.truck.steer, outlines),
+            off: (!moment.controls.aboard).then(|| {
+                let stepped_down = moment.rider.off.map_or(moment.truck.platform_in_yard, |o| o.at);
+                off(stepped_down, &self.parts, self.eye.opaque(stepped_down, outlines))
+            }),
         };
         let mut events = core::mem::take(&mut moment.load.events);
         events.clone_from(&self.loads.events);
@@ -189,5 +201,30 @@ impl<C: Contacts> Yard<C> {
             horn_sounds: self.setting.machine().horn_sounds(hands),
             tipped: motion.tipped,
         }
+    }
+}
+
+/// Someone who stands there, and the truck: how far apart, and whether they see a corner of it.
+fn off(at: Vec2, truck: &[[Vec2; 4]], opaque: &[Segment]) -> OffMoment {
+    let stands = Mover { at, velocity: Vec2::default(), radius: 0.0 };
+    let away = gap(truck, &stands);
+    let in_view =
+        away <= 0.0 || truck.iter().flatten().any(|corner| clear_line(at, *corner, opaque));
+    OffMoment { at, away, in_view }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn who_stands_round_a_corner_sees_nothing_of_the_truck() {
+        let truck = [[vec2(9.0, -0.5), vec2(12.0, -0.5), vec2(12.0, 0.5), vec2(9.0, 0.5)]];
+        let wall = |half: f64| [Segment { from: vec2(5.0, -half), to: vec2(5.0, half) }];
+        let seen = |half: f64| off(Vec2::default(), &truck, &wall(half));
+        assert_eq!((seen(2.0).away, seen(2.0).in_view), (9.0, false));
+        // A corner of it shows past a wall that is as wide as 0.27 m on either side.
+        assert!(seen(0.27).in_view && !seen(0.28).in_view);
+        assert!(off(vec2(10.0, 0.0), &truck, &wall(2.0)).in_view, "who touches it sees it");
     }
 }

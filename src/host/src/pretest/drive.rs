@@ -7,7 +7,7 @@ use coneyard_core::words::Words;
 use coneyard_core::words::pretest::outcome_key;
 use coneyard_sim::ride_as;
 
-use super::Drive;
+use super::{Drive, Seat};
 use coneyard::files::say;
 use coneyard::trouble::Trouble;
 
@@ -17,7 +17,8 @@ use coneyard::trouble::Trouble;
 /// One sentence when an argument cannot be used or the file cannot be written.
 pub(super) fn drive(args: &Drive) -> Result<(), Trouble> {
     let who = args.who.as_deref().unwrap_or(&args.rider);
-    let mut sitting = Sitting::new(&args.seat.class, args.seat.seat, who, "", SHIPPED)?;
+    let Seat { class, seat, truck } = &args.seat;
+    let mut sitting = Sitting::new(class, *seat, truck, who, "", SHIPPED)?;
     take(&mut sitting, &args.rider)?;
     std::fs::write(&args.out, sitting.to_text())
         .map_err(|e| Trouble::with_path("cannot write the sitting to", &args.out, &e))?;

@@ -5,7 +5,7 @@ pub(crate) mod sitting;
 
 use std::path::PathBuf;
 
-use coneyard_core::pretest::{class_word, draw};
+use coneyard_core::pretest::{TRUCKS, class_word, draw};
 
 use coneyard::files::say;
 use coneyard::trouble::Trouble;
@@ -34,6 +34,9 @@ struct Seat {
     /// Number of the seat
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(0..=9999))]
     seat: u32,
+    /// Truck that it is taken on
+    #[arg(long, value_name = "TRUCK", default_value = TRUCKS[0], value_parser = TRUCKS)]
+    truck: String,
 }
 
 #[derive(clap::Args)]
@@ -67,10 +70,10 @@ pub(crate) fn pretest(args: &Args) -> Result<(), Trouble> {
 
 fn print_draw(seat: &Seat) -> Result<(), Trouble> {
     let word = class_word(&seat.class)?;
-    for (i, part) in draw(&word, seat.seat).iter().enumerate() {
+    for (i, part) in draw(&word, seat.seat, &seat.truck).iter().enumerate() {
         let side = if part.mirrored { "mirrored" } else { "as it is" };
         say(format_args!(
-            "{:>2}  {:<20}{side:<10}{:<8}seed {}",
+            "{:>2}  {:<22}{side:<10}{:<8}seed {}",
             i + 1,
             part.course,
             part.truck,

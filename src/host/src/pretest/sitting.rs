@@ -7,7 +7,7 @@ use coneyard_core::pretest::{Joined, Part, Sitting, join};
 use coneyard_core::rules::SiteRules;
 use coneyard_core::run::Verdict;
 use coneyard_core::time::DT;
-use coneyard_core::words::pretest::outcome_key;
+use coneyard_core::words::pretest::{outcome_key, truck_key};
 use coneyard_core::words::{Words, ending_key, skill_key};
 use serde::Serialize;
 
@@ -18,6 +18,7 @@ use coneyard::trouble::Trouble;
 /// What is printed as JSON.
 #[derive(Serialize)]
 struct Judged {
+    truck: &'static str,
     parts: Vec<JudgedPart>,
     joined: Joined,
 }
@@ -53,7 +54,7 @@ pub(crate) fn judge(name: &str, text: &[u8], json: bool, lang: &str) -> Result<(
         .map(|(part, run)| (&part.verdict.debrief, run.share_of_real_time()))
         .collect();
     let joined = join(&debriefs, sitting.pauses, &rules);
-    let judged = Judged { parts, joined };
+    let judged = Judged { truck: sitting.truck, parts, joined };
     if json {
         let json = serde_json::to_string_pretty(&judged)
             .map_err(|e| Trouble::Here(format!("the verdict cannot be written as JSON: {e}")))?;
@@ -70,14 +71,14 @@ pub(crate) fn judge(name: &str, text: &[u8], json: bool, lang: &str) -> Result<(
 }
 
 fn told(judged: &Judged, words: &Words) -> String {
-    let Judged { parts, joined } = judged;
-    let mut text = String::new();
+    let Judged { truck, parts, joined } = judged;
+    let mut text = words.say(truck_key(truck), &[]) + "\n";
     // Writing to a string cannot fail.
     for (i, JudgedPart { part, verdict }) in parts.iter().enumerate() {
         let d = &verdict.debrief;
         let _ = writeln!(
             text,
-            "{:>2}  {:<20}{} {} s",
+            "{:>2}  {:<22}{} {} s",
             i + 1,
             part.course,
             words.say(ending_key(d.ending), &[]),

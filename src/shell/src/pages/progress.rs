@@ -8,6 +8,7 @@ use coneyard_core::words::{ending_key, readiness_key, skill_key};
 use leptos::prelude::*;
 
 use crate::courses::use_library;
+use crate::pages::path::truck_name;
 use crate::parts::notes::marks_text;
 use crate::parts::share::{ShareBar, clean_text, share_text};
 use crate::parts::when::Moment;
@@ -110,14 +111,23 @@ pub(crate) fn Progress() -> impl IntoView {
     }
 }
 
-/// How sure each skill is: its clean opportunities over all attempts together.
+/// How sure each skill is with each truck: its clean opportunities over all attempts together. Who is ready
+/// for one truck has not shown it with the other.
 #[component]
 fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
     let library = use_library();
-    let rows = move || {
+    let trucks = Memo::new(move |_| {
+        let mut trucks: Vec<String> =
+            attempts.with(|all| all.iter().map(|a| a.truck.clone()).collect());
+        trucks.sort_by(|a, b| b.cmp(a));
+        trucks.dedup();
+        trucks
+    });
+    let rows = move |truck: &str| {
         let ready_from = library.terms().map_or(1.0, |t| t.ready_from);
-        attempts
-            .with(|all| shares(all))
+        let on_it: Vec<Attempt> =
+            attempts.with(|all| all.iter().filter(|a| a.truck == truck).cloned().collect());
+        shares(&on_it)
             .into_iter()
             .map(|(skill, clean, opportunities)| {
                 view! {
@@ -142,7 +152,18 @@ fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
         <section class="card" aria-labelledby="shares-title">
             <h2 id="shares-title">{tr("progress-shares")}</h2>
             <p class="quiet">{tr("progress-shares-more")}</p>
-            <ul class="skills">{rows}</ul>
+            {move || {
+                trucks
+                    .get()
+                    .into_iter()
+                    .map(|truck| {
+                        view! {
+                            <h3>{truck_name(&truck)}</h3>
+                            <ul class="skills">{rows(&truck)}</ul>
+                        }
+                    })
+                    .collect_view()
+            }}
         </section>
     }
 }
@@ -254,7 +275,7 @@ fn Table(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
                                 <Moment at=a.started.clone() />
                             </a>
                         </th>
-                        <td>{library.title(&a.course)}</td>
+                        <td>{library.title(&a.course)} " · " {truck_name(&a.truck)}</td>
                         <td>{say(ending_key(a.verdict.debrief.ending))} {marks_text(&a)}</td>
                         {cell(a.total())}
                         {skills}

@@ -121,7 +121,7 @@ fn file_names_hold_who_drove_what_and_when_and_nothing_odd() {
     assert_eq!(run_file_name(&nameless), "figure-eight-nobody-2026-01-02.run.json");
     assert_eq!(
         sitting_file_name(&taken("s")),
-        "pre-test-grey-heron-4-alder---b-2026-01-05.sitting.json"
+        "pre-test-single-grey-heron-4-alder---b-2026-01-05.sitting.json"
     );
 }
 

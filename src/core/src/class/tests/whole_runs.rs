@@ -1,6 +1,7 @@
 //! What needs whole runs and rules.
 
 use super::*;
+use crate::pretest::{TRUCKS, course_of};
 
 fn sitting() -> Taken {
     Taken { rules: SHIPPED.to_owned(), pauses: 1, ..taken("s") }
@@ -27,18 +28,21 @@ fn run(part: usize) -> String {
 }
 
 #[test]
-fn a_part_begins_on_its_course_and_there_are_no_others() {
-    for part in 0..count() {
-        let begun = whole::begun(&sitting(), part, "d".into(), "now").unwrap();
-        let course = crate::pretest::course_of(part).unwrap();
-        assert_eq!(begun.course.trim_end_matches("-mirrored"), course);
-        assert_eq!(begun.truck, crate::pretest::TRUCK);
-        assert_eq!(begun.place, Some(Place { sitting: "s".into(), part }));
-        assert_eq!((begun.setup.started.as_str(), begun.simulation), ("now", SIMULATION));
+fn a_part_begins_on_its_course_with_its_truck_and_there_are_no_others() {
+    for truck in TRUCKS {
+        let sitting = Taken { truck: truck.to_owned(), ..sitting() };
+        for part in 0..count() {
+            let begun = whole::begun(&sitting, part, "d".into(), "now").unwrap();
+            let course = course_of(part, truck).unwrap();
+            assert_eq!(begun.course.trim_end_matches("-mirrored"), course);
+            assert_eq!(begun.truck, truck);
+            assert_eq!(begun.place, Some(Place { sitting: "s".into(), part }));
+            assert_eq!((begun.setup.started.as_str(), begun.simulation), ("now", SIMULATION));
+        }
+        assert_eq!(course_of(count(), truck), None);
+        let none = whole::begun(&sitting, count(), "d".into(), "now").unwrap_err();
+        assert!(none.to_string().contains("no such part"), "{none}");
     }
-    assert_eq!(crate::pretest::course_of(count()), None);
-    let none = whole::begun(&sitting(), count(), "d".into(), "now").unwrap_err();
-    assert!(none.to_string().contains("no such part"), "{none}");
 }
 
 #[test]
@@ -88,4 +92,21 @@ fn its_file_comes_back_as_it_was() {
     assert!(whole::file(&sitting(), &swapped).is_err(), "the parts have their order");
     let bad = whole::read("b.sitting.json", "{\"class_word\": 1}", "s".into()).unwrap_err();
     assert!(bad.to_string().starts_with("b.sitting.json"), "{bad}");
+}
+
+#[test]
+fn a_pre_test_on_the_double_truck_goes_out_and_comes_back_as_one() {
+    let double = Taken { truck: "double".to_owned(), ..sitting() };
+    let text = whole::file(&double, &[]).unwrap();
+    let (back, _) = whole::read("a.sitting.json", &text, "s".into()).unwrap();
+    assert_eq!(back, Taken { imported: true, ..double.clone() });
+    // What was driven with the other truck, on its course, is none of its parts.
+    let bad = whole::file(&double, &[run(0)]).unwrap_err();
+    assert_eq!(bad.place, "course", "{bad}");
+    let odd = Taken { truck: "crane".to_owned(), ..double };
+    let said = whole::file(&odd, &[]).unwrap_err().to_string();
+    assert_eq!(
+        said,
+        "the pre-test, at truck: a pre-test is taken on one of these trucks: single, double"
+    );
 }

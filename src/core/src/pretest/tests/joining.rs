@@ -104,6 +104,22 @@ fn a_part_that_was_given_up_is_not_done() {
 }
 
 #[test]
+fn a_part_whose_time_ran_out_is_a_result_of_what_was_shown_until_then() {
+    let late = Debrief {
+        ending: Ending::TimeOut,
+        ticks: 180 * 64,
+        ..debrief(&[("contact-cone", Severity::Minor)])
+    };
+    let j = joined(&[debrief(&[]), late], 2, 1.0, 0);
+    // It is settled while parts are left, and it is driven: the next one is due.
+    assert_eq!((j.result, j.driven), (Outcome::NotPassed, 2));
+    assert_eq!(j.reasons[0], Reason::OutOfTime { part: 1, after_s: 180.0 });
+    assert!(!j.reasons.contains(&Reason::Missing { part: 1 }));
+    assert_eq!(points(&j, Skill::Steering), Some(96.0));
+    assert!(j.skills.iter().all(|s| s.opportunities == 4));
+}
+
+#[test]
 fn a_skill_that_is_not_shown_is_not_passed_but_for_checking() {
     let hidden = |skill| {
         let mut d = debrief(&[]);

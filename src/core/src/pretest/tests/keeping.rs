@@ -7,7 +7,7 @@ use crate::rules::SHIPPED;
 const STARTED: &str = "2026-01-05T08:00:00Z";
 
 fn sitting() -> Sitting {
-    Sitting::new("Grey heron", 4, "Alder", STARTED, SHIPPED).unwrap()
+    Sitting::new("Grey heron", 4, "single", "Alder", STARTED, SHIPPED).unwrap()
 }
 
 /// With so many parts driven.
@@ -93,6 +93,8 @@ fn a_file_that_was_changed_is_refused_in_one_sentence() {
     );
     at(|f| f["who"] = json!("Birch"), "s, at parts[0].run, who: this is not the who of part 1");
     at(|f| f["site_rules"] = json!("{}"), "s, at site_rules: missing field");
+    at(|f| f["truck"] = json!("crane"), "s, at truck: a pre-test is taken on one of these trucks");
+    at(|f| f["truck"] = json!("double"), "s, at parts[0].part: this is not what is drawn");
     at(|f| f["pauses"] = json!(10_001), "s, at pauses: 10001 lies outside 0 to 10000");
     at(|f| f["more"] = json!(1), "s, at more: unknown field");
     at(
@@ -126,9 +128,9 @@ fn a_file_is_bounded() {
 fn nobody_with_a_name_of_two_lines_takes_a_sitting() {
     for (who, started) in [("a\nb", STARTED), (&*"x".repeat(101), STARTED), ("", &*"9".repeat(41))]
     {
-        assert!(Sitting::new("7", 1, who, started, SHIPPED).is_err());
+        assert!(Sitting::new("7", 1, "single", who, started, SHIPPED).is_err());
     }
-    assert!(Sitting::new("7", 1, "", "", "no rules").is_err());
+    assert!(Sitting::new("7", 1, "single", "", "", "no rules").is_err());
 }
 
 #[test]

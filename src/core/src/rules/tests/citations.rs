@@ -115,6 +115,12 @@ const PARAGRAPHS: &[(&str, &str, &str, &[&str])] = &[
         &["unattended"],
     ),
     (
+        "(m)(5)(ii)",
+        "unattended is 25 feet (7.6 m) or more away though in view, or out of the operator's view",
+        "found by searching, not held against a reprint",
+        &["unattended"],
+    ),
+    (
         "(n)(7)(iii)",
         "on grades the load is raised only as far as clears the surface",
         "WAC 296-307-52041(3)(c); by analogy, so never cited without common practice",
@@ -152,6 +158,7 @@ const SUBJECTS: &[(&str, &[&str])] = &[
     ("(o)(1)", &["load", "case"]),
     ("(o)(2)", &["plate", "capacity"]),
     ("(m)(5)(i)", &["key off", "neutral"]),
+    ("(m)(5)(ii)", &["out of sight"]),
     ("(n)(7)(iii)", &["low"]),
     ("(n)(15)", &["turn"]),
 ];
@@ -239,20 +246,27 @@ fn an_analogy_is_never_the_only_source() {
     }
 }
 
-/// OSHA sets no number for speed, height or distance (letter of 4 November 2004), so no limit of
-/// ours may claim one.
+/// OSHA sets no number for the speed and height of a truck that is driven, nor for its distance from
+/// others (letter of 4 November 2004), so no limit of ours may claim one.
 #[test]
 fn no_number_claims_to_come_from_the_law() {
     let rules = SiteRules::shipped();
-    // The one number that the law has: the grade above which a load has to be uphill.
-    let by_law = &rules.rules["load-not-upgrade"].limits["grade"];
-    assert_eq!((by_law.value, by_law.source.as_str()), (0.1, "29 CFR 1910.178(n)(7)(i)"));
+    // The numbers that the law has: the grade above which a load has to be uphill, and how far from a
+    // truck it is unattended.
+    let by_law = [("load-not-upgrade", "grade"), ("unattended", "away")];
+    let by_law = by_law.map(|(code, limit)| &rules.rules[code].limits[limit]);
+    let says = by_law.map(|l| (l.value, l.source.as_str()));
+    assert_eq!(says, [(0.1, "29 CFR 1910.178(n)(7)(i)"), (7.6, "29 CFR 1910.178(m)(5)(ii)")]);
     let of_rules = rules
         .rules
         .values()
         .flat_map(|r| r.limits.values().chain(r.graver.as_ref().map(|g| &g.beyond)))
-        .filter(|limit| *limit != by_law);
-    for limit in of_rules.chain(rules.terms.values()).chain([&rules.speed_limit]) {
+        .filter(|limit| !by_law.contains(limit));
+    for limit in of_rules.chain(rules.terms.values()).chain([
+        &rules.speed_limit,
+        &rules.pass.skill,
+        &rules.pass.total,
+    ]) {
         assert!(OWN.contains(&limit.source.as_str()), "{}", limit.source);
     }
 }

@@ -93,6 +93,39 @@ fn a_site_says_only_what_it_changes() {
     assert_eq!(rules.changed(), ["over-speed", "stretch"]);
 }
 
+/// What a pre-test asks for has its unit and its source like every limit; files from before have the
+/// number alone, and what is left out is as shipped.
+#[test]
+fn the_marks_of_a_pre_test_are_read_with_their_source_alone_or_left_out() {
+    let (schema, shipped) = (schema(), SiteRules::shipped());
+    let own = json!({ "value": 90, "unit": "count", "source": "site rule 9" });
+    let pass = |pass: Value| {
+        let file = json!({ "format": 1, "pass": pass });
+        assert!(schema.is_valid(&file), "{file}");
+        parse(&file).expect("valid").pass
+    };
+    let whole = pass(json!({ "skill": own, "total": 85 }));
+    assert_eq!((whole.skill.value, whole.skill.source.as_str()), (90.0, "site rule 9"));
+    assert_eq!((whole.total.value, whole.total.unit), (85.0, Unit::Count));
+    let half = pass(json!({ "total": own }));
+    assert_eq!((half.total.value, &half.skill), (90.0, &shipped.pass.skill));
+    for bad in [
+        json!({ "value": 90, "unit": "m", "source": "site rule" }),
+        json!({ "value": 101, "unit": "count", "source": "site rule" }),
+        json!({ "value": 90, "unit": "count" }),
+        json!("90"),
+    ] {
+        let file = json!({ "format": 1, "pass": { "total": bad } });
+        assert!(!schema.is_valid(&file), "{file}");
+        let said = parse(&file).unwrap_err().to_string();
+        assert!(said.starts_with("my.json, at pass") && !said.contains('\n'), "{said}");
+    }
+    // Another source judges nobody otherwise.
+    let elsewhere = json!({ "value": 80, "unit": "count", "source": "our board" });
+    let rules = parse(&changed("/pass/total", Some(elsewhere))).expect("valid");
+    assert!(rules.changed().is_empty());
+}
+
 #[test]
 fn what_a_site_changes_is_listed_and_what_it_only_says_is_not() {
     let listed = |pointer: &str, value: Value| {

@@ -351,21 +351,25 @@ fn opportunities_of_starting_and_stopping_are_counted_once() {
     assert_eq!(count(&Drive::new().still(1).rolling(50, 0.3).still(80)), 1);
 }
 
-/// Broken off within thirty metres a drive shows its faults and nothing else; from there on it counts.
+/// Broken off within thirty metres, or left until its time was out, a drive shows its faults and nothing
+/// else; from there on it counts.
 #[test]
-fn what_was_broken_off_soon_shows_only_its_faults() {
-    let broken = |ticks: u32, fault: bool| {
+fn what_was_broken_off_or_out_of_time_soon_shows_only_its_faults() {
+    let ended = |ending, ticks: u32, fault: bool| {
         let drive = Drive::new().still(1).rolling(ticks, 1.0).all(|m| {
             m.place.outside_lane = fault && (100..140).contains(&m.tick);
         });
-        let d = judged(&course(), &SiteRules::shipped(), &drive, Ending::Broken);
+        let d = judged(&course(), &SiteRules::shipped(), &drive, ending);
         let s = d.skills.iter().find(|s| s.skill == Skill::Steering).expect("listed").clone();
         (s.opportunities, s.clean, s.points)
     };
     // 64 ticks are a metre.
-    assert_eq!(broken(64 * 30 - 1, false), (0, 0, None));
-    assert_eq!(broken(64 * 30, false), (3, 3, Some(100.0)));
-    assert_eq!(broken(64 * 25, true), (1, 0, Some(96.0)));
+    for ending in [Ending::Broken, Ending::TimeOut] {
+        assert_eq!(ended(ending, 64 * 30 - 1, false), (0, 0, None));
+        assert_eq!(ended(ending, 64 * 30, false), (3, 3, Some(100.0)));
+        assert_eq!(ended(ending, 64 * 25, true), (1, 0, Some(96.0)));
+    }
+    assert_eq!(ended(Ending::Done, 64 * 25, false), (3, 3, Some(100.0)));
 }
 
 #[test]

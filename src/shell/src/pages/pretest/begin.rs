@@ -1,6 +1,6 @@
 //! What the pre-test is, and its start: who, the class's word, the seat.
 
-use coneyard_core::pretest::{LONGEST_WORD, count};
+use coneyard_core::pretest::{LONGEST_WORD, TRUCKS, count};
 use coneyard_core::reading::{Question, Terms};
 use leptos::prelude::*;
 
@@ -11,11 +11,11 @@ use crate::courses::use_library;
 use crate::pages::import::Import;
 use crate::parts::people::WhoField;
 use crate::parts::prepare::prepare;
-use crate::parts::press::Press;
+use crate::parts::press::{Choice, Option1, Press};
 use crate::reader;
 use crate::route::Route;
 use crate::route::go;
-use crate::settings::use_settings;
+use crate::settings::{Settings, use_settings};
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, tr};
 
@@ -27,6 +27,27 @@ const SEATS: u32 = 9_999;
 
 fn seat_of(text: &str) -> Option<u32> {
     text.trim().parse().ok().filter(|seat| *seat <= SEATS)
+}
+
+/// The truck that it is taken on: the one that was chosen last, where that can be.
+pub(super) fn chosen_truck(settings: &Settings) -> &'static str {
+    TRUCKS.into_iter().find(|truck| *truck == settings.truck).unwrap_or(TRUCKS[0])
+}
+
+/// Which truck.
+#[component]
+fn TruckField() -> impl IntoView {
+    let settings = use_settings();
+    let option = |truck: &'static str, name| {
+        Option1::new(
+            name,
+            move || settings.with(chosen_truck) == truck,
+            move || settings.update(|s| truck.clone_into(&mut s.truck)),
+        )
+    };
+    let [single, double] = TRUCKS;
+    let options = vec![option(single, k("truck-single")), option(double, k("truck-double"))];
+    view! { <Choice legend=k("print-truck") group="truck" options /> }
 }
 
 /// The page.
@@ -122,6 +143,7 @@ fn Start() -> impl IntoView {
                 id: browser::new_id(),
                 class_word: word,
                 seat,
+                truck: settings.with_untracked(chosen_truck).to_owned(),
                 who: settings.with_untracked(|s| s.who.clone()),
                 started: browser::now(),
                 rules,
@@ -162,6 +184,7 @@ fn Start() -> impl IntoView {
             >
                 <div class="fields">
                     <WhoField />
+                    <TruckField />
                     {field(k("pretest-class-word"), "class-word", word, "text", LONGEST_WORD)}
                     {field(k("pretest-seat"), "seat", seat, "numeric", 4)}
                 </div>
@@ -184,6 +207,16 @@ fn Start() -> impl IntoView {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn it_is_taken_on_the_truck_that_was_chosen_last_or_on_the_first() {
+        let chosen = |truck: &str| {
+            let settings = Settings { truck: truck.to_owned(), ..Settings::default() };
+            chosen_truck(&settings)
+        };
+        assert_eq!((chosen("single"), chosen("double")), ("single", "double"));
+        assert_eq!(chosen("a truck of the site"), "single");
+    }
 
     #[test]
     fn a_seat_is_a_number_that_there_is() {

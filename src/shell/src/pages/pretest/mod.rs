@@ -14,6 +14,7 @@ use leptos::prelude::*;
 pub(crate) use begin::PreTest;
 pub(crate) use offered::OpenSittings;
 
+use crate::pages::path::truck_name;
 use crate::parts::when::Moment;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, text, tr};
@@ -29,7 +30,7 @@ fn who_text(taken: &Taken) -> String {
     if taken.who.is_empty() { say(k("who-nobody")) } else { taken.who.clone() }
 }
 
-/// Person, class, seat and day in a line.
+/// Person, class, seat, truck and day in a line.
 #[component]
 fn Headline(taken: Taken) -> impl IntoView {
     let started = taken.started.clone();
@@ -37,7 +38,7 @@ fn Headline(taken: Taken) -> impl IntoView {
         let seat = number(taken.seat);
         let class = text(taken.class_word.clone());
         let sat = say_with(k("pretest-class-seat"), vec![("class", class), ("seat", seat)]);
-        format!("{} · {sat}", who_text(&taken))
+        format!("{} · {sat} · {}", who_text(&taken), truck_name(&taken.truck))
     };
     // A scripted rider's sitting has no date.
     let when = (!started.is_empty()).then(|| {

@@ -1,11 +1,13 @@
 //! A sitting on its way: the parts with what is done, and one button to go on.
 
 use coneyard_core::class::other_simulation;
+use coneyard_core::debrief::Ending;
 use coneyard_core::pretest::{count, course_of};
 use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
 use super::actions::{GiveUp, Save};
+use super::begin::chosen_truck;
 use super::offered::so_far_text;
 use super::{Headline, KeepTrouble};
 use crate::courses::{LibraryDesk, use_library};
@@ -14,13 +16,15 @@ use crate::parts::prepare::prepare;
 use crate::parts::when::Length;
 use crate::reader;
 use crate::route::Route;
+use crate::settings::use_settings;
 use crate::store::{Attempt, Place, Taken, use_store};
 use crate::words::{k, number, say, say_with, text, tr};
 
 /// What people call a part. The second of two on the same course is driven the other way round.
-pub(super) fn part_title(library: LibraryDesk, n: usize) -> String {
-    let title = library.title(course_of(n).unwrap_or_default());
-    if n > 0 && course_of(n) == course_of(n - 1) {
+pub(super) fn part_title(library: LibraryDesk, n: usize, truck: &str) -> String {
+    let course = course_of(n, truck);
+    let title = library.title(course.unwrap_or_default());
+    if n > 0 && course == course_of(n - 1, truck) {
         say_with(k("pretest-other-way"), vec![("title", text(title))])
     } else {
         title
@@ -30,10 +34,11 @@ pub(super) fn part_title(library: LibraryDesk, n: usize) -> String {
 /// The names of all parts, whoever takes them: which side and seed they have does not show.
 #[component]
 pub(super) fn Names() -> impl IntoView {
-    let library = use_library();
+    let (library, settings) = (use_library(), use_settings());
     move || {
-        let names =
-            (0..count()).map(|n| view! { <li>{part_title(library, n)}</li> }).collect_view();
+        let truck = settings.with(chosen_truck);
+        let name = |n| view! { <li>{part_title(library, n, truck)}</li> };
+        let names = (0..count()).map(name).collect_view();
         view! { <ol class="plain numbered">{names}</ol> }
     }
 }
@@ -44,6 +49,14 @@ pub(super) fn slow_text(attempt: &Attempt, least: f64) -> Option<String> {
     // Rounded down, so that it never seems to be enough.
     let percent = number((100.0 * ratio).floor());
     (ratio < least).then(|| say_with(k("pretest-part-too-slow"), vec![("percent", percent)]))
+}
+
+/// That a part is driven, and how it ended. One whose time ran out is a result like the others.
+fn driven_text(ending: Ending) -> String {
+    if ending == Ending::TimeOut {
+        return say(k("pretest-part-out-of-time"));
+    }
+    say_with(k("pretest-part-driven"), vec![("ending", text(say(ending_word(ending))))])
 }
 
 fn other_text(made: u32) -> String {
@@ -79,8 +92,10 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
         let left = terms.get()?.pauses_most.saturating_sub(taken_pauses);
         Some(say_with(k("pretest-pauses-left"), vec![("pauses", number(left))]))
     };
+    let truck = taken.truck.clone();
     let rows = (0..count())
         .map(|n| {
+            let truck = truck.clone();
             let attempt = driven.get(n).cloned();
             let (mark, class) = match (n < due, n == due) {
                 (true, _) => ("✓", "part driven"),
@@ -89,8 +104,7 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
             };
             let state = move || match (&attempt, n == due) {
                 (Some(attempt), _) => {
-                    let how = say(ending_word(attempt.verdict.debrief.ending));
-                    let said = say_with(k("pretest-part-driven"), vec![("ending", text(how))]);
+                    let said = driven_text(attempt.verdict.debrief.ending);
                     let slow = terms.get().and_then(|t| slow_text(attempt, t.time_ratio_least));
                     let slow = slow.map(|s| format!(" · ▲ {s}")).unwrap_or_default();
                     let ticks = attempt.verdict.debrief.ticks;
@@ -111,7 +125,7 @@ pub(super) fn Open(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
                     <span class="mark" aria-hidden="true">
                         {mark}
                     </span>
-                    <span class="title">{move || part_title(library, n)}</span>
+                    <span class="title">{move || part_title(library, n, &truck)}</span>
                     <span class="state">{state}</span>
                 </li>
             }

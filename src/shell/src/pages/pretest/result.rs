@@ -99,7 +99,7 @@ fn Whole(taken: Taken, driven: Vec<Attempt>, shown: SittingShown) -> impl IntoVi
             <sheet::Verdict taken=taken.clone() driven=driven.clone() shown=shown.clone() />
             <Skills skills=shown.skills.clone() not_shown=k("pretest-not-shown") />
             <sheet::Practise shown />
-            <sheet::Parts driven least />
+            <sheet::Parts truck=taken.truck.clone() driven least />
             <section class="keep">
                 <h2>{tr("caution-title")}</h2>
                 <p>{tr("pretest-certifies-nobody")} " " {tr("caution")}</p>

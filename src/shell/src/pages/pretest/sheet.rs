@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use coneyard_core::finding::{Finding, Severity};
-use coneyard_core::pretest::{Outcome, TRUCK, count};
+use coneyard_core::pretest::{Outcome, count};
 use coneyard_core::reading::SittingShown;
 use coneyard_core::words::pretest::{Because, MISSING, outcome_key};
 use coneyard_core::words::{severity_key, skill_key};
@@ -30,6 +30,7 @@ pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, shown: SittingShown) -> 
     let started = taken.started.clone();
     let (class, seat) = (taken.class_word.clone(), taken.seat.to_string());
     let pauses = taken.pauses.to_string();
+    let truck = taken.truck.clone();
     let changed = driven.iter().any(|a| !a.verdict.debrief.changed_rules.is_empty());
     let ticks = shown.ticks;
     let so_far = format!("{} / {}", driven.len(), count());
@@ -74,7 +75,7 @@ pub(super) fn Facts(taken: Taken, driven: Vec<Attempt>, shown: SittingShown) -> 
             </div>
             <div>
                 <dt>{tr("print-truck")}</dt>
-                <dd>{move || truck_name(TRUCK)}</dd>
+                <dd>{move || truck_name(&truck)}</dd>
             </div>
             <div>
                 <dt>{tr("print-rules")}</dt>
@@ -175,6 +176,7 @@ pub(super) fn Practise(shown: SittingShown) -> impl IntoView {
 /// Each part with its faults.
 #[component]
 pub(super) fn Parts(
+    truck: String,
     driven: Vec<Attempt>,
     /// The least share of the time on the wall that a computer may simulate.
     least: f64,
@@ -182,10 +184,10 @@ pub(super) fn Parts(
     let library = use_library();
     let rows = (0..count())
         .map(|n| {
-            let attempt = driven.get(n).cloned();
+            let (attempt, truck) = (driven.get(n).cloned(), truck.clone());
             view! {
                 <li class="found">
-                    <h3>{format!("{}. ", n + 1)} {move || part_title(library, n)}</h3>
+                    <h3>{format!("{}. ", n + 1)} {move || part_title(library, n, &truck)}</h3>
                     {match attempt {
                         Some(attempt) => view! { <Driven attempt least /> }.into_any(),
                         None => view! { <p>{tr("pretest-part-not-driven")}</p> }.into_any(),
