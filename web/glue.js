@@ -27,6 +27,7 @@ const CANVAS_CALLS = [
   "drive_on",
   "act",
   "set_controls",
+  "ticks",
   "set_paused",
   "set_pace",
   "status",

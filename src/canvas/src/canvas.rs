@@ -9,6 +9,7 @@ use coneyard_core::acts::Act;
 use coneyard_core::controls::Controls;
 use coneyard_core::desk::{Opened, Status, View};
 use coneyard_core::run::{DriveSetup, Driven, Timing};
+use coneyard_core::time::Tick;
 
 use crate::dashboard;
 
@@ -121,6 +122,11 @@ impl Canvas {
     pub(crate) fn set_controls(&mut self, controls: Controls) -> Result<(), String> {
         self.live()?.controls = controls;
         Ok(())
+    }
+
+    /// Ticks of the drive that are over.
+    pub(crate) fn ticks(&mut self) -> Result<Tick, String> {
+        Ok(self.live()?.ticks())
     }
 
     /// Holds the drive, or lets it go on.

@@ -114,6 +114,11 @@ impl Live {
         }
     }
 
+    /// Ticks that are over.
+    pub(crate) fn ticks(&self) -> Tick {
+        self.session.moment().tick
+    }
+
     /// The drive is over by itself.
     pub(crate) fn ended(&self) -> bool {
         self.session.ending().is_some()

@@ -1,8 +1,6 @@
 //! Fingers on the screen: a tiller that goes where it is dragged or tapped, a twist for the thumb,
 //! and buttons. Two hands at once work, since each part keeps its own pointer.
 
-use coneyard_core::controls::Look;
-
 /// What the fingers ask for now.
 #[derive(Debug, Default)]
 pub(crate) struct Touch {
@@ -10,20 +8,8 @@ pub(crate) struct Touch {
     pub(crate) tiller: Option<i16>,
     /// Twist, percent, power unit first positive; 0 when no finger is on it.
     pub(crate) twist: i8,
-    /// A finger holds "let go of the arm".
-    pub(crate) let_go: bool,
-    /// A finger holds "push the arm down".
-    pub(crate) push_down: bool,
-    /// A finger holds "forks up".
-    pub(crate) forks_up: bool,
-    /// A finger holds "forks down".
-    pub(crate) forks_down: bool,
-    /// A finger holds the horn.
-    pub(crate) horn: bool,
     /// The high-speed button is on.
     pub(crate) high_speed: bool,
-    /// A finger holds one of the looks aside.
-    pub(crate) look: Option<Look>,
 }
 
 impl Touch {

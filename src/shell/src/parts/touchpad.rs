@@ -1,12 +1,13 @@
 //! Controls for fingers: a tiller to drag, a twist for the thumb, and buttons to hold. A tap on
 //! either track does the same as a drag to that place, and step buttons need no aim.
 
-use coneyard_core::controls::{Look, Side, TILLER_MAX_HALF_DEGREES};
+use coneyard_core::controls::TILLER_MAX_HALF_DEGREES;
 use leptos::ev::PointerEvent;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
 use super::press::Press;
+use crate::devices::Action;
 use crate::devices::touch::{Touch, tiller_at, twist_at};
 use crate::words::{k, say, tr};
 
@@ -49,8 +50,10 @@ const PRESSED_FOR: std::time::Duration = std::time::Duration::from_millis(500);
 fn HoldButton(
     name: &'static str,
     mark: &'static str,
-    set: impl Fn(bool) + Copy + 'static,
+    action: Action,
+    hold: impl Fn(Action, bool) + Copy + 'static,
 ) -> impl IntoView {
+    let set = move |down| hold(action, down);
     view! {
         <button
             type="button"
@@ -77,12 +80,16 @@ fn HoldButton(
     }
 }
 
-/// The touch controls. `change` hands over what the fingers ask for, `stand` the side to stand on.
+/// The touch controls. `change` hands over what the fingers ask for, `hold` what is pressed, or let go.
 #[component]
 pub(crate) fn Touchpad(
     change: impl Fn(&dyn Fn(&mut Touch)) + Copy + Send + Sync + 'static,
-    stand: impl Fn(Side) + Copy + Send + Sync + 'static,
+    hold: impl Fn(Action, bool) + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
+    let tap = move |action| {
+        hold(action, true);
+        hold(action, false);
+    };
     let tiller = RwSignal::new(None::<i16>);
     let twist = RwSignal::new(0i8);
     let high = RwSignal::new(false);
@@ -181,42 +188,50 @@ pub(crate) fn Touchpad(
                     <HoldButton
                         name="touch-let-go"
                         mark="⤒"
-                        set=move |on| change(&move |t| t.let_go = on)
+                        action=Action::LetGo
+                        hold
                     />
                     <HoldButton
                         name="touch-push-down"
                         mark="⤓"
-                        set=move |on| change(&move |t| t.push_down = on)
+                        action=Action::PushDown
+                        hold
                     />
                     <HoldButton
                         name="touch-horn"
                         mark="◉"
-                        set=move |on| change(&move |t| t.horn = on)
+                        action=Action::Horn
+                        hold
                     />
                     <HoldButton
                         name="touch-forks-up"
                         mark="▲"
-                        set=move |on| change(&move |t| t.forks_up = on)
+                        action=Action::ForksUp
+                        hold
                     />
                     <HoldButton
                         name="touch-forks-down"
                         mark="▼"
-                        set=move |on| change(&move |t| t.forks_down = on)
+                        action=Action::ForksDown
+                        hold
                     />
                     <HoldButton
                         name="touch-look-left"
                         mark="◁"
-                        set=move |on| change(&move |t| t.look = on.then_some(Look::Left))
+                        action=Action::LookLeft
+                        hold
                     />
                     <HoldButton
                         name="touch-look-behind"
                         mark="▽"
-                        set=move |on| change(&move |t| t.look = on.then_some(Look::Behind))
+                        action=Action::LookBehind
+                        hold
                     />
                     <HoldButton
                         name="touch-look-right"
                         mark="▷"
-                        set=move |on| change(&move |t| t.look = on.then_some(Look::Right))
+                        action=Action::LookRight
+                        hold
                     />
                     <Press
                     name=k("touch-high-speed")
@@ -233,13 +248,13 @@ pub(crate) fn Touchpad(
                     name=k("touch-stand-left")
                     class="hold"
                     mark="◧"
-                    act=move |_| stand(Side::Left)
+                    act=move |_| tap(Action::StandLeft)
                 />
                     <Press
                     name=k("touch-stand-right")
                     class="hold"
                     mark="◨"
-                    act=move |_| stand(Side::Right)
+                    act=move |_| tap(Action::StandRight)
                 />
                 </div>
             <p class="sr" aria-live="polite">

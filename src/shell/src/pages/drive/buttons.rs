@@ -1,6 +1,5 @@
 //! The buttons under the canvas, and the question of how to leave.
 
-use coneyard_core::acts::Act;
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 
@@ -8,6 +7,7 @@ use super::{Desk, Phase, finish, session};
 use crate::canvas;
 use crate::canvas::focus_yard;
 use crate::devices::Action;
+use crate::devices::held::By;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::{Choice, Option1, Press};
 use crate::words::{k, say, tr};
@@ -44,8 +44,7 @@ fn OnFoot(desk: Desk) -> impl IntoView {
             id="step-off"
             disabled=idle
             on:click=move |ev| {
-                session::with(desk, |s| s.hands.press(Action::StepOff));
-                session::with(desk, |s| s.hands.keys.release(Action::StepOff));
+                session::with(desk, |s| s.hands.tap(Action::StepOff, By::Finger));
                 back_to_yard(&ev);
             }
         >
@@ -57,8 +56,7 @@ fn OnFoot(desk: Desk) -> impl IntoView {
             id="key"
             disabled=idle
             on:click=move |ev| {
-                session::with(desk, |s| s.hands.press(Action::Key));
-                session::with(desk, |s| s.hands.keys.release(Action::Key));
+                session::with(desk, |s| s.hands.tap(Action::Key, By::Finger));
                 back_to_yard(&ev);
             }
         >
@@ -70,7 +68,7 @@ fn OnFoot(desk: Desk) -> impl IntoView {
             id="report"
             disabled=idle
             on:click=move |ev| {
-                session::with(desk, |s| s.hands.acts.push(Act::Report));
+                session::with(desk, |s| s.hands.tap(Action::Report, By::Finger));
                 back_to_yard(&ev);
             }
         >

@@ -21,8 +21,6 @@ const STATUS_MS: f64 = 60.0;
 const TOLD_FOR: Tick = 6 * TICK_RATE;
 /// And so many at once.
 const NEWS_MOST: usize = 3;
-/// The longest step that the devices are told of, s: after a stall a twist must not jump.
-const LONGEST_STEP_S: f64 = 0.1;
 
 /// Runs the drive's clock until the drive is over or the page is left.
 pub(crate) fn run(desk: Desk) {
@@ -46,9 +44,8 @@ fn one_frame(desk: Desk) -> Result<(), String> {
     let paused = desk.paused.get_untracked();
     let pad = browser::gamepad();
     let settings = desk.settings;
+    let ticks = canvas::ticks()?;
     let bits = with(desk, |s| {
-        let dt_s = ((now - s.last_frame_ms) / 1_000.0).clamp(0.0, LONGEST_STEP_S);
-        s.last_frame_ms = now;
         let ask = settings.with_untracked(|settings| {
             s.hands.tiller_returns = settings.tiller_returns;
             pad.map(|p| gamepad::read(&p, &settings.pad))
@@ -59,7 +56,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
         if paused {
             return (None, Vec::new(), pad_pause);
         }
-        let bits = s.hands.controls(dt_s).to_bits();
+        let bits = s.hands.controls(ticks).to_bits();
         let changed = s.last_bits != Some(bits);
         s.last_bits = Some(bits);
         (changed.then_some(bits), acts, pad_pause)

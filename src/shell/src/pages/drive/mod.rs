@@ -5,6 +5,7 @@ mod buttons;
 mod finish;
 mod frames;
 mod keyboard;
+mod needs;
 mod part;
 mod session;
 mod view;
@@ -13,7 +14,6 @@ use std::sync::Arc;
 
 use coneyard_core::desk::Status;
 use coneyard_core::finding::Finding;
-use coneyard_core::outside::Said;
 use coneyard_core::reading::Terms;
 use coneyard_core::run::file::SIMULATION;
 use coneyard_core::time::Tick;
@@ -29,10 +29,11 @@ use crate::route::go_instead;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Drive, Keeper, Place, Store, StoreDesk, cut_drive, use_store};
 use crate::words::{k, number, say, say_with};
+use needs::Step;
 pub(crate) use part::Part;
 use session::Session;
 use view::DriveView;
-pub(crate) use view::ThreeKeys;
+pub(crate) use view::FewKeys;
 
 /// How far a drive has come.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -70,8 +71,8 @@ pub(crate) struct Desk {
     pub(crate) keep_trouble: RwSignal<Option<String>>,
     /// The question of how to leave is open.
     pub(crate) leaving: RwSignal<bool>,
-    /// The sentences of the course's steps.
-    pub(crate) steps: RwSignal<Vec<Said>>,
+    /// The course's steps: their sentences, and the keys that they need.
+    pub(crate) steps: RwSignal<Vec<Step>>,
     /// What the rules of this drive ask for and allow.
     pub(crate) terms: RwSignal<Option<Terms>>,
     /// Begins the same exercise again.
@@ -108,7 +109,7 @@ impl Desk {
 
     /// The sentence of this step in the set language.
     pub(crate) fn step_text(self, step: u32) -> String {
-        self.steps.with(|steps| steps.get(step as usize).map(said).unwrap_or_default())
+        self.steps.with(|steps| steps.get(step as usize).map(|s| said(&s.say)).unwrap_or_default())
     }
 
     /// Holds the drive still because the keyboard or the picture is elsewhere.
@@ -242,7 +243,7 @@ async fn begin(desk: Desk, how: Begin) {
 
 async fn try_begin(desk: Desk, drive: Drive, go_on: bool) -> Result<(), String> {
     let course = CourseLabel::read(&drive.course, &drive.setup.course)?;
-    let steps = course.steps.into_iter().map(|step| step.say).collect();
+    let steps = needs::steps(course);
     let terms = reader::terms(&drive.setup.rules).await?;
     if desk.steps.try_set(steps).is_some() || desk.terms.try_set(Some(terms)).is_some() {
         // The person has left the page meanwhile.

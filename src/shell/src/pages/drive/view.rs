@@ -7,9 +7,11 @@ use leptos::prelude::*;
 
 use super::asked::Asked;
 use super::buttons::{Buttons, LeaveDialog};
+use super::needs::Needs;
 use super::{Desk, Phase, keyboard, session};
 use crate::canvas;
 use crate::devices::Action;
+use crate::devices::held::By;
 use crate::parts::dash::{Dash, STANDING_MPS};
 use crate::parts::finding;
 use crate::parts::keycap::KeyOf;
@@ -46,8 +48,14 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
                 change=move |work| {
                     session::with(desk, |s| work(&mut s.hands.touch));
                 }
-                stand=move |side| {
-                    session::with(desk, |s| s.hands.stance = side);
+                hold=move |action, down| {
+                    session::with(desk, |s| {
+                        if down {
+                            s.hands.press(action, By::Finger);
+                        } else {
+                            s.hands.release(action, By::Finger);
+                        }
+                    });
                 }
             />
         </Show>
@@ -131,6 +139,10 @@ fn TaskLine(desk: Desk) -> impl IntoView {
             <p class="sentence" aria-live="polite">
                 {sentence}
             </p>
+            <Needs
+                desk
+                step=Signal::derive(move || step.get().filter(|s| !s.2).map(|s| s.0))
+            />
             <p class="more">
                 {move || {
                     (laps.get() > 0)
@@ -289,18 +301,18 @@ fn FirstKeys(desk: Desk) -> impl IntoView {
     let touch = move || desk.settings.with(|s| s.shows_touch());
     view! {
         <div class="first-keys">
-            <Show when=touch fallback=move || view! { <ThreeKeys /> }>
+            <Show when=touch fallback=move || view! { <FewKeys /> }>
                 <p>{tr("hint-touch")}</p>
             </Show>
         </div>
     }
 }
 
-/// The three things to know, on their keys.
+/// The few things to know, on their keys.
 #[component]
-pub(crate) fn ThreeKeys() -> impl IntoView {
+pub(crate) fn FewKeys() -> impl IntoView {
     view! {
-        <ul class="three-keys">
+        <ul class="few-keys">
             <li>
                 <KeyOf action=Action::Ahead />
                 <span>{tr("hint-ahead")}</span>
@@ -311,6 +323,10 @@ pub(crate) fn ThreeKeys() -> impl IntoView {
                     <KeyOf action=Action::TillerRight />
                 </span>
                 <span>{tr("hint-tiller")}</span>
+            </li>
+            <li>
+                <KeyOf action=Action::Back />
+                <span>{tr("hint-brake")}</span>
             </li>
             <li>
                 <KeyOf action=Action::LetGo />
