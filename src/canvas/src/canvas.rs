@@ -175,6 +175,7 @@ impl Canvas {
     pub(crate) fn set_view(&mut self, view: View) {
         self.scene_new |= view.dark != self.viewing.view.dark;
         self.jump |= view.north_up != self.viewing.view.north_up;
+        self.jump |= view.covered != self.viewing.view.covered;
         self.viewing.view = view;
         self.stirred = true;
     }
@@ -287,6 +288,7 @@ impl Canvas {
             sight: self.viewing.view.sight,
             north_up: self.viewing.view.north_up,
             zoom: self.viewing.zoom as f32,
+            covered: self.viewing.view.covered,
             jump: core::mem::take(&mut self.jump),
         })
     }

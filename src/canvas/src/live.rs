@@ -160,7 +160,7 @@ impl Live {
             paused: self.clock.paused,
             pace: self.clock.pace(),
             time_ratio: self.clock.ratio(),
-            ended: self.ended(),
+            ending: self.session.ending(),
             truck: dashboard::truck(moment, &self.session.setting().truck),
             task: dashboard::task(moment, &self.session.setting().course),
             findings: self.session.findings().to_vec(),

@@ -75,6 +75,7 @@ mod js {
         pub(super) fn let_go(name: &str);
         #[wasm_bindgen(catch)]
         pub(super) async fn held() -> Result<JsValue, JsValue>;
+        pub(super) fn stay_awake(on: bool);
         #[wasm_bindgen(catch)]
         pub(super) async fn key_names() -> Result<JsValue, JsValue>;
     }
@@ -267,6 +268,11 @@ pub(crate) async fn held() -> Vec<String> {
         return Vec::new();
     };
     js_sys::Array::from(&names).iter().filter_map(|n| n.as_string()).collect()
+}
+
+/// Keeps the screen from going dark, where the browser can, or lets it.
+pub(crate) fn stay_awake(on: bool) {
+    js::stay_awake(on);
 }
 
 /// What is printed on a key, by its code, where the browser can tell.

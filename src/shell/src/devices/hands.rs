@@ -12,6 +12,9 @@ use super::keys::{Keys, swing};
 use super::looks::Looks;
 use super::touch::Touch;
 
+/// Who does one of these drives with what was pressed.
+const DRIVING: [Action; 4] = [Action::Ahead, Action::Back, Action::TillerLeft, Action::TillerRight];
+
 /// The longest step that the devices are told of, ticks: after a stall a twist must not jump.
 const LONGEST_STEP: Tick = 6;
 
@@ -68,7 +71,11 @@ impl Hands {
             Action::StepOff => self.aboard = !self.aboard,
             Action::Key => self.key_on = !self.key_on,
             Action::Report => self.acts.push(Act::Report),
+            Action::LetGo => self.touch.let_go(),
             _ => {}
+        }
+        if by != By::Finger && DRIVING.contains(&action) {
+            self.touch.yield_to_others();
         }
         self.keys.press(action);
         self.looks.press(action);
@@ -97,6 +104,9 @@ impl Hands {
         for action in pressed {
             self.press(action, By::Pad);
         }
+        if self.pad.tiller != 0.0 || self.pad.twist != 0 {
+            self.touch.yield_to_others();
+        }
     }
 
     /// Everything is let go of: the window has lost the focus.
@@ -119,7 +129,7 @@ impl Hands {
         if let Some(swing) = swing(&self.held) {
             return TillerAsk::Swing(swing);
         }
-        if let Some(angle) = self.touch.tiller {
+        if let Some(angle) = self.touch.tiller() {
             return TillerAsk::To(angle);
         }
         if self.pad.tiller != 0.0 {
@@ -134,7 +144,7 @@ impl Hands {
 
     fn throttle(&mut self, dt_s: f64) -> i8 {
         let keys = self.keys.twist(&self.held, dt_s);
-        [keys, self.touch.twist, self.pad.twist].into_iter().find(|t| *t != 0).unwrap_or(0)
+        [keys, self.touch.twist(), self.pad.twist].into_iter().find(|t| *t != 0).unwrap_or(0)
     }
 
     /// The Controls after so many ticks of the drive, from the next one on.
@@ -150,7 +160,7 @@ impl Hands {
         } else if does(Action::LetGo) {
             ArmAsk::LetGo
         } else {
-            ArmAsk::Hold
+            self.touch.arm()
         };
         if !self.aboard {
             return Controls { look, ..self.resting() };
@@ -162,7 +172,7 @@ impl Hands {
             stance: self.stance,
             look,
             high_speed: self.touch.high_speed || does(Action::HighSpeed),
-            horn: does(Action::Horn),
+            horn: does(Action::Horn) || self.touch.thumbs.horn(),
             forks_up: does(Action::ForksUp),
             forks_down: does(Action::ForksDown),
             aboard: true,
@@ -175,6 +185,7 @@ impl Hands {
 #[cfg(test)]
 mod tests {
     use coneyard_core::controls::Look;
+    use coneyard_core::controls::thumbs::{Place, TillerThumb, TwistThumb};
 
     use super::*;
 
@@ -214,10 +225,11 @@ mod tests {
         h.set_pad(PadAsk { tiller: 0.5, twist: 40, held: vec![] });
         assert_eq!(next(&mut h).tiller, TillerAsk::To(85));
         assert_eq!(next(&mut h).throttle, 40);
-        h.touch.tiller = Some(-20);
-        h.touch.twist = -30;
-        assert_eq!(next(&mut h).tiller, TillerAsk::To(-20));
-        assert_eq!(next(&mut h).throttle, -30);
+        h.set_pad(PadAsk::default());
+        h.touch.step_tiller(-1);
+        h.touch.step_twist(-1);
+        assert_eq!(next(&mut h).tiller, TillerAsk::To(-30));
+        assert_eq!(next(&mut h).throttle, -25);
         press(&mut h, Action::TillerRight);
         press(&mut h, Action::Ahead);
         assert_eq!(next(&mut h).tiller, TillerAsk::Swing(-100));
@@ -329,6 +341,32 @@ mod tests {
         h.set_pad(PadAsk::default());
         h.set_pad(held);
         assert!(next(&mut h).aboard);
+    }
+
+    #[test]
+    fn hands_off_brakes_under_thumbs_and_keys_hold_the_arm() {
+        let mut h = hands();
+        let at = Place { x: 60.0, y: 300.0 };
+        h.touch.with_thumbs(|t| {
+            t.tiller = Some(TillerThumb::land(at));
+            t.twist = Some(TwistThumb::land(at, Side::Left));
+        });
+        let up = Place { y: at.y - 90.0, ..at };
+        h.touch.with_thumbs(|t| t.twist.as_mut().unwrap().slide(up));
+        let drives = next(&mut h);
+        assert_eq!((drives.throttle, drives.arm), (100, ArmAsk::Hold));
+        let in_and_up = Place { x: at.x - 48.0, ..up };
+        h.touch.with_thumbs(|t| t.twist.as_mut().unwrap().slide(in_and_up));
+        let sounds = next(&mut h);
+        assert!(sounds.horn);
+        assert_eq!(
+            (sounds.throttle, sounds.arm, sounds.tiller),
+            (100, ArmAsk::Hold, drives.tiller)
+        );
+        h.touch.with_thumbs(|t| t.tiller = None);
+        assert_eq!(next(&mut h).arm, ArmAsk::LetGo);
+        press(&mut h, Action::Ahead);
+        assert_eq!(next(&mut h).arm, ArmAsk::Hold);
     }
 
     #[test]

@@ -1,18 +1,19 @@
 //! The drive's own clock: once a frame the devices become Controls, several times a second the
 //! dashboard is read and what was driven is kept.
 
+use coneyard_core::debrief::Ending;
 use coneyard_core::desk::Status;
 use coneyard_core::finding::Finding;
 use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
-use super::session::{Session, keep, with};
+use super::session::{self, Session, keep, with};
 use super::{Desk, Phase, finish};
 use crate::browser;
 use crate::canvas;
 use crate::devices::Action;
 use crate::devices::gamepad::{self, PadAsk};
-use crate::parts::dash::STANDING_MPS;
+use crate::parts::face::STANDING_MPS;
 use crate::settings::Settings;
 
 /// Milliseconds from one look at the yard's status to the next.
@@ -69,6 +70,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
     }
     for act in acts {
         canvas::act(act)?;
+        desk.tell_reported();
     }
     if pad_pause {
         desk.ask_pause(!paused);
@@ -90,6 +92,7 @@ fn pad_pause(session: &mut Session, ask: Option<&PadAsk>) -> bool {
 fn look(desk: Desk, now: f64) -> Result<(), String> {
     let mut view = desk.settings.with_untracked(Settings::view);
     view.helps &= desk.place.with_untracked(Option::is_none);
+    view.covered = desk.covered.get_untracked();
     let due = with(desk, |s| {
         let due = now - s.last_status_ms >= STATUS_MS;
         if due {
@@ -108,14 +111,20 @@ fn look(desk: Desk, now: f64) -> Result<(), String> {
         canvas::set_view(&view)?;
     }
     let status = canvas::status()?;
-    let ended = status.ended;
+    let ending = status.ending;
     if status.truck.speed.abs() > STANDING_MPS && !desk.moved.get_untracked() {
         desk.moved.set(true);
     }
     tell_news(desk, &status);
     desk.status.set(Some(status));
-    if ended {
-        finish::finish(desk);
+    match ending {
+        // What has happened is said, and stays in sight, before anything else is.
+        Some(Ending::Struck) => {
+            session::keep_now(desk);
+            desk.phase.set(Phase::Struck);
+        }
+        Some(_) => finish::finish(desk),
+        None => {}
     }
     Ok(())
 }

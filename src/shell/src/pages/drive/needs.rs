@@ -28,6 +28,13 @@ pub(crate) struct Step {
     pub(crate) needs: Vec<Need>,
 }
 
+impl Step {
+    /// It asks for this action.
+    pub(crate) fn needs(&self, action: Action) -> bool {
+        self.needs.iter().any(|need| need.actions.contains(&action))
+    }
+}
+
 const HORN: Need = Need { actions: &[Action::Horn], name: k("need-horn") };
 const DRIVE: Need = Need { actions: &[Action::Ahead], name: k("need-drive") };
 const BRAKE: Need = Need { actions: &[Action::Back], name: k("need-brake") };
