@@ -8,7 +8,7 @@ use coneyard_core::debrief::Ending;
 use coneyard_core::run::{Driven, Run, Timing};
 use coneyard_sim::ride;
 use coneyard_tests::browser::keyboard::tap;
-use coneyard_tests::browser::{Size, Yard, places};
+use coneyard_tests::browser::{Size, Yard, places, target_folder};
 use coneyard_tests::drives::setup;
 use serde_json::json;
 
@@ -67,6 +67,12 @@ async fn a_person_struck_stops_the_drive_and_it_says_so() {
     yard.settle().await;
     assert!(yard.is(&format!("{STATUS}.tick === {then}")).await, "nothing goes on meanwhile");
     assert!(yard.is("location.hash.startsWith('#/drive/')").await);
+
+    // For a person to look at.
+    let folder = target_folder().join("screens");
+    std::fs::create_dir_all(&folder).unwrap();
+    let picture = yard.client.screenshot().await.unwrap();
+    std::fs::write(folder.join("struck.png"), picture).unwrap();
 
     yard.click(places::STRUCK).await;
     yard.wait_until(&format!("!document.querySelector('{}')", places::STRUCK)).await;

@@ -3,7 +3,7 @@
 
 /// No more points than these are drawn where it is slow: about as many as a computer without a graphics card
 /// and with two cores draws 20 times a second.
-const MOST: f64 = 440_000.0;
+const MOST: f64 = 400_000.0;
 
 /// And no more than this part of them all.
 const PART: f64 = 0.5;

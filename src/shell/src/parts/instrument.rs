@@ -136,10 +136,10 @@ fn Drawing(face: Memo<Face>, units: Memo<Units>) -> impl IntoView {
                 />
                 <line class="hand" x1=x y1=y - r - 7.0 x2=x y2=y - r + 7.0 />
             </g>
-            <text class="speed" x=x y="104" class:over=move || face.with(Face::over)>
+            <text class="speed" x=x y="101" class:over=move || face.with(Face::over)>
                 {move || shown.get().0}
             </text>
-            <text class="unit" x=x y="122">
+            <text class="unit" x=x y="121">
                 {move || say(shown.get().1)}
             </text>
             <text class="way" x=x y="149">

@@ -120,18 +120,19 @@ fn Veil(desk: Desk) -> impl IntoView {
                     view! {
                         <Show when=move || desk.paused.get()>
                             <div class="veil paused">
-                                <p>
-                                    {move || paused_text(desk)} " " <KeyOf action=Action::Pause />
-                                </p>
-                                <Press
-                                    name=k("drive-go-on")
+                                <p>{move || paused_text(desk)}</p>
+                                <button
+                                    type="button"
                                     id="go-on-driving"
                                     class="primary"
-                                    act=move |_| {
+                                    on:click=move |_| {
                                         desk.ask_pause(false);
                                         focus_yard();
                                     }
-                                />
+                                >
+                                    {tr("drive-go-on")}
+                                    <KeyOf action=Action::Pause />
+                                </button>
                             </div>
                         </Show>
                     }

@@ -30,6 +30,9 @@ fn covered(touch: bool) -> Covered {
     let height = window().inner_height().ok().and_then(|h| h.as_f64()).unwrap_or(0.0).max(1.0);
     let is_narrow = browser::media("(max-width: 39rem)");
     let is_low = browser::media("(max-height: 30rem)");
+    if browser::media("(max-height: 18rem)") {
+        return Covered { top: 0.3, bottom: 0.0 };
+    }
     let (top_px, bottom_px) = match (touch, is_narrow, is_low) {
         (true, true, _) => (146.0, (0.38 * height).min(352.0)),
         (false, true, _) => (158.0, 0.0),
