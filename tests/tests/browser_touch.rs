@@ -176,3 +176,35 @@ async fn the_straight_is_driven_with_two_thumbs() {
     yard.wait_for(places::REPRODUCES).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 }
+
+/// Whoever has one finger steps what others slide, and brakes by holding a button.
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn one_finger_is_enough() {
+    let yard = Yard::start(UPRIGHT, "en").await;
+    let mut screen = Screen::default();
+    open(&yard, &mut screen, UPRIGHT, "slalom").await;
+    yard.open_more().await;
+    yard.click(places::ONE_FINGER).await;
+    yard.click(places::MORE).await;
+    let ahead = middle(&yard, places::STEP_AHEAD).await;
+    let right = middle(&yard, places::STEP_RIGHT).await;
+    let let_go = middle(&yard, places::TOUCH_LET_GO).await;
+    targets_are_large_and_apart(&yard).await;
+    for place in [ahead, ahead, right] {
+        screen.touch(&yard, &Fingers::from([(TWIST, place)])).await;
+        screen.touch(&yard, &Fingers::new()).await;
+    }
+    yard.wait_until(&format!("{STATUS}.truck.throttle === 50 && {STATUS}.truck.steer < -0.2"))
+        .await;
+    yard.wait_until(&format!("{STATUS}.truck.speed > 0.4")).await;
+    screen.touch(&yard, &Fingers::from([(TWIST, let_go)])).await;
+    yard.wait_until(&format!("{STATUS}.truck.braking && {STATUS}.truck.speed < 0.01")).await;
+    screen.touch(&yard, &Fingers::new()).await;
+    yard.wait_until(&format!("!{STATUS}.truck.braking")).await;
+    assert!(
+        yard.is(&format!("{STATUS}.truck.throttle === 0")).await,
+        "in neutral it is taken again"
+    );
+    assert_eq!(yard.console_errors().await, Vec::<String>::new());
+}

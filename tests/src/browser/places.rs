@@ -35,6 +35,14 @@ pub const TILLER_ZONE: &str = ".zone.left";
 pub const TWIST_ZONE: &str = ".zone.right";
 /// Drive, by touch: lowers the forks.
 pub const TOUCH_FORKS_DOWN: &str = ".above.right .row:first-child button:first-child";
+/// Drive, by touch: lets the arm go.
+pub const TOUCH_LET_GO: &str = ".above.left .large button:first-child";
+/// Drive, behind the button: one finger is enough.
+pub const ONE_FINGER: &str = "#one-finger";
+/// Drive, with one finger: the tiller a step to the right.
+pub const STEP_RIGHT: &str = ".steps.left button:last-child";
+/// Drive, with one finger: a step of the throttle, power unit first.
+pub const STEP_AHEAD: &str = ".steps.right button:first-child";
 /// Drive: someone was struck, and what to do next.
 pub const STRUCK: &str = ".struck #struck-again";
 /// Drive and replay: why it cannot be shown.
