@@ -27,6 +27,7 @@ const CANVAS_CALLS = [
   "drive_on",
   "act",
   "set_controls",
+  "ticks",
   "set_paused",
   "set_pace",
   "status",
@@ -151,6 +152,16 @@ async function held() {
   return (await navigator.locks.query()).held.map((lock) => lock.name);
 }
 
+// A screen must not go dark under thumbs that lie still. The browser gives the lock up by itself when the
+// page is hidden: then the drive is held still, and going on asks for it again.
+let awake = null;
+
+/** Keeps the screen from going dark, where the browser can, or lets it. */
+function stay_awake(on) {
+  awake?.then((lock) => lock?.release()).catch(() => {});
+  awake = on && navigator.wakeLock ? navigator.wakeLock.request("screen").catch(() => null) : null;
+}
+
 /** What is printed on the keys, by their place on the keyboard, where the browser tells. */
 async function key_names() {
   try {
@@ -173,6 +184,7 @@ globalThis.coneyard = {
   hold,
   let_go,
   held,
+  stay_awake,
   key_names,
 };
 

@@ -6,4 +6,5 @@ pub mod golden;
 pub mod key_hands;
 pub mod key_rider;
 pub mod mishaps;
+pub mod thumb_hands;
 pub mod yards;

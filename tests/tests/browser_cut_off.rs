@@ -51,7 +51,7 @@ async fn a_drive_cut_off_by_closing_the_tab_is_offered_and_driven_on() {
     keyboard.hold(&yard, &Held::from([' '])).await;
     yard.wait_until(&format!("{STATUS}.tick > {again} + 64")).await;
     keyboard.hold(&yard, &Held::new()).await;
-    yard.click(places::LEAVE).await;
+    yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     yard.wait_for(places::REPRODUCES).await;
@@ -71,7 +71,7 @@ async fn a_drive_goes_on_as_it_was_and_in_one_tab_only() {
     yard.open("#/drive/slalom/single").await;
     yard.wait_for(places::DRIVING).await;
     yard.wait_until(&format!("{STATUS}.mode === 'drive'")).await;
-    yard.click(places::HALF_PACE).await;
+    yard.halve_pace().await;
     yard.wait_until(&format!("{STATUS}.pace === 0.5 && {STATUS}.tick > 64")).await;
     // Pictures that come far too late: most of their time is lost for good.
     let late = "for (let i = 0; i < 4; i += 1) {
@@ -114,11 +114,11 @@ async fn a_drive_goes_on_as_it_was_and_in_one_tab_only() {
     yard.wait_until(&format!("{STATUS}.tick > {again} + 64")).await;
     assert!(yard.is(&format!("!{STATUS}.truck.key_on")).await, "and stays off");
     // Left, it can be gone on with at once.
-    yard.click(places::LEAVE).await;
+    yard.ask_to_leave().await;
     yard.click(places::LEAVE_FOR_LATER).await;
     yard.click(places::GO_ON).await;
     yard.wait_until(&format!("{STATUS}.mode === 'drive' && {STATUS}.tick > {again} + 32")).await;
-    yard.click(places::LEAVE).await;
+    yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     yard.wait_for(places::REPRODUCES).await;

@@ -36,7 +36,7 @@ async fn the_figure_eight_is_driven_with_the_keyboard_and_judged_natively() {
     yard.wait_until("JSON.parse(coneyard.status()).mode === 'drive'").await;
     // Half of real time, so that a slow picture costs little.
     yard.wait_for(places::DRIVING).await;
-    yard.click(places::HALF_PACE).await;
+    yard.halve_pace().await;
     yard.script("document.getElementById('yard').focus();", Vec::new()).await.unwrap();
 
     let mirror = drive(&yard).await;
@@ -71,7 +71,7 @@ async fn drive(yard: &Yard) -> Mirror {
     let begun = Instant::now();
     loop {
         let status = mirror.catch_up(yard).await;
-        if status.mode != Mode::Drive || status.ended {
+        if status.mode != Mode::Drive || status.ending.is_some() {
             break;
         }
         assert!(!status.task.failed, "the task failed: {status:?}");

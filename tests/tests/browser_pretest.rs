@@ -54,7 +54,9 @@ async fn a_pre_test_is_driven_with_keys_killed_gone_on_with_and_judged_natively(
     yard.click(places::PRE_TEST_DOUBLE).await;
     yard.click(places::BEGIN_PRE_TEST).await;
     begun(&yard).await;
-    assert!(!yard.is("document.querySelector('#again, .buttons [aria-pressed]')").await);
+    yard.open_more().await;
+    assert!(!yard.is("document.querySelector('#again, #menu [aria-pressed]')").await);
+    yard.click(places::MORE).await;
     the_one_pause(&yard).await;
     drive(&yard, &parts[0], |_| false).await;
     until_driven(&yard, 1).await;
@@ -156,7 +158,7 @@ async fn drive(yard: &Yard, part: &Part, enough: impl Fn(&Status) -> bool) -> u3
     let begun = Instant::now();
     loop {
         let status = mirror.catch_up_seeing(yard, |moment| hands.see(moment)).await;
-        if status.mode != Mode::Drive || status.ended {
+        if status.mode != Mode::Drive || status.ending.is_some() {
             break;
         }
         if enough(&status) {
@@ -165,7 +167,7 @@ async fn drive(yard: &Yard, part: &Part, enough: impl Fn(&Status) -> bool) -> u3
             return status.tick;
         }
         if begun.elapsed() > LONGEST_PART {
-            yard.click(places::LEAVE).await;
+            yard.ask_to_leave().await;
             yard.click(places::END_PART).await;
             break;
         }

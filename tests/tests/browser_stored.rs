@@ -34,7 +34,7 @@ async fn what_is_driven_stands_in_the_database() {
         yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     }
     driving(&yard, "#/drive/laps-clockwise/single").await;
-    yard.click(places::LEAVE).await;
+    yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
 
@@ -47,7 +47,7 @@ async fn what_is_driven_stands_in_the_database() {
     yard.wait_for(places::SEAT).await.send_keys("4").await.unwrap();
     yard.click(places::BEGIN_PRE_TEST).await;
     underway(&yard).await;
-    yard.click(places::LEAVE).await;
+    yard.ask_to_leave().await;
     yard.click(places::END_PART).await;
     yard.click(places::NEXT_PART).await;
     underway(&yard).await;
@@ -317,7 +317,7 @@ async fn a_finished_drive_that_is_not_kept_is_shown_once_and_stays_under_way_in_
     let yard = Yard::start(Size::SMALL, "en").await;
     driving(&yard, "#/drive/laps-clockwise/single").await;
     refuses(&yard, "put", "runs").await;
-    yard.click(places::LEAVE).await;
+    yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     assert!(text_of(&yard, places::LOOSE).await.contains("not today"));

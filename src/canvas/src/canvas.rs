@@ -9,6 +9,7 @@ use coneyard_core::acts::Act;
 use coneyard_core::controls::Controls;
 use coneyard_core::desk::{Opened, Status, View};
 use coneyard_core::run::{DriveSetup, Driven, Timing};
+use coneyard_core::time::Tick;
 
 use crate::dashboard;
 
@@ -123,6 +124,11 @@ impl Canvas {
         Ok(())
     }
 
+    /// Ticks of the drive that are over.
+    pub(crate) fn ticks(&mut self) -> Result<Tick, String> {
+        Ok(self.live()?.ticks())
+    }
+
     /// Holds the drive, or lets it go on.
     pub(crate) fn set_paused(&mut self, paused: bool) -> Result<(), String> {
         self.live()?.clock.paused = paused;
@@ -169,6 +175,7 @@ impl Canvas {
     pub(crate) fn set_view(&mut self, view: View) {
         self.scene_new |= view.dark != self.viewing.view.dark;
         self.jump |= view.north_up != self.viewing.view.north_up;
+        self.jump |= view.covered != self.viewing.view.covered;
         self.viewing.view = view;
         self.stirred = true;
     }
@@ -281,6 +288,7 @@ impl Canvas {
             sight: self.viewing.view.sight,
             north_up: self.viewing.view.north_up,
             zoom: self.viewing.zoom as f32,
+            covered: self.viewing.view.covered,
             jump: core::mem::take(&mut self.jump),
         })
     }

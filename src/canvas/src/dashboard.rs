@@ -93,7 +93,7 @@ pub(crate) fn idle() -> Status {
         paused: true,
         pace: 1.0,
         time_ratio: 1.0,
-        ended: false,
+        ending: None,
         truck: TruckStatus {
             speed: 0.0,
             throttle: 0,

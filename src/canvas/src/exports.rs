@@ -75,6 +75,12 @@ pub fn set_controls(bits: u32) -> Result<(), JsError> {
     with_canvas(|yard| yard.set_controls(controls)).and_then(|r| r).map_err(thrown)
 }
 
+/// Ticks of the live drive that are over.
+#[wasm_bindgen]
+pub fn ticks() -> Result<u32, JsError> {
+    with_canvas(Canvas::ticks).and_then(|r| r).map_err(thrown)
+}
+
 /// Holds the live drive, or lets it go on.
 #[wasm_bindgen]
 pub fn set_paused(paused: bool) -> Result<(), JsError> {

@@ -9,6 +9,7 @@
 
 mod canvas;
 mod clock;
+mod coarse;
 mod dashboard;
 #[cfg(target_arch = "wasm32")]
 mod draw;

@@ -114,6 +114,11 @@ impl Live {
         }
     }
 
+    /// Ticks that are over.
+    pub(crate) fn ticks(&self) -> Tick {
+        self.session.moment().tick
+    }
+
     /// The drive is over by itself.
     pub(crate) fn ended(&self) -> bool {
         self.session.ending().is_some()
@@ -155,7 +160,7 @@ impl Live {
             paused: self.clock.paused,
             pace: self.clock.pace(),
             time_ratio: self.clock.ratio(),
-            ended: self.ended(),
+            ending: self.session.ending(),
             truck: dashboard::truck(moment, &self.session.setting().truck),
             task: dashboard::task(moment, &self.session.setting().course),
             findings: self.session.findings().to_vec(),

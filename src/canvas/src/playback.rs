@@ -148,7 +148,7 @@ impl Playback {
             paused: !self.playing,
             pace: self.pace,
             time_ratio: self.time_ratio,
-            ended: tick >= self.own.last(),
+            ending: None,
             truck: beat.truck.clone(),
             task: beat.task.clone(),
             findings: self.findings.iter().filter(|f| f.from <= tick).cloned().collect(),

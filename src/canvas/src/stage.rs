@@ -26,7 +26,8 @@ use bevy::winit::{
 use wasm_bindgen::JsCast;
 
 use crate::canvas::with_canvas;
-use crate::draw::{DrawPlugin, Drawing, SinceLast};
+use crate::coarse::share;
+use crate::draw::{Coarse, DrawPlugin, Drawing, SinceLast};
 use crate::streak::Streaks;
 use crate::warm;
 
@@ -68,7 +69,7 @@ pub(crate) fn start(selector: &str) -> Result<(), String> {
         .init_resource::<Settling>()
         .insert_resource(RenderErrorHandler(after_error))
         .add_systems(Startup, (keep_waker, leave_tab_order))
-        .add_systems(Update, advance.before(Drawing))
+        .add_systems(Update, (advance, thin_out).chain().before(Drawing))
         .add_systems(Last, rest)
         .run();
     Ok(())
@@ -164,6 +165,32 @@ fn leave_tab_order(window: Single<&Window>) {
 fn canvas_at(selector: &str) -> Option<web_sys::HtmlCanvasElement> {
     let document = web_sys::window()?.document()?;
     document.query_selector(selector).ok()??.dyn_into().ok()
+}
+
+/// Where drawing is slow, tells the styles how much smaller the canvas may be than what it is shown as:
+/// `.stage` has the share, and while something is driven the styles go by it.
+fn thin_out(
+    window: Single<&Window>,
+    mut coarse: ResMut<Coarse>,
+    mut resized: MessageReader<WindowResized>,
+) {
+    let was_resized = resized.read().count() > 0;
+    if !was_resized && !coarse.is_changed() {
+        return;
+    }
+    let stage = window.canvas.as_deref().and_then(canvas_at);
+    let Some(stage) = stage.and_then(|c| c.closest(".stage").ok().flatten()) else {
+        return;
+    };
+    let ratio = web_sys::window().map_or(1.0, |w| w.device_pixel_ratio());
+    let size = [stage.client_width(), stage.client_height()].map(|px| f64::from(px) * ratio);
+    let is_driven = stage.closest(".driving").ok().flatten().is_some();
+    let share = if coarse.on && is_driven { share(size[0], size[1]) } else { 1.0 };
+    if share != coarse.share {
+        coarse.share = share;
+        // A browser refuses no attribute of this name.
+        let _ = stage.set_attribute("style", &format!("--share: {share}"));
+    }
 }
 
 /// Nothing moves: wait until woken.

@@ -1,6 +1,6 @@
 //! How the yard is shown: what the pages set, kept while drives and replays come and go.
 
-use coneyard_core::desk::{Sight, View};
+use coneyard_core::desk::{Covered, Sight, View};
 
 /// The pages' view, and how far it is zoomed out.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -13,8 +13,13 @@ pub(crate) struct Viewing {
 
 impl Default for Viewing {
     fn default() -> Self {
-        let view =
-            View { north_up: true, helps: false, dark: false, sight: Sight::WhatTheRiderSees };
+        let view = View {
+            north_up: true,
+            helps: false,
+            dark: false,
+            sight: Sight::WhatTheRiderSees,
+            covered: Covered::default(),
+        };
         Self { view, zoom: 1.0 }
     }
 }

@@ -4,6 +4,8 @@
 //! them directly. From here on nothing knows which it was. Every value is a small whole number,
 //! so that what was recorded is exactly what was driven.
 
+pub mod thumbs;
+
 use serde::{Deserialize, Serialize};
 
 use crate::state::State;

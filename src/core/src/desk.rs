@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use crate::controls::{Look, Side};
 use crate::course::warehouse::DockCheck;
 use crate::course::{BrakeZone, Travel};
+use crate::debrief::Ending;
 use crate::finding::Finding;
 use crate::run::Verdict;
 use crate::time::Tick;
@@ -39,8 +40,8 @@ pub struct Status {
     pub pace: f64,
     /// Simulated time over the time that should have been simulated, since the start, 0 to 1.
     pub time_ratio: f64,
-    /// The live drive is over: done, failed, tipped or out of time.
-    pub ended: bool,
+    /// The live drive is over, and how; None while it goes on, and in a replay.
+    pub ending: Option<Ending>,
     /// The truck.
     pub truck: TruckStatus,
     /// The task.
@@ -192,4 +193,16 @@ pub struct View {
     pub dark: bool,
     /// How much is shown.
     pub sight: Sight,
+    /// What of the picture lies under other things.
+    pub covered: Covered,
+}
+
+/// Shares of the picture's height that lie under instruments and controls, 0 to 1: the truck is kept in
+/// the middle of what is left.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Covered {
+    /// From above.
+    pub top: f64,
+    /// From below.
+    pub bottom: f64,
 }

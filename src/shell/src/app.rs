@@ -99,7 +99,7 @@ fn App(
         >
             {tr("skip-to-content")}
         </a>
-        <header class="top">
+        <header class="top" hidden=move || route.with(Route::drives)>
             <a class="brand" href="#/" aria-label="Coneyard">
                 <svg viewBox="0 0 24 24" aria-hidden="true">
                     <path d="M3 21.5h18v-2.5H3z" class="ink" />
@@ -118,7 +118,7 @@ fn App(
         <main
             id="main"
             class:with-yard=move || route.with(Route::shows_yard)
-            class:replaying=move || route.with(|r| matches!(r, Route::Replay { .. }))
+            class:driving=move || route.with(Route::drives)
         >
             <h1 tabindex="-1" node_ref=heading>
                 {title}
@@ -215,7 +215,9 @@ fn Stage() -> impl IntoView {
     let route = use_route();
     view! {
         <div class="stage" class:away=move || !route.with(Route::shows_yard)>
-            <canvas id="yard" tabindex="0" role="img" aria-label=tr("yard-label")></canvas>
+            <div class="pane">
+                <canvas id="yard" tabindex="0" role="img" aria-label=tr("yard-label")></canvas>
+            </div>
         </div>
     }
 }

@@ -9,6 +9,7 @@ use coneyard_core::class::Told;
 use coneyard_core::desk::{Opened, Status, View};
 use coneyard_core::outside::to_json;
 use coneyard_core::run::{DriveSetup, Driven, Timing, Verdict};
+use coneyard_core::time::Tick;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
 
@@ -29,6 +30,8 @@ mod js {
         pub(super) fn act(act: &str) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn set_controls(bits: u32) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn ticks() -> Result<u32, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn set_paused(paused: bool) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
@@ -72,6 +75,7 @@ mod js {
         pub(super) fn let_go(name: &str);
         #[wasm_bindgen(catch)]
         pub(super) async fn held() -> Result<JsValue, JsValue>;
+        pub(super) fn stay_awake(on: bool);
         #[wasm_bindgen(catch)]
         pub(super) async fn key_names() -> Result<JsValue, JsValue>;
     }
@@ -129,6 +133,11 @@ pub(crate) fn act(act: Act) -> Asked<()> {
 /// Sets what the rider does from now on.
 pub(crate) fn set_controls(bits: u32) -> Asked<()> {
     js::set_controls(bits).map_err(sentence)
+}
+
+/// Ticks of the live drive that are over.
+pub(crate) fn ticks() -> Asked<Tick> {
+    js::ticks().map_err(sentence)
 }
 
 /// Holds the live drive, or lets it go on.
@@ -259,6 +268,11 @@ pub(crate) async fn held() -> Vec<String> {
         return Vec::new();
     };
     js_sys::Array::from(&names).iter().filter_map(|n| n.as_string()).collect()
+}
+
+/// Keeps the screen from going dark, where the browser can, or lets it.
+pub(crate) fn stay_awake(on: bool) {
+    js::stay_awake(on);
 }
 
 /// What is printed on a key, by its code, where the browser can tell.

@@ -2,9 +2,11 @@
 //! judged by what is read here; the yard, which drives and judges, checks every file in full and
 //! refuses it with its sentence, and the reader reads whatever takes more than this.
 
+use coneyard_core::course::{BrakeZone, LineKind, Travel};
 use coneyard_core::outside::Said;
 use coneyard_core::run::file::SIMULATION;
 use serde::Deserialize;
+use serde::de::IgnoredAny;
 
 use crate::words::{k, number, say_with, text};
 
@@ -23,6 +25,18 @@ pub(crate) struct CourseLabel {
     pub(crate) steps: Vec<StepLabel>,
     /// What it is a part of; then it is no exercise of its own.
     part_of: Option<String>,
+    #[serde(default)]
+    lines: Vec<LineLabel>,
+    #[serde(default)]
+    blind_spots: Vec<IgnoredAny>,
+    #[serde(default)]
+    crossings: Vec<IgnoredAny>,
+}
+
+/// What the pages want to know of a painted line.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+struct LineLabel {
+    kind: LineKind,
 }
 
 /// What the pages show of a step.
@@ -30,12 +44,51 @@ pub(crate) struct CourseLabel {
 pub(crate) struct StepLabel {
     /// What there is to do.
     pub(crate) say: Said,
+    /// Which end leads.
+    pub(crate) travel: Travel,
+    /// Of which kind it is.
+    pub(crate) what: What,
+}
+
+/// Kinds of steps, with as much of each as the pages want to know.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) enum What {
+    /// Through gates.
+    Gates {},
+    /// Stop at a mark.
+    StopAtMark {},
+    /// Stop with the arm.
+    EmergencyStop {
+        /// The end of the arm's swing.
+        brake: BrakeZone,
+    },
+    /// Park.
+    Park {
+        /// And leave the truck.
+        #[serde(default)]
+        leave: bool,
+    },
+    /// Take up a pallet.
+    PickUp {},
+    /// Set it down.
+    SetDown {},
+    /// Stop at places, step off and on.
+    Picks {},
+    /// Look at a dock's checks.
+    CheckDock {},
 }
 
 impl CourseLabel {
     /// Reads what the pages show of a course file.
     pub(crate) fn read(file: &str, text: &str) -> Result<Self, String> {
         serde_json::from_str(text).map_err(|e| format!("{file}: {e}"))
+    }
+
+    /// There are places where one looks to both sides before one goes on.
+    pub(crate) fn has_places_to_look(&self) -> bool {
+        let asks = |line: &LineLabel| matches!(line.kind, LineKind::Stop | LineKind::Yield);
+        self.lines.iter().any(asks) || !self.blind_spots.is_empty() || !self.crossings.is_empty()
     }
 
     /// It is a part of a pre-test and no exercise of its own.

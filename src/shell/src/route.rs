@@ -110,12 +110,14 @@ impl Route {
         }
     }
 
+    /// Something is driven on this page: the yard is all of it.
+    pub(crate) fn drives(&self) -> bool {
+        matches!(self, Self::Drive { .. } | Self::DriveOn(_) | Self::Part { .. })
+    }
+
     /// The canvas is on this page.
     pub(crate) fn shows_yard(&self) -> bool {
-        matches!(
-            self,
-            Self::Drive { .. } | Self::DriveOn(_) | Self::Part { .. } | Self::Replay { .. }
-        )
+        self.drives() || matches!(self, Self::Replay { .. })
     }
 }
 

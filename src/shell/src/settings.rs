@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use coneyard_core::desk::{Sight, View};
+use coneyard_core::desk::{Covered, Sight, View};
 use coneyard_core::outside::to_json;
 use coneyard_core::words::Units;
 use leptos::prelude::*;
@@ -37,6 +37,8 @@ pub(crate) struct Settings {
     pub(crate) tiller_returns: bool,
     /// Touch controls are shown; None: when the device has a coarse pointer.
     pub(crate) touch: Option<bool>,
+    /// Touch controls are stepped with one finger instead of held with two thumbs.
+    pub(crate) one_finger: bool,
     /// What debriefs are printed on.
     pub(crate) paper: Paper,
     /// Keys.
@@ -57,6 +59,7 @@ impl Default for Settings {
             north_up: true,
             tiller_returns: true,
             touch: None,
+            one_finger: false,
             paper: likely_paper(&language),
             keys: KeyMap::default(),
             pad: PadMap::default(),
@@ -110,6 +113,7 @@ impl Settings {
             helps: self.helps,
             dark: browser::media("(prefers-color-scheme: dark)"),
             sight: Sight::WhatTheRiderSees,
+            covered: Covered::default(),
         }
     }
 

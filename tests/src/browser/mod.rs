@@ -9,6 +9,7 @@ pub mod mirror;
 pub mod places;
 mod processes;
 pub mod stored;
+pub mod thumbs;
 mod vendor;
 
 use std::time::{Duration, Instant};
@@ -132,6 +133,28 @@ impl Yard {
     pub async fn go(&self, hash: &str) {
         let body = "location.hash = args[0];";
         self.script(body, vec![json!(hash)]).await.expect("the address can be changed");
+    }
+
+    /// Opens what is behind the one button of a drive.
+    pub async fn open_more(&self) {
+        self.wait_for(places::MORE).await;
+        if !self.has(places::MENU).await {
+            self.click(places::MORE).await;
+        }
+        self.wait_for(places::MENU).await;
+    }
+
+    /// Asks how to leave a drive, by the button for it.
+    pub async fn ask_to_leave(&self) {
+        self.open_more().await;
+        self.click(places::LEAVE).await;
+    }
+
+    /// Has the drive go at half of real time.
+    pub async fn halve_pace(&self) {
+        self.open_more().await;
+        self.click(places::HALF_PACE).await;
+        self.click(places::MORE).await;
     }
 
     /// Waits for an element and clicks it with the pointer.

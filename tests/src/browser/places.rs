@@ -17,16 +17,38 @@ pub const CANNOT_GO_ON: &str = "[aria-labelledby=cut-off-title] li .note";
 pub const DELETE: &str = ".actions > button:last-of-type";
 /// Path: the field for a run file.
 pub const IMPORT: &str = "input[type=file]";
-/// Drive: a button that works, so the drive has begun.
-pub const DRIVING: &str = ".buttons button:enabled";
-/// Drive: half of real time.
-pub const HALF_PACE: &str = "fieldset.segments label:nth-of-type(2)";
+/// Drive: the drive has begun.
+pub const DRIVING: &str = "#more[data-driving]";
+/// Drive: the button behind which the rest is.
+pub const MORE: &str = "#more:enabled";
+/// Drive: the rest, when it is shown.
+pub const MENU: &str = "#menu";
+/// Drive, behind the button: half of real time.
+pub const HALF_PACE: &str = "#menu fieldset.segments label:nth-of-type(2)";
+/// Drive, behind the button: the choices of pace.
+pub const PACE: &str = "#menu fieldset.segments input";
 /// Drive: it is not being kept.
-pub const NOT_BEING_KEPT: &str = ".side .note.warn";
+pub const NOT_BEING_KEPT: &str = ".notes .note.warn";
+/// Drive, by touch: where the thumb of the tiller lands.
+pub const TILLER_ZONE: &str = ".zone.left";
+/// Drive, by touch: where the thumb of the throttle lands.
+pub const TWIST_ZONE: &str = ".zone.right";
+/// Drive, by touch: lowers the forks.
+pub const TOUCH_FORKS_DOWN: &str = ".above.right .row:first-child button:first-child";
+/// Drive, by touch: lets the arm go.
+pub const TOUCH_LET_GO: &str = ".above.left .large button:first-child";
+/// Drive, behind the button: one finger is enough.
+pub const ONE_FINGER: &str = "#one-finger";
+/// Drive, with one finger: the tiller a step to the right.
+pub const STEP_RIGHT: &str = ".steps.left button:last-child";
+/// Drive, with one finger: a step of the throttle, power unit first.
+pub const STEP_AHEAD: &str = ".steps.right button:first-child";
+/// Drive: someone was struck, and what to do next.
+pub const STRUCK: &str = ".struck #struck-again";
 /// Drive and replay: why it cannot be shown.
 pub const WHY_NOT: &str = ".veil .why";
-/// Drive: asks how to leave.
-pub const LEAVE: &str = ".buttons > button:last-of-type";
+/// Drive, behind the button: asks how to leave.
+pub const LEAVE: &str = "#leave";
 /// Drive: keep it for later, in the dialog of how to leave.
 pub const LEAVE_FOR_LATER: &str = "dialog[open] #keep-for-later";
 /// Drive: end it and see the debrief, in the dialog of how to leave.

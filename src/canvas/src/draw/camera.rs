@@ -5,7 +5,7 @@ use bevy::core_pipeline::tonemapping::{DebandDither, Tonemapping};
 use bevy::prelude::*;
 use bevy::window::PrimaryWindow;
 
-use super::{Scene, Shown, v};
+use super::{Coarse, Scene, Shown, v};
 
 /// Metres seen across the shorter side.
 const SPAN: f32 = 14.0;
@@ -50,6 +50,7 @@ pub(super) fn follow(
     shown: Res<Shown>,
     time: Res<Time<Real>>,
     window: Single<&Window, With<PrimaryWindow>>,
+    coarse: Res<Coarse>,
     camera: Single<(&mut Transform, &mut Projection, &mut Gliding)>,
 ) {
     let (mut transform, mut projection, mut gliding) = camera.into_inner();
@@ -62,16 +63,23 @@ pub(super) fn follow(
     gliding.ahead = gliding.ahead.lerp(wanted, share);
 
     let shorter = window.width().min(window.height());
-    let span = shown.zoom * if shorter < SMALL_BELOW { SPAN_SMALL } else { SPAN };
+    // What is drawn with fewer points is as large as ever on the screen.
+    let on_screen = shorter / coarse.share as f32;
+    let span = shown.zoom * if on_screen < SMALL_BELOW { SPAN_SMALL } else { SPAN };
     let followed = middle + gliding.ahead;
+    let seen = window.size() / shorter.max(1.0) * span;
+    let (top, bottom) = (shown.covered.top as f32, shown.covered.bottom as f32);
+    let free = seen * Vec2::new(1.0, (1.0 - top - bottom).max(0.0));
     let at = if shown.north_up {
-        let seen = window.size() / shorter.max(1.0) * span;
-        within_yard(followed, seen, v(scene.course.floor_min), v(scene.course.floor_max))
+        within_yard(followed, free, v(scene.course.floor_min), v(scene.course.floor_max))
     } else {
         followed
     };
     let turn =
         if shown.north_up { 0.0 } else { truck.heading as f32 - core::f32::consts::FRAC_PI_2 };
+    // The middle of what is not covered, not that of the picture.
+    let up = Vec2::from_angle(turn).perp();
+    let at = at - up * (0.5 * (bottom - top) * seen.y);
     transform.set_if_neq(
         Transform::from_xyz(at.x, at.y, 0.0).with_rotation(Quat::from_rotation_z(turn)),
     );

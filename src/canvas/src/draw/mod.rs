@@ -36,7 +36,7 @@ use self::ink::Ink;
 use self::paint::{Paint, Paints};
 use crate::picture::{Scene, Shown, Which, v};
 
-pub(crate) use self::quality::SinceLast;
+pub(crate) use self::quality::{Coarse, SinceLast};
 
 /// What is drawn over what: the z of each thing, in drawing order.
 #[derive(Clone, Copy)]
@@ -95,6 +95,7 @@ impl Plugin for DrawPlugin {
     fn build(&self, app: &mut App) {
         paint::add(app);
         app.init_resource::<SinceLast>()
+            .init_resource::<Coarse>()
             .add_systems(Startup, (camera::put, quality::begin).chain())
             .add_systems(
                 Update,

@@ -2,18 +2,31 @@
 //! Where two devices ask for different things, keys come before touch before gamepad.
 
 use coneyard_core::acts::Act;
-use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TILLER_MAX_HALF_DEGREES, TillerAsk};
+use coneyard_core::controls::{ArmAsk, Controls, Side, TILLER_MAX_HALF_DEGREES, TillerAsk};
+use coneyard_core::time::{DT, Tick};
 
 use super::Action;
 use super::gamepad::PadAsk;
-use super::keys::Keys;
+use super::held::{By, Held};
+use super::keys::{Keys, swing};
+use super::looks::Looks;
 use super::touch::Touch;
+
+/// Who does one of these drives with what was pressed.
+const DRIVING: [Action; 4] = [Action::Ahead, Action::Back, Action::TillerLeft, Action::TillerRight];
+
+/// The longest step that the devices are told of, ticks: after a stall a twist must not jump.
+const LONGEST_STEP: Tick = 6;
 
 /// The rider's hands, feet and eyes as the devices move them.
 #[derive(Debug)]
 pub(crate) struct Hands {
-    /// Keyboard.
-    pub(crate) keys: Keys,
+    /// All that is pressed.
+    held: Held,
+    /// Wrist and tiller as keys move them.
+    keys: Keys,
+    /// The head.
+    looks: Looks,
     /// Touch.
     pub(crate) touch: Touch,
     /// Gamepad.
@@ -28,13 +41,17 @@ pub(crate) struct Hands {
     pub(crate) acts: Vec<Act>,
     /// Let go, the tiller comes back to the middle; otherwise it stays where it is.
     pub(crate) tiller_returns: bool,
+    /// Ticks that were over when they were last asked for.
+    asked_at: Option<Tick>,
 }
 
 impl Hands {
     /// Hands at rest, standing on this side.
     pub(crate) fn new(stance: Side, tiller_returns: bool) -> Self {
         Self {
+            held: Held::default(),
             keys: Keys::default(),
+            looks: Looks::default(),
             touch: Touch::default(),
             pad: PadAsk::default(),
             stance,
@@ -42,42 +59,61 @@ impl Hands {
             key_on: true,
             acts: Vec::new(),
             tiller_returns,
+            asked_at: None,
         }
     }
 
     /// A key or button of this action goes down.
-    pub(crate) fn press(&mut self, action: Action) {
+    pub(crate) fn press(&mut self, action: Action, by: By) {
         match action {
             Action::StandLeft => self.stance = Side::Left,
             Action::StandRight => self.stance = Side::Right,
             Action::StepOff => self.aboard = !self.aboard,
             Action::Key => self.key_on = !self.key_on,
             Action::Report => self.acts.push(Act::Report),
+            Action::LetGo => self.touch.let_go(),
             _ => {}
         }
+        if by != By::Finger && DRIVING.contains(&action) {
+            self.touch.yield_to_others();
+        }
         self.keys.press(action);
+        self.looks.press(action);
+        self.held.press(action, by);
+    }
+
+    /// And comes up.
+    pub(crate) fn release(&mut self, action: Action, by: By) {
+        self.held.release(action, by);
+    }
+
+    /// Pressed and let go at once: a button on the page.
+    pub(crate) fn tap(&mut self, action: Action, by: By) {
+        self.press(action, by);
+        self.release(action, by);
     }
 
     /// What the gamepad asks for from now on.
     pub(crate) fn set_pad(&mut self, pad: PadAsk) {
-        if pad.held.contains(&Action::StandLeft) {
-            self.stance = Side::Left;
+        let before = std::mem::replace(&mut self.pad, pad);
+        for action in before.held.iter().filter(|a| !self.pad.held.contains(a)) {
+            self.held.release(*action, By::Pad);
         }
-        if pad.held.contains(&Action::StandRight) {
-            self.stance = Side::Right;
+        let new = |a: &&Action| !before.held.contains(a);
+        let pressed: Vec<Action> = self.pad.held.iter().filter(new).copied().collect();
+        for action in pressed {
+            self.press(action, By::Pad);
         }
-        let goes_down = |action| pad.held.contains(&action) && !self.pad.held.contains(&action);
-        self.aboard ^= goes_down(Action::StepOff);
-        self.key_on ^= goes_down(Action::Key);
-        if goes_down(Action::Report) {
-            self.acts.push(Act::Report);
+        if self.pad.tiller != 0.0 || self.pad.twist != 0 {
+            self.touch.yield_to_others();
         }
-        self.pad = pad;
     }
 
     /// Everything is let go of: the window has lost the focus.
     pub(crate) fn let_all_go(&mut self) -> Controls {
+        self.held.release_all();
         self.keys.release_all();
+        self.looks.release_all();
         self.touch.release_all();
         self.pad = PadAsk::default();
         self.resting()
@@ -89,15 +125,11 @@ impl Hands {
         Controls { arm: ArmAsk::LetGo, stance, aboard, key_on, ..Controls::default() }
     }
 
-    fn does(&self, action: Action) -> bool {
-        self.keys.holds(action) || self.pad.held.contains(&action)
-    }
-
     fn tiller(&self) -> TillerAsk {
-        if let Some(swing) = self.keys.swing() {
+        if let Some(swing) = swing(&self.held) {
             return TillerAsk::Swing(swing);
         }
-        if let Some(angle) = self.touch.tiller {
+        if let Some(angle) = self.touch.tiller() {
             return TillerAsk::To(angle);
         }
         if self.pad.tiller != 0.0 {
@@ -111,30 +143,24 @@ impl Hands {
     }
 
     fn throttle(&mut self, dt_s: f64) -> i8 {
-        let keys = self.keys.twist(dt_s);
-        [keys, self.touch.twist, self.pad.twist].into_iter().find(|t| *t != 0).unwrap_or(0)
+        let keys = self.keys.twist(&self.held, dt_s);
+        [keys, self.touch.twist(), self.pad.twist].into_iter().find(|t| *t != 0).unwrap_or(0)
     }
 
-    /// The Controls after so many seconds.
-    pub(crate) fn controls(&mut self, dt_s: f64) -> Controls {
-        let throttle = self.throttle(dt_s);
-        let arm = if self.touch.push_down || self.does(Action::PushDown) {
+    /// The Controls after so many ticks of the drive, from the next one on.
+    pub(crate) fn controls(&mut self, ticks: Tick) -> Controls {
+        let passed = self.asked_at.map_or(0, |at| ticks.saturating_sub(at)).min(LONGEST_STEP);
+        self.asked_at = Some(ticks);
+        self.held.pass(ticks);
+        let throttle = self.throttle(f64::from(passed) * DT);
+        let look = self.looks.look(&self.held, ticks);
+        let does = |action| self.held.holds(action);
+        let arm = if does(Action::PushDown) {
             ArmAsk::PushDown
-        } else if self.touch.let_go || self.does(Action::LetGo) {
+        } else if does(Action::LetGo) {
             ArmAsk::LetGo
         } else {
-            ArmAsk::Hold
-        };
-        let look = if let Some(look) = self.touch.look {
-            look
-        } else if self.does(Action::LookLeft) {
-            Look::Left
-        } else if self.does(Action::LookRight) {
-            Look::Right
-        } else if self.does(Action::LookBehind) {
-            Look::Behind
-        } else {
-            Look::Ahead
+            self.touch.arm()
         };
         if !self.aboard {
             return Controls { look, ..self.resting() };
@@ -145,10 +171,10 @@ impl Hands {
             arm,
             stance: self.stance,
             look,
-            high_speed: self.touch.high_speed || self.does(Action::HighSpeed),
-            horn: self.touch.horn || self.does(Action::Horn),
-            forks_up: self.touch.forks_up || self.does(Action::ForksUp),
-            forks_down: self.touch.forks_down || self.does(Action::ForksDown),
+            high_speed: self.touch.high_speed || does(Action::HighSpeed),
+            horn: does(Action::Horn) || self.touch.thumbs.horn(),
+            forks_up: does(Action::ForksUp),
+            forks_down: does(Action::ForksDown),
             aboard: true,
             key_on: self.key_on,
         }
@@ -158,104 +184,149 @@ impl Hands {
 
 #[cfg(test)]
 mod tests {
+    use coneyard_core::controls::Look;
+    use coneyard_core::controls::thumbs::{Place, TillerThumb, TwistThumb};
+
     use super::*;
 
     fn hands() -> Hands {
         Hands::new(Side::Left, true)
     }
 
+    /// Presses a key.
+    fn press(h: &mut Hands, action: Action) {
+        h.press(action, By::Key);
+    }
+
+    /// The controls six ticks after the last ones.
+    fn next(h: &mut Hands) -> Controls {
+        let ticks = h.asked_at.map_or(0, |at| at + LONGEST_STEP);
+        h.controls(ticks)
+    }
+
     #[test]
     fn at_rest_the_tiller_comes_back_or_stays_by_the_setting() {
         let mut h = hands();
-        assert_eq!(h.controls(0.1).tiller, TillerAsk::To(0));
+        assert_eq!(next(&mut h).tiller, TillerAsk::To(0));
         h.tiller_returns = false;
-        assert_eq!(h.controls(0.1).tiller, TillerAsk::Swing(0));
-        h.press(Action::Centre);
-        h.keys.release(Action::Centre);
-        assert_eq!(h.controls(0.1).tiller, TillerAsk::To(0));
-        h.press(Action::TillerLeft);
-        assert_eq!(h.controls(0.1).tiller, TillerAsk::Swing(100));
-        h.keys.release(Action::TillerLeft);
-        assert_eq!(h.controls(0.1).tiller, TillerAsk::Swing(0));
+        assert_eq!(next(&mut h).tiller, TillerAsk::Swing(0));
+        press(&mut h, Action::Centre);
+        h.release(Action::Centre, By::Key);
+        assert_eq!(next(&mut h).tiller, TillerAsk::To(0));
+        press(&mut h, Action::TillerLeft);
+        assert_eq!(next(&mut h).tiller, TillerAsk::Swing(100));
+        h.release(Action::TillerLeft, By::Key);
+        assert_eq!(next(&mut h).tiller, TillerAsk::Swing(0));
     }
 
     #[test]
     fn keys_come_before_touch_before_gamepad() {
         let mut h = hands();
         h.set_pad(PadAsk { tiller: 0.5, twist: 40, held: vec![] });
-        assert_eq!(h.controls(0.1).tiller, TillerAsk::To(85));
-        assert_eq!(h.controls(0.1).throttle, 40);
-        h.touch.tiller = Some(-20);
-        h.touch.twist = -30;
-        assert_eq!(h.controls(0.1).tiller, TillerAsk::To(-20));
-        assert_eq!(h.controls(0.1).throttle, -30);
-        h.press(Action::TillerRight);
-        h.press(Action::Ahead);
-        assert_eq!(h.controls(0.8).tiller, TillerAsk::Swing(-100));
-        assert_eq!(h.controls(0.8).throttle, 100);
+        assert_eq!(next(&mut h).tiller, TillerAsk::To(85));
+        assert_eq!(next(&mut h).throttle, 40);
+        h.set_pad(PadAsk::default());
+        h.touch.step_tiller(-1);
+        h.touch.step_twist(-1);
+        assert_eq!(next(&mut h).tiller, TillerAsk::To(-30));
+        assert_eq!(next(&mut h).throttle, -25);
+        press(&mut h, Action::TillerRight);
+        press(&mut h, Action::Ahead);
+        assert_eq!(next(&mut h).tiller, TillerAsk::Swing(-100));
+        for _ in 0..9 {
+            next(&mut h);
+        }
+        assert_eq!(next(&mut h).throttle, 100);
+    }
+
+    /// However few pictures there are, and however many: a tap is seen by a tick.
+    #[test]
+    fn a_tap_between_two_pictures_reaches_a_tick_and_no_second_picture() {
+        for action in [Action::Horn, Action::LetGo, Action::TillerLeft, Action::Ahead] {
+            let mut h = hands();
+            let rest = h.controls(10);
+            h.tap(action, By::Key);
+            assert_ne!(h.controls(10), rest, "{action:?}");
+            assert_ne!(h.controls(10), rest, "{action:?}: no tick has passed yet");
+            assert_eq!(h.controls(11), rest, "{action:?}");
+        }
+    }
+
+    #[test]
+    fn the_twist_grows_with_the_yards_time() {
+        let mut h = hands();
+        h.controls(100);
+        press(&mut h, Action::Ahead);
+        assert_eq!(h.controls(100).throttle, 2);
+        assert_eq!(h.controls(100).throttle, 2, "another picture of the same tick");
+        assert_eq!(h.controls(105).throttle, 12);
+        assert_eq!(h.controls(164).throttle, 23, "a stall does not make it jump");
     }
 
     #[test]
     fn losing_the_focus_lets_go_of_arm_and_throttle_but_keeps_the_stance() {
         let mut h = hands();
-        h.press(Action::StandRight);
-        h.press(Action::Ahead);
-        h.press(Action::Horn);
+        press(&mut h, Action::StandRight);
+        press(&mut h, Action::Ahead);
+        press(&mut h, Action::Horn);
+        press(&mut h, Action::LookLeft);
         h.touch.high_speed = true;
         let c = h.let_all_go();
         assert_eq!((c.throttle, c.arm, c.stance), (0, ArmAsk::LetGo, Side::Right));
-        let after = h.controls(1.0);
-        assert_eq!((after.throttle, after.arm), (0, ArmAsk::Hold));
+        let after = h.controls(64);
+        assert_eq!((after.throttle, after.arm, after.look), (0, ArmAsk::Hold, Look::Ahead));
         assert!(!after.horn && !after.high_speed);
     }
 
     #[test]
     fn off_the_platform_the_hands_do_nothing_but_eyes_and_voice_work() {
         let mut h = hands();
-        h.press(Action::StepOff);
-        h.keys.release(Action::StepOff);
-        h.press(Action::Ahead);
-        h.press(Action::Horn);
-        h.press(Action::LookLeft);
-        h.press(Action::Report);
-        let c = h.controls(1.0);
+        h.tap(Action::StepOff, By::Key);
+        press(&mut h, Action::Ahead);
+        press(&mut h, Action::Horn);
+        press(&mut h, Action::LookLeft);
+        press(&mut h, Action::Report);
+        let c = h.controls(64);
         assert!(!c.aboard && !c.horn);
         assert_eq!(h.acts, [Act::Report]);
         assert_eq!((c.throttle, c.arm, c.look), (0, ArmAsk::LetGo, Look::Left));
         assert!(!h.let_all_go().aboard, "losing the focus does not put anybody back on");
-        h.press(Action::StepOff);
-        assert!(h.controls(0.1).aboard);
+        press(&mut h, Action::StepOff);
+        assert!(next(&mut h).aboard);
     }
 
     #[test]
     fn the_key_stays_as_it_was_turned_aboard_and_beside_the_truck() {
         let mut h = hands();
-        assert!(h.controls(0.1).key_on);
-        h.press(Action::Key);
-        assert!(!h.controls(0.1).key_on);
-        h.press(Action::StepOff);
-        assert!(!h.controls(0.1).key_on && !h.let_all_go().key_on);
+        assert!(next(&mut h).key_on);
+        press(&mut h, Action::Key);
+        assert!(!next(&mut h).key_on);
+        press(&mut h, Action::StepOff);
+        assert!(!next(&mut h).key_on && !h.let_all_go().key_on);
         h.set_pad(PadAsk { held: vec![Action::Key], ..PadAsk::default() });
-        assert!(h.controls(0.1).key_on);
+        assert!(next(&mut h).key_on);
     }
 
     #[test]
-    fn every_look_reaches_the_controls() {
+    fn every_look_reaches_the_controls_from_every_device() {
         for (action, look) in [
             (Action::LookLeft, Look::Left),
             (Action::LookRight, Look::Right),
             (Action::LookBehind, Look::Behind),
         ] {
+            for by in [By::Key, By::Finger] {
+                let mut h = hands();
+                h.tap(action, by);
+                assert_eq!(h.controls(0).look, look);
+                assert_eq!(h.controls(27).look, look);
+                assert_eq!(h.controls(28).look, Look::Ahead);
+            }
             let mut h = hands();
-            h.press(action);
-            assert_eq!(h.controls(0.1).look, look);
-            h.keys.release(action);
-            assert_eq!(h.controls(0.1).look, Look::Ahead);
             h.set_pad(PadAsk { held: vec![action], ..PadAsk::default() });
-            assert_eq!(h.controls(0.1).look, look);
+            assert_eq!(h.controls(0).look, look);
             h.set_pad(PadAsk::default());
-            h.touch.look = Some(look);
-            assert_eq!(h.controls(0.1).look, look);
+            assert_eq!(h.controls(10).look, look, "a glance lasts");
+            assert_eq!(h.controls(30).look, Look::Ahead);
         }
     }
 
@@ -265,19 +336,45 @@ mod tests {
         let held = PadAsk { held: vec![Action::StepOff], ..PadAsk::default() };
         for _ in 0..3 {
             h.set_pad(held.clone());
-            assert!(!h.controls(0.1).aboard);
+            assert!(!next(&mut h).aboard);
         }
         h.set_pad(PadAsk::default());
         h.set_pad(held);
-        assert!(h.controls(0.1).aboard);
+        assert!(next(&mut h).aboard);
+    }
+
+    #[test]
+    fn hands_off_brakes_under_thumbs_and_keys_hold_the_arm() {
+        let mut h = hands();
+        let at = Place { x: 60.0, y: 300.0 };
+        h.touch.with_thumbs(|t| {
+            t.tiller = Some(TillerThumb::land(at));
+            t.twist = Some(TwistThumb::land(at, Side::Left));
+        });
+        let up = Place { y: at.y - 90.0, ..at };
+        h.touch.with_thumbs(|t| t.twist.as_mut().unwrap().slide(up));
+        let drives = next(&mut h);
+        assert_eq!((drives.throttle, drives.arm), (100, ArmAsk::Hold));
+        let in_and_up = Place { x: at.x - 48.0, ..up };
+        h.touch.with_thumbs(|t| t.twist.as_mut().unwrap().slide(in_and_up));
+        let sounds = next(&mut h);
+        assert!(sounds.horn);
+        assert_eq!(
+            (sounds.throttle, sounds.arm, sounds.tiller),
+            (100, ArmAsk::Hold, drives.tiller)
+        );
+        h.touch.with_thumbs(|t| t.tiller = None);
+        assert_eq!(next(&mut h).arm, ArmAsk::LetGo);
+        press(&mut h, Action::Ahead);
+        assert_eq!(next(&mut h).arm, ArmAsk::Hold);
     }
 
     #[test]
     fn pushing_down_wins_over_letting_go() {
         let mut h = hands();
-        h.press(Action::LetGo);
-        assert_eq!(h.controls(0.1).arm, ArmAsk::LetGo);
-        h.press(Action::PushDown);
-        assert_eq!(h.controls(0.1).arm, ArmAsk::PushDown);
+        press(&mut h, Action::LetGo);
+        assert_eq!(next(&mut h).arm, ArmAsk::LetGo);
+        press(&mut h, Action::PushDown);
+        assert_eq!(next(&mut h).arm, ArmAsk::PushDown);
     }
 }

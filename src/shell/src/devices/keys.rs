@@ -2,9 +2,11 @@
 //! layout. A key is either down or up, a wrist is not: the twist grows while the key is held, and
 //! is gone when it is let go.
 
+use coneyard_core::time::DT;
 use serde::{Deserialize, Serialize};
 
 use super::Action;
+use super::held::Held;
 
 /// Which keys do what. An action without a key is switched off.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -112,10 +114,9 @@ pub(crate) fn plain_name(code: &str) -> String {
 /// Seconds in which the twist grows from nothing to all the way.
 const FULL_TWIST_S: f64 = 0.8;
 
-/// The keyboard as it is held now.
+/// The wrist and the tiller as keys move them: what a key cannot hold by itself.
 #[derive(Debug)]
 pub(crate) struct Keys {
-    held: Vec<Action>,
     /// Twist as it has grown, -1 to 1.
     twist: f64,
     /// How far the wrist turns, percent.
@@ -126,16 +127,13 @@ pub(crate) struct Keys {
 
 impl Default for Keys {
     fn default() -> Self {
-        Self { held: Vec::new(), twist: 0.0, reach: 100, centring: false }
+        Self { twist: 0.0, reach: 100, centring: false }
     }
 }
 
 impl Keys {
-    /// A key of this action goes down.
+    /// Something of this action goes down.
     pub(crate) fn press(&mut self, action: Action) {
-        if !self.held.contains(&action) {
-            self.held.push(action);
-        }
         match action {
             Action::Twist25 => self.reach = 25,
             Action::Twist50 => self.reach = 50,
@@ -147,35 +145,15 @@ impl Keys {
         }
     }
 
-    /// And comes up.
-    pub(crate) fn release(&mut self, action: Action) {
-        self.held.retain(|held| *held != action);
-    }
-
-    /// All keys come up: the window has lost the keyboard.
+    /// The wrist is back in neutral: the window has lost the keyboard.
     pub(crate) fn release_all(&mut self) {
-        self.held.clear();
         self.twist = 0.0;
     }
 
-    /// Whether a key of this action is down.
-    pub(crate) fn holds(&self, action: Action) -> bool {
-        self.held.contains(&action)
-    }
-
-    /// Swing of the tiller that the keys ask for, percent, left positive; None when none is held.
-    pub(crate) fn swing(&self) -> Option<i8> {
-        match (self.holds(Action::TillerLeft), self.holds(Action::TillerRight)) {
-            (true, false) => Some(100),
-            (false, true) => Some(-100),
-            (true, true) => Some(0),
-            (false, false) => None,
-        }
-    }
-
-    /// Lets the twist grow by so many seconds; gives percent, power unit first positive.
-    pub(crate) fn twist(&mut self, dt_s: f64) -> i8 {
-        let way = match (self.holds(Action::Ahead), self.holds(Action::Back)) {
+    /// Lets the twist grow by so many seconds of the yard's time; gives percent, power unit first
+    /// positive. However short it was pressed, it grows for a tick.
+    pub(crate) fn twist(&mut self, held: &Held, dt_s: f64) -> i8 {
+        let way = match (held.holds(Action::Ahead), held.holds(Action::Back)) {
             (true, false) => 1.0,
             (false, true) => -1.0,
             _ => 0.0,
@@ -186,7 +164,8 @@ impl Keys {
         }
         let reach = f64::from(self.reach) / 100.0;
         let from = if self.twist * way < 0.0 { 0.0 } else { self.twist.abs() };
-        let grown = if self.holds(Action::TwistAtOnce) {
+        let dt_s = if from == 0.0 { dt_s.max(DT) } else { dt_s };
+        let grown = if held.holds(Action::TwistAtOnce) {
             reach
         } else {
             (from + dt_s / FULL_TWIST_S).min(reach)
@@ -196,8 +175,19 @@ impl Keys {
     }
 }
 
+/// Swing of the tiller that is asked for, percent, left positive; None when none is held.
+pub(crate) fn swing(held: &Held) -> Option<i8> {
+    match (held.holds(Action::TillerLeft), held.holds(Action::TillerRight)) {
+        (true, false) => Some(100),
+        (false, true) => Some(-100),
+        (true, true) => Some(0),
+        (false, false) => None,
+    }
+}
+
 #[cfg(test)]
 mod tests {
+    use super::super::held::By;
     use super::*;
 
     #[test]
@@ -222,38 +212,46 @@ mod tests {
         }
     }
 
+    /// Keys that hold exactly these actions, for so many ticks each.
+    fn twist(keys: &mut Keys, actions: &[Action], dt_s: f64) -> i8 {
+        let mut held = Held::default();
+        for action in actions {
+            keys.press(*action);
+            held.press(*action, By::Key);
+        }
+        keys.twist(&held, dt_s)
+    }
+
     #[test]
     fn the_twist_grows_and_is_gone_at_once() {
         let mut keys = Keys::default();
-        keys.press(Action::Ahead);
-        assert_eq!(keys.twist(0.4), 50);
-        assert_eq!(keys.twist(0.4), 100);
-        assert_eq!(keys.twist(0.4), 100);
-        keys.release(Action::Ahead);
-        assert_eq!(keys.twist(0.016), 0);
-        keys.press(Action::Ahead);
-        assert_eq!(keys.twist(0.08), 10, "it grows from nothing again");
+        assert_eq!(twist(&mut keys, &[Action::Ahead], 0.4), 50);
+        assert_eq!(twist(&mut keys, &[Action::Ahead], 0.4), 100);
+        assert_eq!(twist(&mut keys, &[Action::Ahead], 0.4), 100);
+        assert_eq!(twist(&mut keys, &[], 0.016), 0);
+        assert_eq!(twist(&mut keys, &[Action::Ahead], 0.08), 10, "it grows from nothing again");
+    }
+
+    #[test]
+    fn a_tap_twists_for_a_tick_and_no_picture_without_one_adds_to_it() {
+        let mut keys = Keys::default();
+        assert_eq!(twist(&mut keys, &[Action::Ahead], 0.0), 2);
+        assert_eq!(twist(&mut keys, &[Action::Ahead], 0.0), 2);
     }
 
     #[test]
     fn plugging_starts_from_neutral() {
         let mut keys = Keys::default();
-        keys.press(Action::Ahead);
-        keys.twist(1.0);
-        keys.release(Action::Ahead);
-        keys.press(Action::Back);
-        assert_eq!(keys.twist(0.2), -25);
+        twist(&mut keys, &[Action::Ahead], 1.0);
+        assert_eq!(twist(&mut keys, &[Action::Back], 0.2), -25);
     }
 
     #[test]
     fn reach_limits_the_twist_and_the_snatch_is_possible() {
         let mut keys = Keys::default();
-        keys.press(Action::Twist25);
-        keys.press(Action::Ahead);
-        assert_eq!(keys.twist(2.0), 25);
-        keys.press(Action::Twist100);
-        keys.press(Action::TwistAtOnce);
-        assert_eq!(keys.twist(0.016), 100);
+        assert_eq!(twist(&mut keys, &[Action::Twist25, Action::Ahead], 2.0), 25);
+        let snatch = [Action::Twist100, Action::TwistAtOnce, Action::Ahead];
+        assert_eq!(twist(&mut keys, &snatch, 0.016), 100);
     }
 
     #[test]

@@ -3,7 +3,9 @@
 
 pub(crate) mod gamepad;
 pub(crate) mod hands;
+pub(crate) mod held;
 pub(crate) mod keys;
+pub(crate) mod looks;
 pub(crate) mod touch;
 
 use serde::{Deserialize, Serialize};

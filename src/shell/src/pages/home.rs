@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::courses::{Library, said, use_library};
-use crate::pages::drive::ThreeKeys;
+use crate::pages::drive::FewKeys;
 use crate::parts::people::{LanguageField, UnitsField, WhoField};
 use crate::parts::prepare::prepare;
 use crate::route::Route;
@@ -88,7 +88,7 @@ pub(crate) fn Home() -> impl IntoView {
                     {move || next.get().map(|(_, title)| title)}
                 </small>
             </a>
-            <Show when=touch fallback=move || view! { <ThreeKeys /> }>
+            <Show when=touch fallback=move || view! { <FewKeys /> }>
                 <p class="hint">{tr("hint-touch")}</p>
             </Show>
         </section>

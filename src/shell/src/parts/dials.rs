@@ -4,14 +4,14 @@ use coneyard_core::truck::arm::ArmZone;
 use leptos::prelude::*;
 
 /// A point on a circle about (cx, cy), at an angle from straight up, clockwise positive, degrees.
-fn around(cx: f64, cy: f64, radius: f64, degrees: f64) -> (f64, f64) {
+pub(super) fn around(cx: f64, cy: f64, radius: f64, degrees: f64) -> (f64, f64) {
     let radians = degrees.to_radians();
     let (sin, cos) = (coneyard_core::math::sin(radians), coneyard_core::math::cos(radians));
     (cx + radius * sin, cy - radius * cos)
 }
 
 /// SVG path of an arc from one angle to another, clockwise.
-pub(crate) fn arc(cx: f64, cy: f64, radius: f64, from: f64, to: f64) -> String {
+pub(super) fn arc(cx: f64, cy: f64, radius: f64, from: f64, to: f64) -> String {
     let (x0, y0) = around(cx, cy, radius, from);
     let (x1, y1) = around(cx, cy, radius, to);
     let large = i32::from((to - from).abs() > 180.0);
@@ -20,8 +20,8 @@ pub(crate) fn arc(cx: f64, cy: f64, radius: f64, from: f64, to: f64) -> String {
 
 /// Parts of the arm's arc, degrees from upright: where the drawing changes from brake to driving
 /// and back. Only the picture's proportions; the zone itself comes from the yard.
-const UPPER_ENDS: f64 = 12.0;
-const LOWER_BEGINS: f64 = 78.0;
+pub(super) const UPPER_ENDS: f64 = 12.0;
+pub(super) const LOWER_BEGINS: f64 = 78.0;
 
 /// The arm from the side: a quarter circle with its two brake zones hatched, and the arm in it.
 #[component]

@@ -2,7 +2,9 @@
 
 pub(crate) mod dash;
 pub(crate) mod dials;
+pub(crate) mod face;
 pub(crate) mod finding;
+pub(crate) mod instrument;
 pub(crate) mod kept;
 pub(crate) mod keycap;
 pub(crate) mod notes;
@@ -11,5 +13,4 @@ pub(crate) mod prepare;
 pub(crate) mod press;
 pub(crate) mod share;
 pub(crate) mod skillbar;
-pub(crate) mod touchpad;
 pub(crate) mod when;

@@ -43,7 +43,7 @@ pub(crate) fn again(desk: Desk) {
 }
 
 fn end(desk: Desk, then: impl FnOnce(String) + 'static) {
-    if desk.phase.get_untracked() != Phase::Driving {
+    if !matches!(desk.phase.get_untracked(), Phase::Driving | Phase::Struck) {
         return;
     }
     session::keep_now(desk);

@@ -1,18 +1,19 @@
 //! The drive's own clock: once a frame the devices become Controls, several times a second the
 //! dashboard is read and what was driven is kept.
 
+use coneyard_core::debrief::Ending;
 use coneyard_core::desk::Status;
 use coneyard_core::finding::Finding;
 use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
-use super::session::{Session, keep, with};
+use super::session::{self, Session, keep, with};
 use super::{Desk, Phase, finish};
 use crate::browser;
 use crate::canvas;
 use crate::devices::Action;
 use crate::devices::gamepad::{self, PadAsk};
-use crate::parts::dash::STANDING_MPS;
+use crate::parts::face::STANDING_MPS;
 use crate::settings::Settings;
 
 /// Milliseconds from one look at the yard's status to the next.
@@ -21,8 +22,6 @@ const STATUS_MS: f64 = 60.0;
 const TOLD_FOR: Tick = 6 * TICK_RATE;
 /// And so many at once.
 const NEWS_MOST: usize = 3;
-/// The longest step that the devices are told of, s: after a stall a twist must not jump.
-const LONGEST_STEP_S: f64 = 0.1;
 
 /// Runs the drive's clock until the drive is over or the page is left.
 pub(crate) fn run(desk: Desk) {
@@ -46,9 +45,8 @@ fn one_frame(desk: Desk) -> Result<(), String> {
     let paused = desk.paused.get_untracked();
     let pad = browser::gamepad();
     let settings = desk.settings;
+    let ticks = canvas::ticks()?;
     let bits = with(desk, |s| {
-        let dt_s = ((now - s.last_frame_ms) / 1_000.0).clamp(0.0, LONGEST_STEP_S);
-        s.last_frame_ms = now;
         let ask = settings.with_untracked(|settings| {
             s.hands.tiller_returns = settings.tiller_returns;
             pad.map(|p| gamepad::read(&p, &settings.pad))
@@ -59,7 +57,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
         if paused {
             return (None, Vec::new(), pad_pause);
         }
-        let bits = s.hands.controls(dt_s).to_bits();
+        let bits = s.hands.controls(ticks).to_bits();
         let changed = s.last_bits != Some(bits);
         s.last_bits = Some(bits);
         (changed.then_some(bits), acts, pad_pause)
@@ -72,6 +70,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
     }
     for act in acts {
         canvas::act(act)?;
+        desk.tell_reported();
     }
     if pad_pause {
         desk.ask_pause(!paused);
@@ -93,6 +92,7 @@ fn pad_pause(session: &mut Session, ask: Option<&PadAsk>) -> bool {
 fn look(desk: Desk, now: f64) -> Result<(), String> {
     let mut view = desk.settings.with_untracked(Settings::view);
     view.helps &= desk.place.with_untracked(Option::is_none);
+    view.covered = desk.covered.get_untracked();
     let due = with(desk, |s| {
         let due = now - s.last_status_ms >= STATUS_MS;
         if due {
@@ -111,14 +111,20 @@ fn look(desk: Desk, now: f64) -> Result<(), String> {
         canvas::set_view(&view)?;
     }
     let status = canvas::status()?;
-    let ended = status.ended;
+    let ending = status.ending;
     if status.truck.speed.abs() > STANDING_MPS && !desk.moved.get_untracked() {
         desk.moved.set(true);
     }
     tell_news(desk, &status);
     desk.status.set(Some(status));
-    if ended {
-        finish::finish(desk);
+    match ending {
+        // What has happened is said, and stays in sight, before anything else is.
+        Some(Ending::Struck) => {
+            session::keep_now(desk);
+            desk.phase.set(Phase::Struck);
+        }
+        Some(_) => finish::finish(desk),
+        None => {}
     }
     Ok(())
 }

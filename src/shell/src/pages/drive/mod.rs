@@ -1,19 +1,25 @@
-//! Driving: the canvas with its task above, its dashboard beside and its buttons below.
+//! Driving: the yard is the page. Over it lie the task, the instrument, what thumbs need, and one button
+//! behind which the rest is; none of them moves while it may be pressed.
 
 mod asked;
-mod buttons;
 mod finish;
 mod frames;
 mod keyboard;
+mod leaving;
+mod menu;
+mod needs;
+mod over;
 mod part;
+mod screen;
 mod session;
+mod task;
+mod touch;
 mod view;
 
 use std::sync::Arc;
 
-use coneyard_core::desk::Status;
+use coneyard_core::desk::{Covered, Status};
 use coneyard_core::finding::Finding;
-use coneyard_core::outside::Said;
 use coneyard_core::reading::Terms;
 use coneyard_core::run::file::SIMULATION;
 use coneyard_core::time::Tick;
@@ -29,10 +35,14 @@ use crate::route::go_instead;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Drive, Keeper, Place, Store, StoreDesk, cut_drive, use_store};
 use crate::words::{k, number, say, say_with};
+use needs::Step;
+pub(crate) use over::FewKeys;
 pub(crate) use part::Part;
 use session::Session;
 use view::DriveView;
-pub(crate) use view::ThreeKeys;
+
+/// A report is confirmed for so long.
+const TOLD_FOR: std::time::Duration = std::time::Duration::from_secs(3);
 
 /// How far a drive has come.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -41,6 +51,8 @@ pub(crate) enum Phase {
     Loading,
     /// Being driven, or paused.
     Driving,
+    /// Someone was struck: it is over, and that is said before the debrief.
+    Struck,
     /// The debrief is being worked out.
     Ending,
     /// It cannot go on, and why.
@@ -70,8 +82,14 @@ pub(crate) struct Desk {
     pub(crate) keep_trouble: RwSignal<Option<String>>,
     /// The question of how to leave is open.
     pub(crate) leaving: RwSignal<bool>,
-    /// The sentences of the course's steps.
-    pub(crate) steps: RwSignal<Vec<Said>>,
+    /// What is behind the one button is shown.
+    pub(crate) more: RwSignal<bool>,
+    /// Something was reported just now.
+    pub(crate) reported: RwSignal<bool>,
+    /// What of the yard lies under instrument and controls.
+    pub(crate) covered: RwSignal<Covered>,
+    /// The course's steps: their sentences, and the keys that they need.
+    pub(crate) steps: RwSignal<Vec<Step>>,
     /// What the rules of this drive ask for and allow.
     pub(crate) terms: RwSignal<Option<Terms>>,
     /// Begins the same exercise again.
@@ -97,6 +115,9 @@ impl Desk {
             moved: RwSignal::new(false),
             keep_trouble: RwSignal::new(None),
             leaving: RwSignal::new(false),
+            more: RwSignal::new(false),
+            reported: RwSignal::new(false),
+            covered: RwSignal::new(Covered::default()),
             steps: RwSignal::new(Vec::new()),
             terms: RwSignal::new(None),
             restart,
@@ -108,7 +129,22 @@ impl Desk {
 
     /// The sentence of this step in the set language.
     pub(crate) fn step_text(self, step: u32) -> String {
-        self.steps.with(|steps| steps.get(step as usize).map(said).unwrap_or_default())
+        self.steps.with(|steps| steps.get(step as usize).map(|s| said(&s.say)).unwrap_or_default())
+    }
+
+    /// The step that is due; None when all are done, and before the yard is there.
+    pub(crate) fn step(self) -> Option<u32> {
+        let step = |s: &Status| (!s.task.done).then_some(s.task.step);
+        self.status.with(|s| s.as_ref().and_then(step))
+    }
+
+    /// Says for a moment that a report was heard.
+    pub(crate) fn tell_reported(self) {
+        self.reported.set(true);
+        let hush = move || {
+            self.reported.try_set(false);
+        };
+        set_timeout(hush, TOLD_FOR);
     }
 
     /// Holds the drive still because the keyboard or the picture is elsewhere.
@@ -242,7 +278,7 @@ async fn begin(desk: Desk, how: Begin) {
 
 async fn try_begin(desk: Desk, drive: Drive, go_on: bool) -> Result<(), String> {
     let course = CourseLabel::read(&drive.course, &drive.setup.course)?;
-    let steps = course.steps.into_iter().map(|step| step.say).collect();
+    let steps = needs::steps(course);
     let terms = reader::terms(&drive.setup.rules).await?;
     if desk.steps.try_set(steps).is_some() || desk.terms.try_set(Some(terms)).is_some() {
         // The person has left the page meanwhile.

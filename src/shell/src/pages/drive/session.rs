@@ -30,7 +30,6 @@ pub(crate) struct Session {
     pub(super) pending: Driven,
     /// A piece is being written.
     pub(super) writing: bool,
-    pub(super) last_frame_ms: f64,
     pub(super) last_status_ms: f64,
     pub(super) last_keep_ms: f64,
     pub(super) last_bits: Option<u32>,
@@ -54,7 +53,6 @@ impl Session {
             piece,
             pending: Driven::default(),
             writing: false,
-            last_frame_ms: browser::clock_ms(),
             last_status_ms: 0.0,
             last_keep_ms: browser::clock_ms(),
             last_bits: None,

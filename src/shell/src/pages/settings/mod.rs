@@ -76,6 +76,12 @@ pub(crate) fn SettingsPage() -> impl IntoView {
                 get=Settings::shows_touch
                 set=|s, on| s.touch = Some(on)
             />
+            <Switch
+                name=k("settings-one-finger")
+                more=k("settings-one-finger-more")
+                get=|s| s.one_finger
+                set=|s, on| s.one_finger = on
+            />
         </section>
         <KeySettings />
         <PadSettings />

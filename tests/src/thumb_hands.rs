@@ -1,0 +1,138 @@
+//! The model rider with two thumbs on a screen: it wants what it always wants, and the thumbs slide to where
+//! that is asked for. Whoever drives so has two fingers and no more: while a button is held with one, it is
+//! not on the throttle.
+
+use coneyard_core::acts::{Act, Input};
+use coneyard_core::controls::thumbs::{
+    HORN_PX, PUSH_DOWN_PX, TILLER_DEAD_PX, TILLER_FULL_PX, TWIST_FULL_PX, TWIST_NEUTRAL_PX,
+};
+use coneyard_core::controls::{ArmAsk, Controls, TILLER_MAX_HALF_DEGREES, TillerAsk};
+use coneyard_core::course::Course;
+use coneyard_core::math::DEG;
+use coneyard_core::moment::Moment;
+use coneyard_core::rider::{MODEL, Rider, by_name};
+use coneyard_core::rules::SiteRules;
+use coneyard_core::run::DriveSetup;
+use coneyard_core::truck::spec::TruckSpec;
+
+use crate::browser::thumbs::{Fingers, Place};
+
+/// The finger on the tiller, and the one on the throttle.
+pub const TILLER: u32 = 1;
+/// The other one.
+pub const TWIST: u32 = 2;
+
+/// A smaller twist than this is none, percent.
+const TWIST_LEAST: i8 = 4;
+/// A smaller angle of the tiller is none, degrees.
+const TILLER_LEAST: f64 = 0.5;
+/// A full swing of the tiller is asked for as an angle so far ahead of where it is, degrees.
+const SWING_AHEAD: f64 = 20.0;
+
+/// Where things are on the screen.
+#[derive(Clone, Copy, Debug)]
+pub struct Layout {
+    /// Where the thumb of the tiller lands.
+    pub tiller: Place,
+    /// Where that of the throttle lands.
+    pub twist: Place,
+    /// The button that lowers the forks.
+    pub forks_down: Place,
+}
+
+/// The rider.
+pub struct ThumbHands {
+    rider: Box<dyn Rider>,
+    wants: Controls,
+    layout: Layout,
+    on_button: bool,
+    landed: [bool; 2],
+}
+
+impl ThumbHands {
+    /// A rider for a drive, before its first tick.
+    pub fn new(setup: &DriveSetup, layout: Layout, seed: u64) -> Self {
+        let course = Course::parse("course", setup.course.as_bytes()).expect("a valid course");
+        let truck = TruckSpec::parse("truck", setup.truck.as_bytes()).expect("a valid truck");
+        let rules = SiteRules::parse("rules", setup.rules.as_bytes()).expect("valid rules");
+        let rider = by_name(MODEL, &course, &truck, &rules, seed).expect("the model is there");
+        let wants = Controls { stance: course.spawn_stance, ..Controls::default() };
+        Self { rider, wants, layout, on_button: false, landed: [false; 2] }
+    }
+
+    /// Sees a moment; none is left out.
+    pub fn see(&mut self, moment: &Moment) {
+        let Input { controls, acts } = self.rider.ride(moment);
+        assert!(!acts.contains(&Act::Report), "there is nothing to report on these courses");
+        assert_eq!(controls.stance, self.wants.stance, "nor to step across for");
+        self.wants = controls;
+    }
+
+    /// Where the fingers are from now on.
+    pub fn fingers(&mut self, moment: &Moment) -> Fingers {
+        let wants = self.wants;
+        let mut fingers = Fingers::new();
+        let lands = wants.arm != ArmAsk::LetGo;
+        if lands {
+            let x = if self.landed[0] { across(&wants, moment.truck.steer) } else { 0.0 };
+            let down = wants.arm == ArmAsk::PushDown && self.landed[0];
+            let y = if down { PUSH_DOWN_PX + 6.0 } else { 0.0 };
+            fingers.insert(TILLER, moved(self.layout.tiller, x, y));
+        }
+        self.landed[0] = lands;
+        let button = wants.forks_down && wants.throttle == 0;
+        if button != self.on_button {
+            // A thumb lifts before it lands elsewhere.
+            self.on_button = button;
+            self.landed[1] = false;
+        } else if button {
+            fingers.insert(TWIST, self.layout.forks_down);
+        } else {
+            let y = if self.landed[1] { -upwards(wants.throttle) } else { 0.0 };
+            let x = if self.landed[1] && wants.horn { -HORN_PX - 8.0 } else { 0.0 };
+            fingers.insert(TWIST, moved(self.layout.twist, x, y));
+            self.landed[1] = true;
+        }
+        fingers
+    }
+}
+
+fn moved((x, y): Place, by_x: f64, by_y: f64) -> Place {
+    (x + by_x, y + by_y)
+}
+
+/// How far up the thumb of the throttle slides for this twist, px.
+fn upwards(twist: i8) -> f64 {
+    if twist.saturating_abs() < TWIST_LEAST {
+        return 0.0;
+    }
+    let share = f64::from(twist.saturating_abs()) / 100.0;
+    let way = TWIST_NEUTRAL_PX + (TWIST_FULL_PX - TWIST_NEUTRAL_PX) * share;
+    if twist > 0 { way } else { -way }
+}
+
+/// How far to the right the thumb of the tiller slides for what is wanted, from the drive wheel's angle,
+/// rad, px: found by trying, since the page's own curve is none of this rider's business.
+fn across(wants: &Controls, steer: f64) -> f64 {
+    let degrees = match wants.tiller {
+        TillerAsk::Swing(swing) => steer / DEG + f64::from(swing) / 100.0 * SWING_AHEAD,
+        TillerAsk::To(half_degrees) => f64::from(half_degrees) * 0.5,
+    };
+    if degrees.abs() < TILLER_LEAST {
+        return 0.0;
+    }
+    let at = |px: f64| {
+        let share = (px - TILLER_DEAD_PX) / (TILLER_FULL_PX - TILLER_DEAD_PX);
+        share * (0.35 + 0.65 * share) * f64::from(TILLER_MAX_HALF_DEGREES) * 0.5
+    };
+    let (mut low, mut high) = (TILLER_DEAD_PX, TILLER_FULL_PX);
+    for _ in 0..20 {
+        let middle = 0.5 * (low + high);
+        if at(middle) < degrees.abs() {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    if degrees > 0.0 { -low } else { low }
+}
