@@ -44,11 +44,13 @@ pub(crate) fn look(
         if let Some(met) = of((NEXT, most), Vec2::default())
             && met.speed > STRIKES - ERROR
         {
-            let mut beside = BESIDE.iter().map(|by| of((AROUND, most + 0.01), *by));
+            // Some millimetres to either side decide whether a corner is caught.
+            let across = (here.truck.at - before.truck.at).normalized().left() * ACROSS;
+            let mut beside = [across, -across].into_iter().map(|by| of((AROUND, most + 0.01), by));
             // What lies between the forks or under the truck is not met by whatever goes on over it.
-            let apart = |by: &Vec2| parts.iter().all(|p| !p.meets(&case.beside(*by)));
+            let farther = case.beside((here.truck.at - before.truck.at).normalized() * FARTHER);
             let sure = met.depth > SPARED
-                && BESIDE.iter().all(apart)
+                && parts.iter().all(|p| !p.meets(&farther))
                 && met.speed > STRIKES + ERROR
                 && beside.all(|m| m.is_some_and(|m| m.speed > STRIKES + ERROR));
             notes.add(Kind::CaseRunOver, i as u32, here.tick + 1, (met.speed, sure));
@@ -70,9 +72,14 @@ pub(crate) fn look(
 pub(crate) const OTHERS: u32 = 1000;
 
 /// How fast a corner is driven into hangs on which side of it is met, which some millimetres decide: a
-/// blow is sure when it is one with the thing moved by so much.
+/// blow is hard for sure when it is with the thing moved by so much.
 const BESIDE: [Vec2; 4] =
     [vec2(0.005, 0.0), vec2(-0.005, 0.0), vec2(0.0, 0.005), vec2(0.0, -0.005)];
+
+/// Whether a corner catches a case hangs on so much to either side, m.
+const ACROSS: f64 = 0.005;
+/// What is come at is free when it lies so much farther on, m.
+const FARTHER: f64 = 0.02;
 
 /// Parts of the truck itself; the load comes behind them.
 const TRUCK_PARTS: usize = 3;
@@ -92,19 +99,19 @@ fn note(
     // A load is pressed into what it slides along; the corner at the end of that is not driven into.
     let pressed = BESIDE.iter().all(|by| parts.iter().any(|p| p.meets(&thing.beside(*by))));
     let deep = met.depth > SPARED && !pressed;
-    if met.most <= STRIKES - ERROR {
-        return;
-    }
-    let beside = BESIDE.map(|by| of(parts, (AROUND, most + 0.01), by));
-    let least = beside.iter().map(|m| m.map_or(0.0, |m| m.speed)).fold(met.speed, f64::min);
-    let most_of_all = beside.iter().flatten().map(|m| m.most).fold(met.most, f64::max);
     if met.speed > STRIKES - ERROR {
         let truck = of(&parts[..TRUCK_PARTS], (NEXT, most), Vec2::default());
         let sets_down = truck.is_none_or(|m| m.speed <= STRIKES + ERROR);
         let strikes = if sets_down { LOAD_STRIKES } else { STRIKES };
-        notes.add(Kind::Struck, whom, tick, (met.speed, least > strikes + ERROR && deep));
+        notes.add(Kind::Struck, whom, tick, (met.speed, met.speed > strikes + ERROR && deep));
     }
-    if most_of_all > HARD - ERROR {
-        notes.add(Kind::StruckHard, whom, tick, (most_of_all, least > HARD + ERROR && deep));
+    // Only what is met at some speed can be hard on another side.
+    if met.most > 0.3 * HARD {
+        let beside = BESIDE.map(|by| of(parts, (AROUND, most + 0.01), by));
+        let least = beside.iter().map(|m| m.map_or(0.0, |m| m.speed)).fold(met.speed, f64::min);
+        let most = beside.iter().flatten().map(|m| m.most).fold(met.most, f64::max);
+        if most > HARD - ERROR {
+            notes.add(Kind::StruckHard, whom, tick, (most, least > HARD + ERROR && deep));
+        }
     }
 }

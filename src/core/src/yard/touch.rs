@@ -290,9 +290,9 @@ mod tests {
         assert!((t.closing - 2.0).abs() < 1e-9 && t.into.x > 0.999 && t.depth == 0.0, "{t:?}");
         // By half a millimetre it grazes.
         let hair = rectangle(Pose { at: vec2(1.492, 0.9995), heading: 0.0 }, size);
-        assert!(
-            touch(&back, &PART, Thing::Block(&hair), &coming(0.0)).expect("touches").closing < 1e-9
-        );
+        let t = touch(&back, &PART, Thing::Block(&hair), &coming(0.0)).expect("touches");
+        assert!(t.grazing < 1e-9 && t.closing > 1.9, "{t:?}");
+        assert!((t.at - vec2(1.0, 0.5)).length() < 0.01, "{t:?}");
         // From the side it slides along.
         let beside = PART.map(|p| p - vec2(0.01, 0.004));
         let slides = Coming {
