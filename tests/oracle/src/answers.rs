@@ -71,7 +71,8 @@ pub const CRITICALS: [(&str, &[Sight]); 12] = [
         "person-not-given-way",
         &[Sight::Of(Kind::CrossingTaken, 0.0), Sight::Of(Kind::PersonPassed, 0.0)],
     ),
-    ("contact-structure", &[Sight::Of(Kind::StruckHard, 0.0)]),
+    // At a corner the gap closes more slowly than the side goes into it.
+    ("contact-structure", &[Sight::Of(Kind::StruckHard, 0.0), Sight::Of(Kind::Struck, 0.75)]),
     ("emergency-late", &[Sight::SomebodyWithin(1.005)]),
     ("stop-line-run", &[Sight::Of(Kind::StopLineRun, 0.0)]),
     ("tipped-over", &[Sight::Of(Kind::Tipped, 1.0)]),

@@ -19,6 +19,9 @@ const STOOD_WITHIN_ERROR: f64 = 0.05;
 const STANDS: f64 = 0.05;
 const STANDS_ERROR: f64 = 0.01;
 
+/// Slower than this a truck that stands only leans onto a crossing, m/s.
+const MOVES: f64 = 0.1;
+
 /// Before which lines, by end of the truck and number of the line, it stood.
 pub(crate) type Stood = BTreeSet<(usize, u32)>;
 
@@ -78,7 +81,7 @@ fn crossings(
             let sure = here.people.iter().any(|(who, _)| on(here, *who) && on(before, *who));
             let middle = here.truck.to_yard(fixed.truck.wheels[0] * 0.5);
             let speed = moved(before.truck, here.truck, middle).length() / DT;
-            notes.add(Kind::CrossingTaken, i as u32, here.tick, (speed, sure));
+            notes.add(Kind::CrossingTaken, i as u32, here.tick, (speed, sure && speed > MOVES));
         }
     }
 }

@@ -81,6 +81,9 @@ const ACROSS: f64 = 0.005;
 /// What is come at is free when it lies so much farther on, m.
 const FARTHER: f64 = 0.02;
 
+/// Nearer than this, m, something is slid along.
+const SLIDES: f64 = 0.001;
+
 /// Parts of the truck itself; the load comes behind them.
 const TRUCK_PARTS: usize = 3;
 
@@ -103,7 +106,13 @@ fn note(
         let truck = of(&parts[..TRUCK_PARTS], (NEXT, most), Vec2::default());
         let sets_down = truck.is_none_or(|m| m.speed <= STRIKES + ERROR);
         let strikes = if sets_down { LOAD_STRIKES } else { STRIKES };
-        notes.add(Kind::Struck, whom, tick, (met.speed, met.speed > strikes + ERROR && deep));
+        // What slides along a thing is caught by it for sure where some millimetres change nothing.
+        let slides = parts.iter().any(|p| p.apart(thing) < SLIDES);
+        let caught = |by: &Vec2| {
+            of(parts, (AROUND, most + 0.01), *by).is_some_and(|m| m.speed > strikes + ERROR)
+        };
+        let sure = met.speed > strikes + ERROR && deep && (!slides || BESIDE.iter().all(caught));
+        notes.add(Kind::Struck, whom, tick, (met.speed, sure));
     }
     // Only what is met at some speed can be hard on another side.
     if met.most > 0.3 * HARD {

@@ -10,8 +10,8 @@ use crate::truck::wheels::Twist;
 /// known to 8 micrometres, and what it holds apart rests at nothing give or take some of those.
 pub const TOUCHES: f64 = 1e-4;
 
-/// Less deep than this, m, two corners graze each other.
-const GRAZES: f64 = 1e-3;
+/// Less deep than this, m, two corners may graze each other: a part is pressed into what it slides along.
+const GRAZES: f64 = 5e-3;
 
 /// Corners this near to the place of contact belong to it, m: of two that meet a wall together
 /// either may be a hair nearer.
@@ -288,7 +288,10 @@ mod tests {
         let block = rectangle(Pose { at: vec2(1.492, 0.997), heading: 0.0 }, size);
         let t = touch(&back, &PART, Thing::Block(&block), &coming(0.0)).expect("touches");
         assert!((t.closing - 2.0).abs() < 1e-9 && t.into.x > 0.999 && t.depth == 0.0, "{t:?}");
-        // By half a millimetre it grazes.
+        assert!(t.grazing < 1e-9, "by a few millimetres it may graze: {t:?}");
+        let more = rectangle(Pose { at: vec2(1.492, 0.994), heading: 0.0 }, size);
+        let t = touch(&back, &PART, Thing::Block(&more), &coming(0.0)).expect("touches");
+        assert_eq!(t.grazing, t.closing);
         let hair = rectangle(Pose { at: vec2(1.492, 0.9995), heading: 0.0 }, size);
         let t = touch(&back, &PART, Thing::Block(&hair), &coming(0.0)).expect("touches");
         assert!(t.grazing < 1e-9 && t.closing > 1.9, "{t:?}");

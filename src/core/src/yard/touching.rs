@@ -24,8 +24,10 @@ const RUNS_OVER: f64 = 0.1;
 /// What lies so far within the truck's outline lies under it, m.
 const LIES_UNDER: f64 = 0.02;
 
-/// So near to each other two structures stand flush, m.
-const FLUSH: f64 = 0.002;
+/// A corner that slides along a structure is no farther from it, m, as far as it came from a moment ago.
+const FLUSH: f64 = 0.01;
+/// A corner that is met was so far before it a moment ago, m: more than a part of a tick at full speed.
+const COMES_FROM: f64 = 0.02;
 
 /// A cone of the course.
 #[derive(Clone, Debug)]
@@ -71,6 +73,9 @@ const TRUCK_PARTS: usize = 3;
 /// Into so many parts a tick is cut: at 3.5 m/s one is 14 mm, and a corner that passes a cone is
 /// then found to reach into it by 0.1 mm or more wherever it does.
 const PARTS: usize = 4;
+
+/// What is touched slower than this, m/s, is slid along.
+const SLIDES: f64 = 0.1;
 
 /// The engine holds up what comes nearer than about this, m, to something that it may push already.
 const HELD_UP: f64 = 0.003;
@@ -136,8 +141,9 @@ impl<'a> Toucher<'a> {
         let mut by_load = true;
         for (part, outlines) in self.way.iter().enumerate() {
             let thing = thing(part);
-            let is_beyond = part == PARTS;
-            if is_beyond && (fastest.is_none() || matches!(thing, Thing::Disc(..))) {
+            // What slides along a thing may be held up by the next corner of it before it comes there.
+            let slides = fastest.is_some_and(|t| t.closing <= SLIDES);
+            if part == PARTS && (!slides || matches!(thing, Thing::Disc(..))) {
                 break;
             }
             for (i, outline) in outlines.iter().enumerate() {
@@ -220,7 +226,7 @@ impl Touching {
             {
                 // Where two stand flush, a corner that slides along the one grazes the next.
                 let others = solid.iter().enumerate().filter(|(j, _)| *j != i);
-                let before = t.0.at - t.0.into * FLUSH;
+                let before = t.0.at - t.0.into * COMES_FROM;
                 let flush =
                     |(_, o): (usize, &Fixed)| distance_to_polygon(before, &o.outline) < FLUSH;
                 if t.0.grazing < t.0.closing && others.into_iter().any(flush) {
