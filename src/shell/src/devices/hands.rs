@@ -109,6 +109,12 @@ impl Hands {
         }
     }
 
+    /// The drive is held still: what is pressed and let go meanwhile is not done afterwards.
+    pub(crate) fn hold_still(&mut self) {
+        self.held.hold_still();
+        self.looks.hold_still(&self.held);
+    }
+
     /// Everything is let go of: the window has lost the focus.
     pub(crate) fn let_all_go(&mut self) -> Controls {
         self.held.release_all();
@@ -250,6 +256,17 @@ mod tests {
             assert_ne!(h.controls(10), rest, "{action:?}: no tick has passed yet");
             assert_eq!(h.controls(11), rest, "{action:?}");
         }
+    }
+
+    #[test]
+    fn what_is_tapped_in_a_pause_is_not_done_afterwards() {
+        let mut h = hands();
+        let rest = h.controls(10);
+        h.tap(Action::Horn, By::Key);
+        h.tap(Action::LookLeft, By::Key);
+        press(&mut h, Action::PushDown);
+        h.hold_still();
+        assert_eq!(h.controls(10), Controls { arm: ArmAsk::PushDown, ..rest });
     }
 
     #[test]

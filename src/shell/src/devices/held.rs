@@ -60,6 +60,11 @@ impl Held {
         }
     }
 
+    /// The drive is held still: what comes up meanwhile waits for no tick.
+    pub(crate) fn hold_still(&mut self) {
+        self.0.retain(|h| h.down);
+    }
+
     /// It counts as held.
     pub(crate) fn holds(&self, action: Action) -> bool {
         self.0.iter().any(|h| h.action == action)

@@ -50,6 +50,13 @@ impl Looks {
         }
     }
 
+    /// The drive is held still: what comes up meanwhile is no glance.
+    pub(crate) fn hold_still(&mut self, held: &Held) {
+        if self.now.as_ref().is_some_and(|glance| !held.is_down(glance.action)) {
+            self.release_all();
+        }
+    }
+
     /// Straight ahead at once.
     pub(crate) fn release_all(&mut self) {
         *self = Self::default();

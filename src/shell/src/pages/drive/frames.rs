@@ -55,6 +55,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
         s.hands.set_pad(ask.unwrap_or_default());
         let acts = std::mem::take(&mut s.hands.acts);
         if paused {
+            s.hands.hold_still();
             return (None, Vec::new(), pad_pause);
         }
         let bits = s.hands.controls(ticks).to_bits();

@@ -38,7 +38,7 @@ fn covered(touch: bool) -> Covered {
         (false, true, _) => (158.0, 0.0),
         (true, false, true) => (75.0, 60.0),
         (false, false, true) => (107.0, 60.0),
-        (_, false, false) => (115.0, 85.0),
+        (_, false, false) => (128.0, 85.0),
     };
     let share = |px: f64| (px / height).clamp(0.0, 0.45);
     Covered { top: share(top_px), bottom: share(bottom_px) }
