@@ -29,13 +29,14 @@ pub(crate) fn look(
     // No point of truck or load goes farther, all of them being nearer to the axle than 6 m.
     let most = 1.1 * own.most(6.0) + 0.001;
     let way = (before.truck, here.truck);
+    let ahead = (here.truck.at - before.truck.at).normalized();
     for (i, thing) in &fixed.solid {
         let near = parts.iter().any(|p| p.apart_at_least(thing) <= most);
         let of = |parts: &[Shape], (ticks, most), by| {
             meets(parts, way, (ticks, most), |_| thing.beside(by))
         };
         if near {
-            note((parts, most), thing, here, (*i, notes), of);
+            note((parts, most), (thing, ahead), here, (*i, notes), of);
         }
     }
     for (i, (pose, size)) in here.cases.iter().enumerate() {
@@ -45,10 +46,10 @@ pub(crate) fn look(
             && met.speed > STRIKES - ERROR
         {
             // Some millimetres to either side decide whether a corner is caught.
-            let across = (here.truck.at - before.truck.at).normalized().left() * ACROSS;
+            let across = ahead.left() * ACROSS;
             let mut beside = [across, -across].into_iter().map(|by| of((AROUND, most + 0.01), by));
             // What lies between the forks or under the truck is not met by whatever goes on over it.
-            let farther = case.beside((here.truck.at - before.truck.at).normalized() * FARTHER);
+            let farther = case.beside(ahead * FARTHER);
             let sure = met.depth > SPARED
                 && parts.iter().all(|p| !p.meets(&farther))
                 && met.speed > STRIKES + ERROR
@@ -64,7 +65,8 @@ pub(crate) fn look(
         let thing = |t, by| Shape::rectangle(its.at(t), *size).beside(by);
         let of =
             |parts: &[Shape], (ticks, most), by| meets(parts, way, (ticks, most), |t| thing(t, by));
-        note((parts, together), &thing(0.0, Vec2::default()), here, (OTHERS + i, notes), of);
+        let now = thing(0.0, Vec2::default());
+        note((parts, together), (&now, ahead), here, (OTHERS + i, notes), of);
     }
 }
 
@@ -78,7 +80,7 @@ const BESIDE: [Vec2; 4] =
 
 /// Whether a corner catches a case hangs on so much to either side, m.
 const ACROSS: f64 = 0.005;
-/// What is come at is free when it lies so much farther on, m.
+/// What is come at head on is free when it lies so much farther on, m.
 const FARTHER: f64 = 0.02;
 
 /// Nearer than this, m, something is slid along.
@@ -91,7 +93,7 @@ const TRUCK_PARTS: usize = 3;
 /// than so many metres, with the thing moved by so much.
 fn note(
     (parts, most): (&[Shape], f64),
-    thing: &Shape,
+    (thing, ahead): (&Shape, Vec2),
     here: &Seen,
     (whom, notes): (u32, &mut Notes),
     of: impl Fn(&[Shape], ([f64; 2], f64), Vec2) -> Option<Meeting>,
@@ -107,7 +109,8 @@ fn note(
         let sets_down = truck.is_none_or(|m| m.speed <= STRIKES + ERROR);
         let strikes = if sets_down { LOAD_STRIKES } else { STRIKES };
         // What slides along a thing is caught by it for sure where some millimetres change nothing.
-        let slides = parts.iter().any(|p| p.apart(thing) < SLIDES);
+        let farther = thing.beside(ahead * FARTHER);
+        let slides = parts.iter().any(|p| p.apart(&farther) < SLIDES);
         let caught = |by: &Vec2| {
             of(parts, (AROUND, most + 0.01), *by).is_some_and(|m| m.speed > strikes + ERROR)
         };

@@ -53,7 +53,7 @@ pub struct Touch {
     pub closing: f64,
     /// Unit vector from the truck into the thing.
     pub into: Vec2,
-    /// The speed were it only grazed, m/s, where it is met by less than a hair; else the same.
+    /// The speed were it only grazed, m/s, where it is met by a few millimetres; else the same.
     pub grazing: f64,
     /// Where it is met, yard frame, m.
     pub at: Vec2,
@@ -117,7 +117,9 @@ fn touch_block(
     let into = last.map_or(least, |(_, (_, into))| *into);
     let depth = if last.is_none() { (-gap).max(0.0) } else { 0.0 };
     let (closing, at) = fastest(part, block, coming, into)?;
-    let grazing = if gap > -GRAZES { fastest(part, block, coming, least)?.0 } else { closing };
+    let shallow = now.iter().filter(|(gap, _)| *gap > -GRAZES);
+    let along = shallow.filter_map(|(_, into)| Some(fastest(part, block, coming, *into)?.0));
+    let grazing = along.fold(closing, f64::min);
     Some(Touch { closing, into, grazing, at, depth })
 }
 
