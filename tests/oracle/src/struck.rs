@@ -36,7 +36,7 @@ pub(crate) fn look(
             meets(parts, way, (ticks, most), |_| thing.beside(by))
         };
         if near {
-            note((parts, most), (thing, ahead), here, (*i, notes), of);
+            note((parts, most), (thing, before), here, (*i, notes), of);
         }
     }
     for (i, (pose, size)) in here.cases.iter().enumerate() {
@@ -66,7 +66,7 @@ pub(crate) fn look(
         let of =
             |parts: &[Shape], (ticks, most), by| meets(parts, way, (ticks, most), |t| thing(t, by));
         let now = thing(0.0, Vec2::default());
-        note((parts, together), (&now, ahead), here, (OTHERS + i, notes), of);
+        note((parts, together), (&now, before), here, (OTHERS + i, notes), of);
     }
 }
 
@@ -93,7 +93,7 @@ const TRUCK_PARTS: usize = 3;
 /// than so many metres, with the thing moved by so much.
 fn note(
     (parts, most): (&[Shape], f64),
-    (thing, ahead): (&Shape, Vec2),
+    (thing, before): (&Shape, &Seen),
     here: &Seen,
     (whom, notes): (u32, &mut Notes),
     of: impl Fn(&[Shape], ([f64; 2], f64), Vec2) -> Option<Meeting>,
@@ -109,8 +109,8 @@ fn note(
         let sets_down = truck.is_none_or(|m| m.speed <= STRIKES + ERROR);
         let strikes = if sets_down { LOAD_STRIKES } else { STRIKES };
         // What slides along a thing is caught by it for sure where some millimetres change nothing.
-        let farther = thing.beside(ahead * FARTHER);
-        let slides = parts.iter().any(|p| p.apart(&farther) < SLIDES);
+        let was = |p: &Shape| p.carried(here.truck, before.truck).apart(thing) < SLIDES;
+        let slides = parts.iter().any(was);
         let caught = |by: &Vec2| {
             of(parts, (AROUND, most + 0.01), *by).is_some_and(|m| m.speed > strikes + ERROR)
         };
