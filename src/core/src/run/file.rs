@@ -33,7 +33,7 @@ use crate::time::{TICK_RATE, Tick};
 pub const FORMAT: u32 = 2;
 
 /// Version of the simulation: raised whenever the same controls give other digests.
-pub const SIMULATION: u32 = 4;
+pub const SIMULATION: u32 = 5;
 
 /// Largest run file that is read, bytes.
 pub const MAX_BYTES: usize = 8 * 1024 * 1024;
