@@ -150,7 +150,7 @@ impl Oracle {
 const HAND: f64 = 0.25;
 
 /// Faster than this a truck moves, m/s.
-const MOVES: f64 = 0.05;
+const MOVES: f64 = 0.01;
 
 /// What lies within this belongs together, ticks: 2 s.
 pub const NEAR: Tick = 2 * TICK_RATE;

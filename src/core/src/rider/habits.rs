@@ -82,6 +82,8 @@ pub(super) struct Habits {
     pub(super) sight_reaction: f64,
     /// Speed on wet floor, m/s.
     pub(super) on_wet: f64,
+    /// Speed on a slope, m/s, and from which grade on it is held.
+    pub(super) on_grade: (f64, f64),
     /// Speed on a dock plate and behind it, m/s.
     pub(super) on_dock: f64,
     /// Looks at the checks of a dock.
@@ -186,6 +188,7 @@ impl Habits {
             minds_sight: true,
             sight_reaction: 1.1,
             on_wet: 1.3,
+            on_grade: (1.05, 0.04),
             on_dock: 0.6,
             checks_docks: true,
             looks_at_check: 1.0,

@@ -90,6 +90,7 @@ impl Human {
             &mut habits.at_yields,
             &mut habits.at_blind_spots,
             &mut habits.on_wet,
+            &mut habits.on_grade.0,
             &mut habits.on_dock,
             &mut habits.share_of_limit,
         ] {

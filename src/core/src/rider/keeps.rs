@@ -33,6 +33,8 @@ impl Habits {
         least(&mut self.at_yields, USED * rule("yield-not-slowed", "speed"));
         least(&mut self.at_blind_spots, USED * rule("too-fast-at-blind-spot", "speed"));
         least(&mut self.on_wet, 0.9 * rule("wet-not-slowed", "speed"));
+        least(&mut self.on_grade.0, 0.9 * rule("grade-too-fast", "speed"));
+        least(&mut self.on_grade.1, 0.9 * rule("grade-too-fast", "grade"));
         least(&mut self.on_dock, USED * rule("unchecked-crossing", "creep"));
         if let Some(from) = &mut self.horn_from {
             least(from, USED * rule("no-horn-at-blind-spot", "from"));
@@ -77,6 +79,7 @@ impl Habits {
         self.at_yields = WIDE_HAIR * rule("yield-not-slowed", "speed");
         self.at_blind_spots = WIDE_HAIR * rule("too-fast-at-blind-spot", "speed");
         self.on_wet = HAIR * rule("wet-not-slowed", "speed");
+        self.on_grade.0 = WIDE_HAIR * rule("grade-too-fast", "speed");
         self.on_dock = WIDE_HAIR * rule("unchecked-crossing", "creep");
         self.horn_from = Some(2.0 * rule("no-horn-at-blind-spot", "until"));
         // The head takes a while there and back.

@@ -5,7 +5,7 @@ use super::route::{Crossing, End, Ground, Met};
 use super::track::{Sample, steer_for};
 use crate::controls::Side;
 use crate::course::StepKind;
-use crate::course::place::{limit_at, surface_at};
+use crate::course::place::{grade_at, limit_at, surface_at};
 use crate::floor::Surface;
 use crate::geometry::in_polygon;
 use crate::math::{DEG, vec2};
@@ -143,6 +143,9 @@ fn fastest(
     if on_wet(ground, here, direction) {
         v = v.min(habits.on_wet);
     }
+    if on_grade(ground, here, direction) {
+        v = v.min(habits.on_grade.0);
+    }
     if on_dock(ground, here, direction) {
         v = v.min(habits.on_dock);
     }
@@ -209,6 +212,16 @@ fn on_wet(ground: &Ground<'_>, here: &Sample, direction: f64) -> bool {
     [wheel, wheel + 0.6]
         .iter()
         .any(|x| surface_at(ground.course, here.axle.to_yard(vec2(*x, 0.0))) == Surface::Wet)
+}
+
+/// The truck is on a slope that is driven slowly, or is about to be.
+fn on_grade(ground: &Ground<'_>, here: &Sample, direction: f64) -> bool {
+    let wheel = direction * ground.truck.geometry.wheelbase_m;
+    let heading = here.axle.heading;
+    [0.0, wheel, wheel + BEFORE_ZONE].iter().any(|x| {
+        let at = here.axle.to_yard(vec2(*x, 0.0));
+        grade_at(ground.course, at, heading).abs() > ground.habits.on_grade.1
+    })
 }
 
 /// Speed for an emergency stop, on the way up to its trigger line and behind it.

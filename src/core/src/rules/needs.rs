@@ -301,7 +301,7 @@ pub const DUTIES: &[Duty] = &[
         "grade-too-fast",
         &[
             need("grade", Share, 0.01, 1.0),
-            need("speed", MetrePerSecond, 0.2, 5.0),
+            need("speed", MetrePerSecond, 0.5, 5.0),
             need("for", Second, 0.0, 10.0),
         ],
     ),

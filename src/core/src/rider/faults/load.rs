@@ -63,8 +63,8 @@ pub(super) const FAULTS: &[Fault] = &[
     fault(
         "fast-on-a-slope",
         &["grade-too-fast"],
-        side(FREE_SLOPE, (1.5, 2.2), |h, a| h.cruise = a),
-        side(FREE_SLOPE, (0.9, 1.15), |h, a| h.cruise = a),
+        side(FREE_SLOPE, (1.5, 2.2), |h, a| h.on_grade.0 = a),
+        side(FREE_SLOPE, (0.9, 1.15), |h, a| h.on_grade.0 = a),
     ),
     fault(
         "leaves-checks-out",
