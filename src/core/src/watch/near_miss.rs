@@ -118,12 +118,13 @@ impl NearMiss {
 
     fn by_time(&self, m: &Moment, p: &PersonMoment, t: f64) -> Option<Near> {
         // Speed of closing in is gap over time: v^2 / 2 gap.
-        let needed = |gap: f64| (p.gap / t).powi(2) / (2.0 * gap.max(1e-9));
+        let closing = p.gap / t.max(1e-9);
+        let needed = |gap: f64| closing * closing / (2.0 * gap.max(1e-9));
         if !slows(m) {
             // Nobody brakes in the very moment in which someone steps out.
             let new = p.stepped_out.is_some()
                 && p.seen_since.is_some_and(|since| m.tick - since <= self.by.grace);
-            let left = p.gap * (1.0 - self.by.hand / t);
+            let left = p.gap - self.by.hand * closing;
             let late = over(needed(left), self.by.slowing_hard);
             return (!new).then_some(Near::Time(t, late));
         }

@@ -1,12 +1,12 @@
 //! The path: the exercises in teaching order, what was cut off, and runs that come in as files.
 
 use coneyard_core::class::{Standing, standing};
-use coneyard_core::debrief::Ending;
 use coneyard_core::reading::Terms;
 use leptos::prelude::*;
 
 use crate::courses::{Library, said, use_library};
 use crate::files::CourseLabel;
+use crate::parts::names::{ending_word, truck_name};
 use crate::parts::notes::marks_text;
 use crate::parts::prepare::prepare;
 use crate::parts::skillbar::points_word;
@@ -15,27 +15,6 @@ use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
-
-/// Key of a truck's name.
-pub(crate) fn truck_name(truck: &str) -> String {
-    match truck {
-        "single" => say(k("truck-single")),
-        "double" => say(k("truck-double")),
-        other => other.to_owned(),
-    }
-}
-
-/// Key of the word for how a drive ended.
-pub(crate) fn ending_word(ending: Ending) -> &'static str {
-    match ending {
-        Ending::Done => k("ending-done"),
-        Ending::Failed => k("ending-failed"),
-        Ending::Tipped => k("ending-tipped"),
-        Ending::Struck => k("ending-struck"),
-        Ending::TimeOut => k("ending-time-out"),
-        Ending::Broken => k("ending-broken"),
-    }
-}
 
 /// The exercises.
 #[component]

@@ -8,7 +8,7 @@ use coneyard_core::words::{ending_key, readiness_key, skill_key};
 use leptos::prelude::*;
 
 use crate::courses::use_library;
-use crate::pages::path::truck_name;
+use crate::parts::names::truck_name;
 use crate::parts::notes::marks_text;
 use crate::parts::share::{ShareBar, clean_text, share_text};
 use crate::parts::when::Moment;

@@ -7,6 +7,7 @@ pub(crate) mod finding;
 pub(crate) mod instrument;
 pub(crate) mod kept;
 pub(crate) mod keycap;
+pub(crate) mod names;
 pub(crate) mod notes;
 pub(crate) mod people;
 pub(crate) mod prepare;

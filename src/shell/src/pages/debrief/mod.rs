@@ -10,8 +10,8 @@ use coneyard_core::reading::{Question, RulesShown, RunShown};
 use coneyard_core::words::{ending_key, skill_key};
 use leptos::prelude::*;
 
-use super::path::truck_name;
 use crate::courses::{Library, said, use_library};
+use crate::parts::names::truck_name;
 use crate::parts::notes::Notes;
 use crate::parts::skillbar::{SkillBar, points_word};
 use crate::parts::when::{Length, Moment};

@@ -9,13 +9,14 @@ use super::{KeepTrouble, parts};
 use crate::browser;
 use crate::courses::use_library;
 use crate::pages::import::Import;
+use crate::parts::names::chosen_truck;
 use crate::parts::people::WhoField;
 use crate::parts::prepare::prepare;
 use crate::parts::press::{Choice, Option1, Press};
 use crate::reader;
 use crate::route::Route;
 use crate::route::go;
-use crate::settings::{Settings, use_settings};
+use crate::settings::use_settings;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, tr};
 
@@ -27,11 +28,6 @@ const SEATS: u32 = 9_999;
 
 fn seat_of(text: &str) -> Option<u32> {
     text.trim().parse().ok().filter(|seat| *seat <= SEATS)
-}
-
-/// The truck that it is taken on: the one that was chosen last, where that can be.
-pub(super) fn chosen_truck(settings: &Settings) -> &'static str {
-    TRUCKS.into_iter().find(|truck| *truck == settings.truck).unwrap_or(TRUCKS[0])
 }
 
 /// Which truck.
@@ -207,6 +203,7 @@ fn Start() -> impl IntoView {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::settings::Settings;
 
     #[test]
     fn it_is_taken_on_the_truck_that_was_chosen_last_or_on_the_first() {

@@ -14,7 +14,7 @@ use leptos::prelude::*;
 pub(crate) use begin::PreTest;
 pub(crate) use offered::OpenSittings;
 
-use crate::pages::path::truck_name;
+use crate::parts::names::truck_name;
 use crate::parts::when::Moment;
 use crate::store::{Taken, use_store};
 use crate::words::{k, number, say, say_with, text, tr};

@@ -7,11 +7,10 @@ use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
 use super::actions::{GiveUp, Save};
-use super::begin::chosen_truck;
 use super::offered::so_far_text;
 use super::{Headline, KeepTrouble};
 use crate::courses::{LibraryDesk, use_library};
-use crate::pages::path::ending_word;
+use crate::parts::names::{chosen_truck, ending_word};
 use crate::parts::prepare::prepare;
 use crate::parts::when::Length;
 use crate::reader;

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use super::papers::Papers;
 use crate::courses::use_library;
 use crate::pages::debrief::who_text;
-use crate::pages::path::truck_name;
+use crate::parts::names::truck_name;
 use crate::parts::notes::{other_simulation_text, slowed_text};
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Moment, iso_length, length_text};
