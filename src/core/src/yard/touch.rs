@@ -102,15 +102,15 @@ fn touch_block(
     block: &[Vec2; 4],
     coming: &Coming,
 ) -> Option<Touch> {
-    let (was, now) = (gaps(before, block), gaps(part, block));
-    // Along the direction in which they are farthest apart, or least far inside each other.
-    let widest = |gaps: &[(f64, Vec2); 8]| gaps.iter().copied().max_by(|a, b| a.0.total_cmp(&b.0));
-    let (gap, least) = widest(&now)?;
+    let now = gaps(part, block);
+    // The direction in which they are farthest apart, or least far inside each other.
+    let (gap, least) = now.iter().copied().max_by(|a, b| a.0.total_cmp(&b.0))?;
     if gap > TOUCHES {
         return None;
     }
     // They met along the direction along which they came together last: of two corners that meet, the
     // one lies less deep in the other sideways, however straight it came.
+    let was = gaps(before, block);
     let met = was.iter().zip(&now).filter(|(was, _)| was.0 > TOUCHES);
     let share = |was: f64, now: f64| (was - TOUCHES) / (was - now);
     let last = met.max_by(|(a, b), (c, d)| share(a.0, b.0).total_cmp(&share(c.0, d.0)));

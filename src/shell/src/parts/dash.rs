@@ -32,9 +32,7 @@ pub(crate) fn Dash(
 ) -> impl IntoView {
     let settings = use_settings();
     let units = Memo::new(move |_| settings.with(|s| s.units));
-    let face = Memo::new(move |_| {
-        status.with(|s| s.as_ref().map_or_else(Face::at_rest, |s| Face::of(&s.truck)))
-    });
+    let face = Face::of_status(status);
     let speed_shown = move || units.get().show(face.with(|f| f.speed.abs()), Unit::MetrePerSecond);
     let limit = move || face.with(|f| limit_text(f, units.get()));
     let stance = move || say(face.with(stance_word));

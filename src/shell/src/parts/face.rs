@@ -2,10 +2,11 @@
 //! and the instrument of a drive both show it.
 
 use coneyard_core::controls::{Look, Side};
-use coneyard_core::desk::TruckStatus;
+use coneyard_core::desk::{Status, TruckStatus};
 use coneyard_core::finding::Unit;
 use coneyard_core::truck::arm::ArmZone;
 use coneyard_core::words::Units;
+use leptos::prelude::*;
 
 use crate::words::{k, number, quantity, say, say_with, steady_number, text};
 
@@ -131,6 +132,13 @@ pub(super) struct Face {
 }
 
 impl Face {
+    /// Of the yard's word, as it changes; at rest until there is one.
+    pub(super) fn of_status(status: Signal<Option<Status>>) -> Memo<Self> {
+        Memo::new(move |_| {
+            status.with(|s| s.as_ref().map_or_else(Self::at_rest, |s| Self::of(&s.truck)))
+        })
+    }
+
     /// Of this truck.
     pub(super) fn of(truck: &TruckStatus) -> Self {
         Self {

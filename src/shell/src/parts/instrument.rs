@@ -62,9 +62,7 @@ pub(crate) fn Instrument(
 ) -> impl IntoView {
     let settings = use_settings();
     let units = Memo::new(move |_| settings.with(|s| s.units));
-    let face = Memo::new(move |_| {
-        status.with(|s| s.as_ref().map_or_else(Face::at_rest, |s| Face::of(&s.truck)))
-    });
+    let face = Face::of_status(status);
     let rows = ROWS.map(|(name, says)| {
         let words = Memo::new(move |_| face.with(|f| says(f, units.get())));
         view! {
