@@ -29,5 +29,20 @@ pub(crate) fn ending_word(ending: Ending) -> &'static str {
 
 /// The truck that the pre-test is taken on: the one that was chosen last, where that can be.
 pub(crate) fn chosen_truck(settings: &Settings) -> &'static str {
-    TRUCKS.into_iter().find(|truck| *truck == settings.truck).unwrap_or(TRUCKS[0])
+    pretest_truck(&settings.truck)
+}
+
+fn pretest_truck(chosen: &str) -> &'static str {
+    TRUCKS.into_iter().find(|truck| *truck == chosen).unwrap_or(TRUCKS[0])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_pretest_is_taken_on_the_truck_that_was_chosen_last_or_on_the_first() {
+        assert_eq!((pretest_truck("single"), pretest_truck("double")), ("single", "double"));
+        assert_eq!(pretest_truck("a truck of the site"), "single");
+    }
 }

@@ -203,17 +203,6 @@ fn Start() -> impl IntoView {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::settings::Settings;
-
-    #[test]
-    fn it_is_taken_on_the_truck_that_was_chosen_last_or_on_the_first() {
-        let chosen = |truck: &str| {
-            let settings = Settings { truck: truck.to_owned(), ..Settings::default() };
-            chosen_truck(&settings)
-        };
-        assert_eq!((chosen("single"), chosen("double")), ("single", "double"));
-        assert_eq!(chosen("a truck of the site"), "single");
-    }
 
     #[test]
     fn a_seat_is_a_number_that_there_is() {
