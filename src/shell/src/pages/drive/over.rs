@@ -5,6 +5,7 @@ use coneyard_core::desk::Status;
 use leptos::prelude::*;
 
 use super::asked::Asked;
+use super::hints::WhyNot;
 use super::{Desk, Phase, finish};
 use crate::canvas::focus_yard;
 use crate::devices::Action;
@@ -77,6 +78,7 @@ pub(super) fn Over(desk: Desk) -> impl IntoView {
             </div>
             <div aria-live="polite" class="messages">
                 {reported}
+                <WhyNot desk />
                 {message}
             </div>
             <Veil desk />
