@@ -198,6 +198,7 @@ leave-later = Keep it and go on later
 leave-throw-away = Throw it away
 hint-ahead = hold to drive
 hint-tiller = turn the tiller
+hint-centre = tiller to the middle
 hint-brake = brake: the throttle the other way
 hint-stop = in an emergency: let go of the arm
 hint-touch = Left thumb: hold the tiller, slide to turn. Lift it and the truck brakes. Right thumb: slide up to drive, the other way to brake, inwards for the horn.

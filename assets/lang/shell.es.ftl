@@ -198,6 +198,7 @@ leave-later = Guardarlo y seguir más tarde
 leave-throw-away = Descartarlo
 hint-ahead = mantenga para avanzar
 hint-tiller = gire el timón
+hint-centre = timón al centro
 hint-brake = frene: el acelerador al contrario
 hint-stop = en una emergencia: suelte el brazo
 hint-touch = Pulgar izquierdo: sujete el timón y deslice para girar. Al levantarlo, frena. Pulgar derecho: deslice hacia arriba para avanzar, al contrario para frenar, hacia dentro para la bocina.

@@ -117,5 +117,3 @@ pub const IN_LIST: &str = ".times li";
 pub const PLAY: &str = "button.play:enabled";
 /// Settings: a switch.
 pub const SWITCH: &str = "label.switch";
-/// Settings: let go, the tiller comes back to the middle; it is on.
-pub const TILLER_RETURNS: &str = "label.switch:nth-of-type(3) input:checked";

@@ -12,6 +12,7 @@ use crate::devices::Action;
 use crate::parts::finding;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::Press;
+use crate::settings::use_settings;
 use crate::words::{k, say, tell, tr};
 
 fn signal_of(status: Option<&Status>) -> Option<BrakeZone> {
@@ -211,6 +212,7 @@ fn FirstKeys(desk: Desk) -> impl IntoView {
 /// The few things to know, on their keys.
 #[component]
 pub(crate) fn FewKeys() -> impl IntoView {
+    let settings = use_settings();
     view! {
         <ul class="few-keys">
             <li>
@@ -224,6 +226,12 @@ pub(crate) fn FewKeys() -> impl IntoView {
                 </span>
                 <span>{tr("hint-tiller")}</span>
             </li>
+            <Show when=move || !settings.with(|s| s.tiller_returns)>
+                <li>
+                    <KeyOf action=Action::Centre />
+                    <span>{tr("hint-centre")}</span>
+                </li>
+            </Show>
             <li>
                 <KeyOf action=Action::Back />
                 <span>{tr("hint-brake")}</span>
