@@ -4,11 +4,11 @@ use coneyard_core::debrief::Ending;
 use coneyard_core::words::ending_key;
 use leptos::prelude::*;
 
-use super::papers::Papers;
 use crate::courses::use_library;
 use crate::pages::debrief::who_text;
 use crate::parts::names::truck_name;
 use crate::parts::notes::{other_simulation_text, slowed_text};
+use crate::parts::papers::Papers;
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Moment, iso_length, length_text};
 use crate::store::Attempt;
