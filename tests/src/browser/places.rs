@@ -16,7 +16,6 @@ pub const CANNOT_GO_ON: &str = "[aria-labelledby=cut-off-title] li .note";
 /// The deletion of what stands on the page, and the answer to the question whether it is meant.
 pub const DELETE: &str =
     ".actions:not(:has(.answers)) > button:last-of-type, .answers button:last-of-type";
-    ".actions > button:last-of-type:not(.answers *), .answers button:last-of-type";
 /// Path: the field for a run file.
 pub const IMPORT: &str = "input[type=file]";
 /// Drive: the drive has begun.
