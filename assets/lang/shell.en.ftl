@@ -35,6 +35,7 @@ store-loose = { $count ->
 store-try-again = Try to keep it again
 attempt-slowed = Slowed practice, at { $percent } % of real time where it was slowest. It never counts as the best, nor towards how sure a skill is.
 attempt-slowed-short = slowed practice
+attempt-forged = This result does not count: driven once more, the run is not what it says it is. How it differs stands below.
 attempt-forged-short = does not count: driven once more it is another drive
 attempt-too-slow = This computer simulated only { $percent } % of real time: what was driven so is easier than a truck is.
 attempt-too-slow-short = computer too slow

@@ -35,6 +35,7 @@ store-loose = { $count ->
 store-try-again = Intentar guardarlo otra vez
 attempt-slowed = Práctica ralentizada, al { $percent } % del tiempo real donde fue más lenta. Nunca cuenta como la mejor ni para la seguridad de una habilidad.
 attempt-slowed-short = práctica ralentizada
+attempt-forged = Este resultado no cuenta: conducido de nuevo, el recorrido no es lo que dice ser. Abajo se dice en qué difiere.
 attempt-forged-short = no cuenta: conducido de nuevo sale otro recorrido
 attempt-too-slow = Este equipo solo simuló el { $percent } % del tiempo real: lo conducido así es más fácil que una transpaleta de verdad.
 attempt-too-slow-short = equipo demasiado lento

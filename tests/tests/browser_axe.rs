@@ -47,6 +47,7 @@ fn scenes(debrief: &str) -> Vec<Scene> {
         page("#/controls", "svg.drawing"),
         page("#/settings", places::SWITCH),
         page("#/nowhere", "main h1"),
+        page("#/drive/figure-eight/single", places::DRIVING),
         page(debrief, places::REPRODUCES),
         page(&debrief.replace("debrief", "print"), places::PRINT),
         page(&format!("{}/640/1", debrief.replace("debrief", "replay")), places::PLAY),

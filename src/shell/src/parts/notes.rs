@@ -19,16 +19,20 @@ pub(crate) fn other_simulation_text(attempt: &Attempt) -> Option<String> {
     (!attempt.can_be_driven_again()).then(|| not_again(attempt.simulation))
 }
 
-/// What is wrong with the run itself: driven once more it is another one. None when nothing is.
-pub(crate) fn forged_text(attempt: &Attempt) -> Option<String> {
+/// Whether the run is what it says it is, as the answer to that question.
+pub(crate) fn verdict_text(attempt: &Attempt) -> String {
     let verdict = &attempt.verdict;
     let key = match (verdict.reproduces, verdict.first_difference_s) {
-        (true, _) => return None,
+        (true, _) => k("verdict-reproduces"),
         (false, None) => k("verdict-debrief-differs"),
         (false, Some(_)) => k("verdict-differs"),
     };
-    let second = number(verdict.first_difference_s.unwrap_or(0));
-    Some(say_with(key, vec![("second", second)]))
+    say_with(key, vec![("second", number(verdict.first_difference_s.unwrap_or(0)))])
+}
+
+/// That the run is not what it says it is.
+fn forged_text(attempt: &Attempt) -> Option<String> {
+    (!attempt.verdict.reproduces).then(|| say(k("attempt-forged")))
 }
 
 /// Percent of real time, where the computer did not keep up by itself as well as this site's rules ask.

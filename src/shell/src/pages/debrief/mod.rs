@@ -13,7 +13,7 @@ use leptos::prelude::*;
 
 use crate::courses::use_library;
 use crate::parts::names::truck_name;
-use crate::parts::notes::{Notes, forged_text};
+use crate::parts::notes::{Notes, verdict_text};
 use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Length, Moment};
@@ -214,7 +214,7 @@ fn ChangedRules(debrief: Words) -> impl IntoView {
 fn Word(attempt: Attempt) -> impl IntoView {
     move || {
         let reproduces = attempt.verdict.reproduces;
-        let said = forged_text(&attempt).unwrap_or_else(|| say(k("verdict-reproduces")));
+        let said = verdict_text(&attempt);
         let digest: String = attempt.verdict.final_digest.chars().take(16).collect();
         view! {
             <section class="truth" class:bad=!reproduces>
