@@ -109,7 +109,9 @@ person-struck-why = Even at a walking pace a truck breaks bones: it weighs many 
 person-struck-instead = People go first, always. Slow down as soon as you see someone, and stop if you do not know what they will do.
 
 person-near-miss = Too near to someone
-person-near-miss-what = It came down to { $measured } between the truck and someone on foot; keep { $limit } or more. A time is what was left before you would have met.
+person-near-miss-what = { $measured } was left between the truck and someone on foot; keep { $limit } or more.
+person-near-miss-what-slowing = Not to meet someone on foot the truck had to slow down by { $measured }; see to it that { $limit } is enough.
+person-near-miss-what-time = { $measured } later the truck and someone on foot would have met; keep { $limit } or more.
 person-near-miss-why = People stumble, turn round or step back without looking. What was room enough is then none.
 person-near-miss-instead = Slow down early, leave half a metre and more to the side, and let them know that you are there.
 
@@ -124,7 +126,8 @@ stop-line-run-why = The line is there because you cannot see what comes. Rolling
 stop-line-run-instead = Stop with the front before the line, look to both sides, then go on.
 
 yield-not-slowed = Did not yield as asked
-yield-not-slowed-what = At the yield line it was { $measured }, and { $limit } is the mark. A speed means too fast; an angle means that you did not turn your head farther to both sides.
+yield-not-slowed-what = You came to the yield line at { $measured }. Be down to { $limit } before it.
+yield-not-slowed-what-look = Before the yield line you turned your head by { $measured } to the side that you looked at less. Turn it by { $limit } or more to both sides.
 yield-not-slowed-why = Whoever comes from the side has the right of way, and you see them only if you look.
 yield-not-slowed-instead = Slow down to a walk before the line, look left and right, and stop if anything comes.
 
@@ -214,7 +217,8 @@ headroom-why = Forks and truck pass below; your head does not.
 headroom-instead = Look up as well as ahead. If you are not sure, stop and go another way.
 
 unchecked-crossing = Onto the dock without checks
-unchecked-crossing-what = It was { $measured }, and { $limit } is allowed. A number counts checks left out or false; a speed is how fast you drove on the plate.
+unchecked-crossing-what = You drove over the dock plate at { $measured }; up to { $limit } is allowed.
+unchecked-crossing-what-checks = You drove onto the dock with checks left out, or with something wrong there: { $measured }.
 unchecked-crossing-why = A vehicle that rolls away or a plate that is loose drops truck and rider between dock and vehicle.
 unchecked-crossing-instead = Stop before the plate, look at every check, and report what is wrong. Then straight over it at a creep.
 
@@ -350,10 +354,10 @@ full-task-what = You did the whole task in { $measured }.
 full-task-why = Every step was driven as asked.
 full-task-instead = Drive it again and smoother. Speed comes by itself.
 
-clean-lap = Clean lap
-clean-lap-what = You drove one round through all the gates without a fault, in { $measured }.
-clean-lap-why = One clean lap can be luck. Several in a row are skill.
-clean-lap-instead = Keep it up for another lap.
+clean-lap = Clean through all gates
+clean-lap-what = You drove through all the gates of this round or stretch without a fault, in { $measured }.
+clean-lap-why = Once can be luck. Several times in a row is skill.
+clean-lap-instead = Keep it up the next time round.
 
 ## Skills
 

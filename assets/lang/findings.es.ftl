@@ -38,15 +38,15 @@ corner-speed-what = La curva tiró hacia un lado con { $measured }. No pase de {
 corner-speed-why = Con esa fuerza una carga empieza a deslizarse y usted puede perder el equilibrio. La propia transpaleta puede patinar o volcar.
 corner-speed-instead = Suelte acelerador antes de la curva, no dentro de ella. Cuanto más cerrada sea, menos velocidad.
 
-plugging-ran-back = Retrocedió tras frenar por inversión de marcha
+plugging-ran-back = Retrocedió tras frenar a contramarcha
 plugging-ran-back-what = Después de parar, la transpaleta avanzó { $measured } en el otro sentido. No pase de { $limit }.
 plugging-ran-back-why = Quien está detrás ve que la transpaleta se detiene y no espera que vuelva hacia atrás.
 plugging-ran-back-instead = Lleve el acelerador a punto muerto justo antes de que la transpaleta se detenga.
 
-brake-arm-as-service = Usó el freno del timón para una parada normal
-brake-arm-as-service-what = El timón entró en una zona de freno a { $measured } sin que nada lo pidiera. Hasta { $limit } está bien.
+brake-arm-as-service = Usó el freno del brazo para una parada normal
+brake-arm-as-service-what = El brazo entró en una zona de freno a { $measured } sin que nada lo pidiera. Hasta { $limit } está bien.
 brake-arm-as-service-why = Este freno actúa de golpe. Lanza hacia delante al operador y a la carga, y se gasta para el día en que haga falta.
-brake-arm-as-service-instead = Reduzca con el frenado por inversión de marcha: gire el acelerador suavemente en contra del movimiento. Guarde el freno del timón para emergencias y para estar parado.
+brake-arm-as-service-instead = Reduzca a contramarcha: gire el acelerador suavemente en contra del movimiento. Guarde el freno del brazo para emergencias y para estar parado.
 
 throttle-snatched = Aceleró de golpe
 throttle-snatched-what = El acelerador pasó de punto muerto a casi el máximo en { $measured }. Tómese al menos { $limit }.
@@ -56,10 +56,10 @@ throttle-snatched-instead = Gírelo un poco, sienta cómo tira la transpaleta y 
 emergency-late = Demasiado tarde en una emergencia
 emergency-late-what = No redujo hasta { $measured } después de la señal, o de que alguien saliera al paso u otro vehículo entrara en su camino, o no redujo. El límite es { $limit }.
 emergency-late-why = A velocidad de marcha, cada segundo cuesta la longitud de una transpaleta o más antes de empezar a frenar.
-emergency-late-instead = No piense ni gire: primero el timón. Suéltelo o bájelo hasta el fondo.
+emergency-late-instead = No piense ni gire: primero el brazo. Suéltelo o bájelo hasta el fondo.
 
 other-brake-used = Usó otro freno que el pedido
-other-brake-used-what = La señal pedía un extremo del recorrido del timón y usted paró de otra manera.
+other-brake-used-what = La señal pedía un extremo del recorrido del brazo y usted paró de otra manera.
 other-brake-used-why = Hacen falta los dos: soltar cuando está a punto de caerse, bajar cuando tiene las manos puestas. Con el susto solo funciona lo que se ha practicado.
 other-brake-used-instead = Lea la tarea antes de salir y, parado, haga una vez con las manos el movimiento de freno.
 
@@ -78,8 +78,8 @@ forks-high-in-travel-what = Las horquillas iban a { $measured } al circular. Ll�
 forks-high-in-travel-why = Una carga elevada se balancea más y puede caer. La ley lo dice para las pendientes: solo lo necesario para no tocar el suelo. En llano es buena práctica.
 forks-high-in-travel-instead = Baje las horquillas antes de salir: que apenas libren el suelo.
 
-arm-strength-turn = Giró el timón a fuerza de brazos
-arm-strength-turn-what = Lo giró con la fuerza de los brazos: { $measured }. El límite es { $limit }.
+arm-strength-turn = Giró el timón a la fuerza
+arm-strength-turn-what = Lo giró con la fuerza de sus brazos: { $measured }. El límite es { $limit }.
 arm-strength-turn-why = Es lento y, a lo largo de un turno, daña hombros y espalda.
 arm-strength-turn-instead = Colóquese en el lado desde el que su peso puede girar el timón. Cambie de lado con la transpaleta parada.
 
@@ -109,7 +109,9 @@ person-struck-why = Incluso al paso, una transpaleta rompe huesos: pesa muchas v
 person-struck-instead = Las personas van primero, siempre. Reduzca en cuanto vea a alguien y pare si no sabe qué va a hacer.
 
 person-near-miss = Demasiado cerca de una persona
-person-near-miss-what = Entre la transpaleta y alguien a pie quedaron { $measured }; deje { $limit } o más. Si es un tiempo, es lo que faltaba para el encuentro.
+person-near-miss-what = Entre la transpaleta y alguien a pie quedaron { $measured }; deje { $limit } o más.
+person-near-miss-what-slowing = Para no encontrarse con alguien a pie, la transpaleta tuvo que reducir { $measured }; procure que basten { $limit }.
+person-near-miss-what-time = { $measured } después, la transpaleta y alguien a pie se habrían encontrado; deje { $limit } o más.
 person-near-miss-why = La gente tropieza, se da la vuelta o retrocede sin mirar. El espacio que bastaba deja entonces de bastar.
 person-near-miss-instead = Reduzca con tiempo, deje medio metro o más al lado y hágase notar.
 
@@ -118,13 +120,14 @@ person-not-given-way-what = Entró en un paso de peatones cuando alguien lo cruz
 person-not-given-way-why = Quien camina por ahí se fía de que le deje pasar. Puede que ni mire, y quien tropieza o se da la vuelta queda debajo de la máquina.
 person-not-given-way-instead = Mire lejos, sobre todo a los pasos de peatones. Si hay alguien en su camino o cerca, pare antes y espere a que se haya apartado bien.
 
-stop-line-run = Se saltó una línea de detención
+stop-line-run = Se saltó una línea de alto
 stop-line-run-what = Su velocidad más baja antes de la línea fue de { $measured }. Cuenta como parada a { $limit } o menos.
 stop-line-run-why = La línea está ahí porque no se ve lo que viene. Rodar despacio no es ver.
 stop-line-run-instead = Pare antes de la línea, mire a ambos lados y luego siga.
 
 yield-not-slowed = No cedió como se pide
-yield-not-slowed-what = En la línea de ceda el paso fueron { $measured } y la referencia es { $limit }. Una velocidad quiere decir demasiado rápido; un ángulo, que no giró más la cabeza a ambos lados.
+yield-not-slowed-what = Llegó a la línea de ceda el paso a { $measured }. Redúzcala a { $limit } antes de llegar.
+yield-not-slowed-what-look = Antes de la línea de ceda el paso giró la cabeza { $measured } hacia el lado que menos miró. Gírela { $limit } o más hacia cada lado.
 yield-not-slowed-why = Quien viene de lado tiene preferencia, y solo lo verá si mira.
 yield-not-slowed-instead = Reduzca al paso antes de la línea, mire a izquierda y derecha y pare si viene algo.
 
@@ -146,7 +149,7 @@ not-looking-instead = Mire hacia donde va la transpaleta, también con las horqu
 not-looked-before-entry = No miró a ambos lados
 not-looked-before-entry-what = Entró tras mirar hacia un lado solo durante { $measured }. Mire a cada lado durante { $limit } o más, justo antes.
 not-looked-before-entry-why = Quien viene de lado queda oculto hasta que usted llega. Solo lo descubre una mirada allí y entonces.
-not-looked-before-entry-instead = En cada línea de detención, lugar sin visibilidad y paso de peatones: reduzca, mire a la izquierda, a la derecha y luego siga.
+not-looked-before-entry-instead = En cada línea de alto, lugar sin visibilidad y paso de peatones: reduzca, mire a la izquierda, a la derecha y luego siga.
 
 outruns-sight = Más rápido de lo que alcanzaba a ver
 outruns-sight-what = Necesitaba { $measured } para parar y veía libres { $limit }.
@@ -214,7 +217,8 @@ headroom-why = Las horquillas y la transpaleta pasan; su cabeza, no.
 headroom-instead = Mire también hacia arriba. Si duda, pare y vaya por otro sitio.
 
 unchecked-crossing = En el muelle sin comprobar
-unchecked-crossing-what = Fueron { $measured } y se permiten { $limit }. Un número cuenta comprobaciones omitidas o falsas; una velocidad es la que llevaba sobre la placa.
+unchecked-crossing-what = Pasó sobre la placa del muelle a { $measured }; se permiten { $limit }.
+unchecked-crossing-what-checks = Entró en el muelle con comprobaciones sin hacer, o con algo mal en él: { $measured }.
 unchecked-crossing-why = Si el vehículo se mueve o la placa está suelta, la transpaleta y su operador caen entre el muelle y el vehículo.
 unchecked-crossing-instead = Pare antes de la placa, mire cada comprobación y avise de lo que esté mal. Después pase recto y muy despacio.
 
@@ -273,8 +277,8 @@ load-hides-view-what = Condujo { $measured } con la carga tapando el camino. Has
 load-hides-view-why = A quien esté detrás de la carga lo empuja antes de que usted lo sepa.
 load-hides-view-instead = Si no ve por encima de la carga, llévela detrás: la unidad motriz por delante.
 
-plugging-jerk = Invirtió la marcha con un tirón
-plugging-jerk-what = Con carga, el paso a frenar por inversión dio un tirón de { $measured }. No pase de { $limit }.
+plugging-jerk = Pasó a contramarcha con un tirón
+plugging-jerk-what = Con carga, el paso a la contramarcha dio un tirón de { $measured }. No pase de { $limit }.
 plugging-jerk-why = Un tirón pone a deslizarse lo que una fuerza constante dejaría en su sitio.
 plugging-jerk-instead = Pase despacio por punto muerto y siga girando el acelerador poco a poco.
 
@@ -295,13 +299,13 @@ parked-in-the-way-instead = Aparque bien a la primera: fuera de pasos, pasillos 
 
 ## Aciertos
 
-clean-plug = Parada limpia por inversión de marcha
+clean-plug = Parada limpia a contramarcha
 clean-plug-what = Paró a { $measured } de la marca; hasta { $limit } es una parada limpia. La transpaleta no retrocedió.
 clean-plug-why = Quien sabe parar en una línea sabe parar por una persona.
 clean-plug-instead = Siga así: suelte, gire el acelerador en contra del movimiento y vuelva a punto muerto justo antes de que se detenga.
 
 quick-emergency-stop = Parada de emergencia rápida
-quick-emergency-stop-what = El timón estaba en la zona de freno correcta { $measured } después de la señal; hasta { $limit } es rápido.
+quick-emergency-stop-what = El brazo estaba en la zona de freno correcta { $measured } después de la señal; hasta { $limit } es rápido.
 quick-emergency-stop-why = Unas manos rápidas ahorran metros.
 quick-emergency-stop-instead = Siga así y practique también el otro extremo del recorrido.
 
@@ -350,10 +354,10 @@ full-task-what = Hizo la tarea completa en { $measured }.
 full-task-why = Cada paso se condujo como se pedía.
 full-task-instead = Hágala otra vez con más suavidad. La velocidad viene sola.
 
-clean-lap = Vuelta limpia
-clean-lap-what = Hizo una vuelta por todas las puertas sin faltas, en { $measured }.
-clean-lap-why = Una vuelta limpia puede ser suerte. Varias seguidas son habilidad.
-clean-lap-instead = Siga así una vuelta más.
+clean-lap = Todas las puertas sin faltas
+clean-lap-what = Pasó por todas las puertas de esta vuelta o tramo sin faltas, en { $measured }.
+clean-lap-why = Una vez puede ser suerte. Varias seguidas son habilidad.
+clean-lap-instead = Siga así la próxima vez.
 
 ## Habilidades
 
@@ -411,7 +415,7 @@ changed-stretch = Longitud del tramo que cuenta como una ocasión
 changed-turn = Qué cuenta como giro
 changed-stop-from = Qué cuenta como parada
 changed-near-person = Qué cuenta como una persona cerca: distancia
-changed-ready-from = Con qué seguridad hay que mostrar una destreza para que cuente como preparada
+changed-ready-from = Con qué seguridad hay que mostrar una habilidad para que cuente como preparada
 changed-called-near = Cuándo alguien cerca obliga a frenar: distancia
 changed-called-soon = Cuándo alguien delante obliga a frenar: tiempo
 changed-called-out = Cuándo alguien que se cruza obliga a frenar: distancia
@@ -422,8 +426,8 @@ changed-check-time = Cuánto hay que mirar cada comprobación del muelle
 changed-check-aside = Con qué ángulo se mira cada comprobación del muelle
 changed-remembers = Cuánto recuerda el camino quien mira a un lado
 changed-looks-along = Qué cuenta como mirar hacia el camino
-changed-time-ratio = Qué tan lento puede ser el equipo en un examen previo
-changed-pauses = Cuántas pausas admite un examen previo
+changed-time-ratio = Qué tan lento puede ser el equipo en una prueba previa
+changed-pauses = Cuántas pausas admite una prueba previa
 changed-spell-metres = Tras cuánto camino cuenta otra vez una falta que dura
 changed-spell-seconds = Tras cuánto tiempo cuenta otra vez una falta que dura
 changed-counts-from = Desde cuánto camino cuenta una práctica interrumpida o a la que se le acabó el tiempo

@@ -15,6 +15,7 @@ unknown-page = This address leads nowhere in Coneyard.
 to-start = To the start
 to-path = To the exercises
 delete = Delete
+delete-no = Keep it
 delete-sure = Delete for good
 run-not-there = This run is not kept in this browser.
 store-trouble = What is kept in this browser cannot be read ({ $why }). Close other tabs of Coneyard and load this page again.
@@ -24,6 +25,7 @@ store-unreadable = { $count ->
 }
 store-no-answer = the browser has not answered for 10 seconds
 language-trouble = the texts of this language could not be fetched: { $why }
+said-in-english = { $why }
 reader-trouble = A part of this site could not be fetched ({ $why }). Check the connection and try again.
 store-undone = What you asked for was not done ({ $why }). Try it again.
 store-loose = { $count ->
@@ -33,8 +35,13 @@ store-loose = { $count ->
 store-try-again = Try to keep it again
 attempt-slowed = Slowed practice, at { $percent } % of real time where it was slowest. It never counts as the best, nor towards how sure a skill is.
 attempt-slowed-short = slowed practice
+attempt-forged = This result does not count: driven once more, the run is not what it says it is. How it differs stands below.
+attempt-forged-short = does not count: driven once more it is another drive
+attempt-too-slow = This computer simulated only { $percent } % of real time: what was driven so is easier than a truck is.
+attempt-too-slow-short = computer too slow
 attempt-other-simulation = Version { $made } of the simulation made this run, and version { $here } is here: the same controls would now give another drive. The debrief stands as it was judged then, but the run can no longer be driven again, replayed or judged. It can still be saved as a file.
 attempt-other-simulation-short = cannot be driven again
+no-date = no date
 caution-short = Classroom practice. Driving a real truck takes hands-on training under supervision and an evaluation in the workplace.
 made-quickly = This site was built quickly: it is larger and slower than it could be. coneyard-workshop build makes the small one.
 caution-title = What this is, and what it is not
@@ -61,13 +68,16 @@ units-metric = km/h, centimetres
 
 path-title = Exercises
 path-lead = In teaching order. Nothing is locked: drive what you like, as often as you like.
+group-alone = The truck alone
+group-loads = Loads
+group-traffic = People, traffic and the building
+group-whole = The whole job
 path-next = Practise this next
 path-best = Best so far
 path-last = { $tries ->
     [one] The only try
    *[other] Last of { $tries } tries
 }
-path-none-yet = none yet
 path-points = { $points } points, { $word }
 path-drive = Drive
 courses-loading = Fetching the exercises …
@@ -88,9 +98,15 @@ cut-off-go-on = Go on
 cut-off-judge = Judge as it is
 cut-off-trouble = That did not work: { $why }
 
-import-title = A file that was saved
-import-label = Choose the file of a run or of a pre-test: it is judged here and kept with your attempts
-import-judging = Judging the run …
+import-title = Files that were saved
+import-label = Runs and pre-tests: choose one file or many. They are judged here and kept with your attempts
+import-folder = Or a whole folder of them
+import-judging = { $count ->
+    [one] Judging the run …
+   *[other] Judging file { $n } of { $count } …
+}
+import-summary = { $kept } taken, { $known } already here, { $refused } not taken.
+import-known = (already here)
 import-trouble = The file was not taken: { $why }
 import-too-large = { $file }: the file has { $bytes } bytes; nothing that is saved here is that large
 
@@ -401,15 +417,34 @@ debrief-of-hundred = of 100 points
 debrief-skills = By skill
 debrief-clean-of = { $clean } of { $opportunities } without a fault
 debrief-good = What went well
-debrief-no-good = Nothing stood out yet. A clean stop at the line, a horn in time or a clean lap will show up here.
+debrief-no-good = Nothing stood out yet. A clean stop at the line, a horn in time or a gentle start will show up here.
 debrief-faults = What to do better
 debrief-no-faults = No fault was seen.
 debrief-measured = Measured { $measured }, limit { $limit }
+debrief-measured-least = Measured { $measured }, at least { $limit } is asked for
 debrief-measured-alone = Measured { $measured }
 debrief-times = { $times } times
 debrief-rule = Rule: { $rule }.
 debrief-look = Look at it ({ $at })
-debrief-next = What to drive next
+debrief-deed = { $times ->
+    [one] { $title }
+    [2] { $title }, twice
+    [3] { $title }, three times
+    [4] { $title }, four times
+    [5] { $title }, five times
+   *[other] { $title }, { $times } times
+}
+debrief-took = { $times ->
+    [one] { $title } ({ $severity })
+   *[other] { $title }, { $times } times ({ $severity })
+}
+debrief-worst = First of all
+debrief-other-faults = Also to do better
+debrief-plan-key = What the plan shows
+debrief-plan-trouble = The path is missing on the plan: { $why }
+debrief-again-not-done = Not driven to its end so that it counts: drive it once more.
+debrief-again-practise = What most needs practice: { $skill }. This exercise asks for it: drive it once more.
+debrief-enough = Good enough to go on; what is below can still be better.
 debrief-practise-skill = What most needs practice: { $skill }.
 debrief-nothing-at-fault = Nothing was at fault: go on along the path.
 debrief-drive-next = Drive “{ $title }”
@@ -469,6 +504,7 @@ print-word = Result
 print-opportunities = Without a fault
 print-share = Share, and where the true one lies
 print-share-more = In brackets: the 95 % interval after Wilson. The fewer opportunities, the wider it is.
+print-all-points = Where a skill has 0 points, a critical finding or many faults took all of them, however often it was right.
 print-clean-of = { $clean } of { $opportunities }
 print-no-good = Nothing stood out in this drive.
 print-practise = What to practise
@@ -587,7 +623,7 @@ replay-loading = The run is being opened …
 replay-trouble = The run cannot be shown.
 replay-to-debrief = To the debrief
 replay-play = Play
-replay-stop = Stop
+replay-pause = Pause
 replay-finding-before = To the finding before
 replay-finding-after = To the next finding
 replay-tick-back = One tick back
@@ -609,6 +645,8 @@ timeline-place = Place in the run
 timeline-at = { $at } of { $length }
 trace-speed = Speed
 trace-throttle = Throttle
+trace-tiller = Tiller
+trace-look = Look
 trace-arm = Arm
 trace-forks = Forks
 

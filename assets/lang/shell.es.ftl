@@ -15,6 +15,7 @@ unknown-page = Esta dirección no lleva a ninguna parte de Coneyard.
 to-start = Al inicio
 to-path = A los ejercicios
 delete = Borrar
+delete-no = No borrar
 delete-sure = Borrar para siempre
 run-not-there = Este recorrido no está guardado en este navegador.
 store-trouble = No se puede leer lo que se guarda en este navegador ({ $why }). Cierre las demás pestañas de Coneyard y vuelva a cargar esta página.
@@ -24,6 +25,7 @@ store-unreadable = { $count ->
 }
 store-no-answer = el navegador no ha respondido en 10 segundos
 language-trouble = no se pudieron cargar los textos de este idioma: { $why }
+said-in-english = el programa lo dice en inglés: «{ $why }»
 reader-trouble = No se pudo cargar una parte de este sitio ({ $why }). Revise la conexión e inténtelo otra vez.
 store-undone = No se hizo lo que pidió ({ $why }). Inténtelo otra vez.
 store-loose = { $count ->
@@ -33,8 +35,13 @@ store-loose = { $count ->
 store-try-again = Intentar guardarlo otra vez
 attempt-slowed = Práctica ralentizada, al { $percent } % del tiempo real donde fue más lenta. Nunca cuenta como la mejor ni para la seguridad de una habilidad.
 attempt-slowed-short = práctica ralentizada
+attempt-forged = Este resultado no cuenta: conducido de nuevo, el recorrido no es lo que dice ser. Abajo se dice en qué difiere.
+attempt-forged-short = no cuenta: conducido de nuevo sale otro recorrido
+attempt-too-slow = Este equipo solo simuló el { $percent } % del tiempo real: lo conducido así es más fácil que una transpaleta de verdad.
+attempt-too-slow-short = equipo demasiado lento
 attempt-other-simulation = Este recorrido lo hizo la versión { $made } de la simulación, y aquí está la versión { $here }: los mismos mandos darían ahora otro recorrido. El repaso queda como se evaluó entonces, pero el recorrido ya no se puede volver a conducir, reproducir ni evaluar. Aún se puede guardar como archivo.
 attempt-other-simulation-short = no se puede volver a conducir
+no-date = sin fecha
 caution-short = Práctica de aula. Para conducir una transpaleta real hacen falta formación práctica bajo supervisión y una evaluación en el lugar de trabajo.
 made-quickly = Este sitio se construyó deprisa: es más grande y más lento de lo que podría ser. coneyard-workshop build hace el pequeño.
 caution-title = Qué es esto y qué no es
@@ -61,13 +68,16 @@ units-metric = km/h, centímetros
 
 path-title = Ejercicios
 path-lead = En orden de enseñanza. Nada está cerrado: conduzca lo que quiera, cuantas veces quiera.
+group-alone = La transpaleta sola
+group-loads = Cargas
+group-traffic = Peatones, tráfico y nave
+group-whole = El trabajo completo
 path-next = Practique ahora este
 path-best = Lo mejor hasta ahora
 path-last = { $tries ->
     [one] El único intento
    *[other] Último de { $tries } intentos
 }
-path-none-yet = nada todavía
 path-points = { $points } puntos, { $word }
 path-drive = Conducir
 courses-loading = Cargando los ejercicios …
@@ -88,9 +98,15 @@ cut-off-go-on = Seguir
 cut-off-judge = Evaluar tal como está
 cut-off-trouble = No se pudo hacer: { $why }
 
-import-title = Un archivo guardado
-import-label = Elija el archivo de un recorrido o de una prueba previa: se evalúa aquí y se guarda con sus intentos
-import-judging = Evaluando el recorrido …
+import-title = Archivos guardados
+import-label = Recorridos y pruebas previas: elija uno o varios archivos. Se evalúan aquí y se guardan con sus intentos
+import-folder = O una carpeta entera
+import-judging = { $count ->
+    [one] Evaluando el recorrido …
+   *[other] Evaluando el archivo { $n } de { $count } …
+}
+import-summary = Aceptados: { $kept }; ya estaban aquí: { $known }; rechazados: { $refused }.
+import-known = (ya estaba aquí)
 import-trouble = No se aceptó el archivo: { $why }
 import-too-large = { $file }: el archivo tiene { $bytes } bytes; nada de lo que se guarda aquí es tan grande
 
@@ -106,7 +122,7 @@ drive-elsewhere = Este recorrido está abierto en otra pestaña. Siga allí, o c
 drive-unreadable = No se puede leer el registro de este recorrido.
 drive-other-simulation = Este recorrido se empezó con la versión { $made } de la simulación, y aquí está la versión { $here }: los mismos mandos darían ahora otro recorrido. No se puede seguir ni evaluar; bórrelo y empiece de nuevo.
 drive-not-being-kept = Este navegador no guarda el recorrido mientras se conduce ({ $why }). No cierre la página antes del repaso.
-drive-too-slow = Este ordenador es demasiado lento: el patio va al { $percent } % del tiempo real.
+drive-too-slow = Este equipo es demasiado lento: el patio va al { $percent } % del tiempo real.
 drive-paused = En pausa.
 drive-task-label = Tarea
 drive-step-of = Paso { $step } de { $steps }
@@ -114,7 +130,7 @@ needs-label = Teclas de este paso
 need-horn = bocina
 need-drive = avanzar
 need-drive-back = avanzar, horquillas delante
-need-brake = frenar (inversión)
+need-brake = frenar (contramarcha)
 need-let-go = soltar el brazo
 need-push-down = bajar el brazo del todo
 need-look = ojeada
@@ -187,8 +203,8 @@ drive-more = Más
 drive-full-screen = Pantalla completa
 drive-reported = Avisado.
 struck-title = Se ha golpeado a una persona.
-struck-more = El recorrido termina aquí. Con un equipo de verdad: pare, quédese, pida ayuda. Vea cómo ocurrió o empiece otra vez.
-struck-part = Esta parte termina aquí. Con un equipo de verdad: pare, quédese, pida ayuda.
+struck-more = El recorrido termina aquí. Con una transpaleta de verdad: pare, quédese, pida ayuda. Vea cómo ocurrió o empiece otra vez.
+struck-part = Esta parte termina aquí. Con una transpaleta de verdad: pare, quédese, pida ayuda.
 struck-debrief = Ver cómo ocurrió
 struck-on = Seguir
 leave-title = ¿Salir de este recorrido?
@@ -238,16 +254,16 @@ dash-look-behind = a las horquillas
 dash-load = Carga
 dash-load-none = ninguna
 dash-load-kg = { $pallets ->
-    [one] 1 palé, { $mass } kg; la inversión frena como mucho { $plugging } m/s²
-   *[other] { $pallets } palés, { $mass } kg; la inversión frena como mucho { $plugging } m/s²
+    [one] 1 palé, { $mass } kg; la contramarcha frena como mucho { $plugging } m/s²
+   *[other] { $pallets } palés, { $mass } kg; la contramarcha frena como mucho { $plugging } m/s²
 }
 dash-load-lb = { $pallets ->
-    [one] 1 palé, { $mass } lb; la inversión frena como mucho { $plugging } ft/s²
-   *[other] { $pallets } palés, { $mass } lb; la inversión frena como mucho { $plugging } ft/s²
+    [one] 1 palé, { $mass } lb; la contramarcha frena como mucho { $plugging } ft/s²
+   *[other] { $pallets } palés, { $mass } lb; la contramarcha frena como mucho { $plugging } ft/s²
 }
 dash-states = Ahora
 dash-braking = Freno
-dash-plugging = Inversión
+dash-plugging = Contramarcha
 dash-slipping = Patina
 dash-high-speed = Rápida
 dash-horn = Bocina
@@ -261,7 +277,7 @@ dash-too-heavy = Carga sobre la capacidad
 key-space = Espacio
 key-shift = Mayús
 action-ahead = Acelerador, unidad motriz delante
-action-back = Acelerador, horquillas delante; contra el movimiento: frena por inversión
+action-back = Acelerador, horquillas delante; contra el movimiento: frena a contramarcha
 action-tiller-left = Timón a la izquierda
 action-tiller-right = Timón a la derecha
 action-centre = Timón al centro
@@ -321,7 +337,7 @@ pretest-pauses = { $pauses ->
 }
 pretest-passes = Se supera con al menos { $total } de 100 puntos en total y al menos { $skill } en cada habilidad, cada parte llevada hasta el final y ninguna observación crítica.
 pretest-cut-off = Si el navegador se cierra, no se pierde nada: siga donde se quedó.
-pretest-slow = El ordenador debe seguir el tiempo real, al menos al { $percent } %. Una parte conducida en uno más lento deja el resultado abierto.
+pretest-slow = El equipo debe seguir el tiempo real, al menos al { $percent } %. Una parte conducida en uno más lento deja el resultado abierto.
 pretest-certifies-nobody = La prueba previa no certifica a nadie. Su instructor decide lo que sigue.
 pretest-parts = Las partes
 pretest-start-title = Empezar
@@ -401,15 +417,34 @@ debrief-of-hundred = de 100 puntos
 debrief-skills = Por habilidad
 debrief-clean-of = { $clean } de { $opportunities } sin falta
 debrief-good = Lo que salió bien
-debrief-no-good = Nada destacó todavía. Una parada limpia en la línea, la bocina a tiempo o una vuelta limpia aparecerán aquí.
+debrief-no-good = Nada destacó todavía. Una parada limpia en la línea, la bocina a tiempo o un arranque suave aparecerán aquí.
 debrief-faults = Lo que puede mejorar
 debrief-no-faults = No se vio ninguna falta.
 debrief-measured = Medido { $measured }, límite { $limit }
+debrief-measured-least = Medido { $measured }, se pide al menos { $limit }
 debrief-measured-alone = Medido { $measured }
 debrief-times = { $times } veces
 debrief-rule = Regla: { $rule }.
 debrief-look = Verlo ({ $at })
-debrief-next = Qué conducir ahora
+debrief-deed = { $times ->
+    [one] { $title }
+    [2] { $title }, dos veces
+    [3] { $title }, tres veces
+    [4] { $title }, cuatro veces
+    [5] { $title }, cinco veces
+   *[other] { $title }, { $times } veces
+}
+debrief-took = { $times ->
+    [one] { $title } ({ $severity })
+   *[other] { $title }, { $times } veces ({ $severity })
+}
+debrief-worst = Lo primero
+debrief-other-faults = También puede mejorar
+debrief-plan-key = Qué muestra el plano
+debrief-plan-trouble = En el plano falta el recorrido: { $why }
+debrief-again-not-done = No se condujo hasta el final de modo que cuente: condúzcalo otra vez.
+debrief-again-practise = Lo que más falta practicar: { $skill }. Este ejercicio lo pide: condúzcalo otra vez.
+debrief-enough = Basta para seguir; lo de abajo aún puede mejorar.
 debrief-practise-skill = Lo que más falta practicar: { $skill }.
 debrief-nothing-at-fault = Nada que corregir: siga por el camino.
 debrief-drive-next = Conducir «{ $title }»
@@ -469,6 +504,7 @@ print-word = Resultado
 print-opportunities = Sin falta
 print-share = Proporción, y dónde está la verdadera
 print-share-more = Entre paréntesis: el intervalo del 95 % según Wilson. Cuantas menos ocasiones, más ancho es.
+print-all-points = Donde una habilidad tiene 0 puntos, una observación crítica o muchas faltas se los llevaron todos, por muchas veces que saliera bien.
 print-clean-of = { $clean } de { $opportunities }
 print-no-good = Nada destacó en esta práctica.
 print-practise = Qué practicar
@@ -481,14 +517,14 @@ plan-ramp = rampa
 plan-dock = muelle
 plan-crossing = paso de peatones
 plan-zone = zona de velocidad
-plan-bay = hueco para palés
+plan-bay = plaza para palés
 plan-box = recuadro donde parar
 plan-gate = puerta
 plan-paint = línea pintada
 plan-trigger = línea que prepara una señal
-plan-yield = línea de ceder el paso
+plan-yield = línea de ceda el paso
 plan-mark = marca donde parar
-plan-stop = línea de parada
+plan-stop = línea de alto
 plan-overhead = viga o cortina
 plan-rail = barandilla o panel
 plan-rack = estantería o carga
@@ -519,7 +555,7 @@ limit-again-every = cuenta otra vez cada
 limit-at-a-line = parado ante una línea
 limit-away = distancia a la transpaleta
 limit-before = antes
-limit-closest = crítico por debajo de un hueco de
+limit-closest = crítico por debajo de una distancia de
 limit-closing = velocidad de acercamiento
 limit-closing-speed = velocidad de acercamiento
 limit-creep = velocidad muy lenta
@@ -532,7 +568,7 @@ limit-forks = altura de las horquillas
 limit-from = desde
 limit-from-mark = distancia a la marca
 limit-gap = separación
-limit-gap-fast = hueco si va rápido
+limit-gap-fast = separación si va rápido
 limit-glance = duración de la mirada
 limit-grace = tiempo para empezar a frenar
 limit-grade = pendiente
@@ -587,7 +623,7 @@ replay-loading = Abriendo el recorrido …
 replay-trouble = No se puede mostrar el recorrido.
 replay-to-debrief = Al repaso
 replay-play = Reproducir
-replay-stop = Parar
+replay-pause = Pausa
 replay-finding-before = A la observación anterior
 replay-finding-after = A la observación siguiente
 replay-tick-back = Un instante atrás
@@ -609,6 +645,8 @@ timeline-place = Lugar en el recorrido
 timeline-at = { $at } de { $length }
 trace-speed = Velocidad
 trace-throttle = Acelerador
+trace-tiller = Timón
+trace-look = Mirada
 trace-arm = Brazo
 trace-forks = Horquillas
 
@@ -687,7 +725,7 @@ arm-part-upper = Arriba, adonde lo lleva el muelle al soltarlo: freno.
 arm-part-driving = En medio: marcha.
 arm-part-lower = Abajo del todo, al doblar las rodillas con las dos manos en él: freno.
 controls-keyboard = Teclado
-controls-keyboard-lead = El acelerador crece mientras se mantiene su tecla y desaparece al soltarla. Contra el movimiento frena: es el frenado por inversión de marcha.
+controls-keyboard-lead = El acelerador crece mientras se mantiene su tecla y desaparece al soltarla. Contra el movimiento frena: es la contramarcha.
 controls-to-settings = Cambiar las teclas
 controls-gamepad = Mando de juego
 pad-part-tiller = Palanca izquierda: el timón.

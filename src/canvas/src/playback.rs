@@ -251,6 +251,7 @@ impl Strip {
             throttle: of(|f| f64::from(f.throttle)),
             arm: of(|f| f.arm / DEG),
             steer: of(|f| f.steer / DEG),
+            look: of(|f| f.head / DEG),
             forks: of(|f| f.fork_height),
             path: self
                 .frames

@@ -155,6 +155,8 @@ pub struct Traces {
     pub arm: Vec<f32>,
     /// Drive wheel angle, degrees, left positive.
     pub steer: Vec<f32>,
+    /// Where the head is turned, degrees from the truck's +x axis, left positive.
+    pub look: Vec<f32>,
     /// Fork height, m.
     pub forks: Vec<f32>,
     /// Path of the platform's middle, yard frame, m.

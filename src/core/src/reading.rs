@@ -99,6 +99,8 @@ pub struct Citation {
     pub note: Option<String>,
     /// What the site wants said beside findings of it, by language; empty where it does not say.
     pub said: Said,
+    /// Which skill it tells of; None where the rules do not say.
+    pub skill: Option<Skill>,
 }
 
 impl Citation {

@@ -52,6 +52,15 @@ pub struct Words {
     lang: &'static str,
 }
 
+/// What happened, where a finding can be measured in several units and each is another thing: code, unit, and
+/// the key of its sentence. In any other unit it is the code's own.
+pub const WHAT_BY_UNIT: [(&str, Unit, &str); 4] = [
+    ("yield-not-slowed", Unit::Degree, "yield-not-slowed-what-look"),
+    ("person-near-miss", Unit::Second, "person-near-miss-what-time"),
+    ("person-near-miss", Unit::MetrePerSecondSquared, "person-near-miss-what-slowing"),
+    ("unchecked-crossing", Unit::Count, "unchecked-crossing-what-checks"),
+];
+
 /// What is said about a finding.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Told {
@@ -126,7 +135,8 @@ impl Words {
         let [measured, limit] = self.measured_and_limit(finding, units).map(Value::from);
         let values = [("measured", measured), ("limit", limit)];
         let part = |suffix: &str| self.say(&format!("{}{suffix}", finding.code), &values);
-        let mut what = part("-what");
+        let by_unit = WHAT_BY_UNIT.iter().find(|w| w.0 == finding.code && w.1 == finding.unit);
+        let mut what = by_unit.map_or_else(|| part("-what"), |w| self.say(w.2, &values));
         if let Some(before) = finding.before {
             what.push(' ');
             what.push_str(&self.just_before(&before, units));

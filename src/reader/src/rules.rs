@@ -78,6 +78,7 @@ impl Rules {
             source: text(|rule| rule.citation.as_ref())?,
             note: text(|rule| rule.note.as_ref()),
             said: said.cloned().unwrap_or_default(),
+            skill: self.find(|rules| rules.rules.get(code)?.skill),
         })
     }
 

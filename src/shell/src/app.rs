@@ -12,6 +12,7 @@ use crate::pages;
 use crate::parts::kept::Kept;
 use crate::parts::keycap::KeyNames;
 use crate::parts::prepare::Prepare;
+use crate::parts::sketch::Sketcher;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
 use crate::store::StoreDesk;
@@ -47,6 +48,7 @@ fn App(
     provide_context(SettingsDesk(settings));
     provide_context(RouteDesk(route));
     provide_context(Prepare(later::prepare_driving));
+    provide_context(Sketcher(later::sketch));
     provide_context(library);
     provide_context(store);
     let key_names = RwSignal::new(Vec::new());

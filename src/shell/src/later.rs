@@ -10,6 +10,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use crate::canvas;
 use crate::pages::{controls, debrief, drive, pretest, print, progress, replay, settings};
+use crate::plan::{Ground, Sketch};
 use crate::route::Route;
 use crate::words::{k, say_with, text};
 
@@ -49,6 +50,20 @@ pub(crate) fn prepare_driving() {
             let _ = canvas::load().await;
         });
     });
+}
+
+/// The small picture of a course, as soon as what draws it is there. A list without its pictures is still
+/// one, so nothing is said where it does not come.
+pub(crate) fn sketch(course: String, line: Vec<[f32; 2]>) -> AnyView {
+    let is_there = RwSignal::new(false);
+    leptos::task::spawn_local(async move {
+        is_there.try_set(fetch_sketches().await.is_ok());
+    });
+    let view = move || {
+        let drawn = is_there.get().then(|| sketches(course.clone(), line.clone()).now_or_never());
+        drawn.flatten().and_then(Result::ok)
+    };
+    view.into_any()
 }
 
 /// Shows the page as soon as its group is there.
@@ -91,7 +106,7 @@ fn driving(route: Route) -> Shown {
 fn looking(route: Route) -> Shown {
     Ok(match route {
         Route::Debrief(id) => view! { <debrief::Debrief id /> }.into_any(),
-        Route::Replay { id, at } => view! { <replay::Replay id at /> }.into_any(),
+        Route::Replay { id, at, finding } => view! { <replay::Replay id at finding /> }.into_any(),
         Route::Progress => view! { <progress::Progress /> }.into_any(),
         _ => ().into_any(),
     })
@@ -113,5 +128,14 @@ fn setting(route: Route) -> Shown {
         Route::Controls => view! { <controls::Controls /> }.into_any(),
         Route::Settings => view! { <settings::SettingsPage /> }.into_any(),
         _ => ().into_any(),
+    })
+}
+
+#[wasm_split(sketches, wasm_split_path = leptos::wasm_split, fallible, preload(fetch_sketches))]
+fn sketches(course: String, line: Vec<[f32; 2]>) -> Shown {
+    Ok(match Ground::read("", &course) {
+        Ok(ground) => view! { <Sketch ground line /> }.into_any(),
+        // It is among the exercises, so it can be read.
+        Err(_) => ().into_any(),
     })
 }

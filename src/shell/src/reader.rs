@@ -32,8 +32,13 @@ pub(crate) async fn ask<T: DeserializeOwned>(question: &Question) -> Result<T, S
         return Err(say_with(k("reader-trouble"), vec![("why", text(sentence(thrown)))]));
     }
     let question = to_json(question)?;
-    let answer = js::ask(&question).map_err(sentence)?;
+    let answer = js::ask(&question).map_err(sentence).map_err(in_english)?;
     serde_json::from_str(&answer).map_err(|e| e.to_string())
+}
+
+/// What is wrong with a file is told in English only, as the programs tell it: so it is called what it is.
+pub(crate) fn in_english(why: String) -> String {
+    say_with(k("said-in-english"), vec![("why", text(why))])
 }
 
 /// What a text of site rules asks for. The reader is asked only where the text does not say it.

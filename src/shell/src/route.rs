@@ -43,6 +43,8 @@ pub(crate) enum Route {
         id: String,
         /// Where to begin to play; None waits at the start.
         at: Option<Tick>,
+        /// The finding to tell of there, by its number on the plan.
+        finding: Option<usize>,
     },
     /// Attempts over time.
     Progress,
@@ -77,11 +79,16 @@ impl Route {
             }
             ["debrief", id] => Self::Debrief((*id).to_owned()),
             ["print", id] => Self::Print((*id).to_owned()),
-            ["replay", id] => Self::Replay { id: (*id).to_owned(), at: None },
-            ["replay", id, at] => match at.parse() {
-                Ok(at) => Self::Replay { id: (*id).to_owned(), at: Some(at) },
-                Err(_) => Self::Unknown,
-            },
+            ["replay", id] => Self::Replay { id: (*id).to_owned(), at: None, finding: None },
+            ["replay", id, at, finding @ ..] if finding.len() < 2 => {
+                let finding = finding.first().map(|n| n.parse()).transpose();
+                match (at.parse(), finding) {
+                    (Ok(at), Ok(finding)) => {
+                        Self::Replay { id: (*id).to_owned(), at: Some(at), finding }
+                    }
+                    _ => Self::Unknown,
+                }
+            }
             ["progress"] => Self::Progress,
             ["controls"] => Self::Controls,
             ["settings"] => Self::Settings,
@@ -102,8 +109,11 @@ impl Route {
             Self::Part { sitting, part } => format!("#/pre-test/{sitting}/{}", part + 1),
             Self::Debrief(id) => format!("#/debrief/{id}"),
             Self::Print(id) => format!("#/print/{id}"),
-            Self::Replay { id, at: None } => format!("#/replay/{id}"),
-            Self::Replay { id, at: Some(at) } => format!("#/replay/{id}/{at}"),
+            Self::Replay { id, at: None, .. } => format!("#/replay/{id}"),
+            Self::Replay { id, at: Some(at), finding: None } => format!("#/replay/{id}/{at}"),
+            Self::Replay { id, at: Some(at), finding: Some(n) } => {
+                format!("#/replay/{id}/{at}/{n}")
+            }
             Self::Progress => "#/progress".to_owned(),
             Self::Controls => "#/controls".to_owned(),
             Self::Settings => "#/settings".to_owned(),
@@ -151,9 +161,9 @@ mod tests {
             Route::Part { sitting: "a1".into(), part: 9 },
             Route::Debrief("a1".into()),
             Route::Print("a1".into()),
-            Route::Replay { id: "a1".into(), at: Some(0) },
-            Route::Replay { id: "a1".into(), at: Some(640) },
-            Route::Replay { id: "a1".into(), at: None },
+            Route::Replay { id: "a1".into(), at: Some(0), finding: None },
+            Route::Replay { id: "a1".into(), at: Some(640), finding: Some(3) },
+            Route::Replay { id: "a1".into(), at: None, finding: None },
             Route::Progress,
             Route::Controls,
             Route::Settings,
@@ -163,6 +173,8 @@ mod tests {
         }
         assert_eq!(Route::parse(""), Route::Home);
         assert_eq!(Route::parse("#/replay/a1/soon"), Route::Unknown);
+        assert_eq!(Route::parse("#/replay/a1/1/first"), Route::Unknown);
+        assert_eq!(Route::parse("#/replay/a1/1/2/3"), Route::Unknown);
         assert_eq!(Route::parse("#/drive/figure-eight"), Route::Unknown);
         assert_eq!(Route::parse("#/pre-test/a1/0"), Route::Unknown);
     }

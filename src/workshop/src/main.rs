@@ -14,6 +14,8 @@ mod corpus;
 #[cfg(feature = "measures")]
 mod curves;
 #[cfg(feature = "measures")]
+mod living;
+#[cfg(feature = "measures")]
 mod progress;
 #[cfg(feature = "measures")]
 mod spread;
@@ -50,6 +52,9 @@ enum Command {
     /// Drive every course and the pre-test late and in a hurry, and draw how the points fall
     Curves(curves::Args),
     #[cfg(feature = "measures")]
+    /// Make the yard at the top of the first page anew, from a model rider's drive
+    Living(living::Args),
+    #[cfg(feature = "measures")]
     /// Let hands of all kinds drive, and hold what is found against what an oracle sees
     Attack(attack::Args),
     #[cfg(feature = "measures")]
@@ -74,6 +79,8 @@ fn main() -> ExitCode {
             Command::Curves(args) => curves::curves(&args),
             #[cfg(feature = "measures")]
             Command::Attack(args) => attack::attack(&args),
+            #[cfg(feature = "measures")]
+            Command::Living(args) => living::living(&args),
             #[cfg(feature = "measures")]
             Command::Spread(args) => spread::spread(&args),
             #[cfg(not(feature = "measures"))]

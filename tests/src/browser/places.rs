@@ -14,7 +14,8 @@ pub const CUT_OFF: &str = "[aria-labelledby=cut-off-title] li";
 /// Path: why a drive that was cut off cannot be gone on with.
 pub const CANNOT_GO_ON: &str = "[aria-labelledby=cut-off-title] li .note";
 /// The deletion of what stands on the page, and the answer to the question whether it is meant.
-pub const DELETE: &str = ".actions > button:last-of-type";
+pub const DELETE: &str =
+    ".actions:not(:has(.answers)) > button:last-of-type, .answers button:last-of-type";
 /// Path: the field for a run file.
 pub const IMPORT: &str = "input[type=file]";
 /// Drive: the drive has begun.

@@ -47,6 +47,10 @@ pub struct Attempt {
     pub simulation: Option<u32>,
     /// The judge's word, with the debrief.
     pub verdict: Verdict,
+    /// The way of the platform's middle in few points, yard frame, m; empty as long as the run has not
+    /// been driven again for it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub line: Vec<[f32; 2]>,
 }
 
 /// What a run file tells of itself without being driven.
@@ -95,6 +99,7 @@ impl Attempt {
             pace: told.pace,
             simulation: Some(told.simulation),
             verdict,
+            line: Vec::new(),
         }
     }
 

@@ -15,11 +15,17 @@ pub struct Standing {
     pub tries: usize,
 }
 
+/// The same name, however it was typed: capitals and spaces around it tell nobody apart.
+pub fn same_person(one: &str, other: &str) -> bool {
+    let folded = |name: &str| name.trim().chars().flat_map(char::to_lowercase).collect::<String>();
+    one == other || folded(one) == folded(other)
+}
+
 /// What this person's attempts on this course come to. Attempts come oldest first.
 pub fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standing {
     let mut standing = Standing::default();
     // A part of a pre-test is no try at the exercise, on whichever side it was driven.
-    let tries = |a: &&Attempt| a.course == course && a.who == who && a.place.is_none();
+    let tries = |a: &&Attempt| a.course == course && same_person(&a.who, who) && a.place.is_none();
     for attempt in attempts.iter().filter(tries) {
         standing.tries += 1;
         standing.last = Some(attempt.clone());

@@ -46,6 +46,7 @@ fn expected() -> BTreeSet<String> {
             keys.insert(format!("{}{part}", duty.code));
         }
     }
+    keys.extend(WHAT_BY_UNIT.iter().map(|what| what.2.to_owned()));
     keys.extend(SKILLS.iter().map(|s| skill_key(*s).to_owned()));
     for s in [Severity::Good, Severity::Minor, Severity::Major, Severity::Critical] {
         keys.insert(severity_key(s).to_owned());
@@ -115,6 +116,30 @@ fn a_spill_tells_how_it_was_driven_just_before() {
 }
 
 /// A fault that came of another names it by its title.
+#[test]
+fn what_was_measured_in_another_unit_has_a_sentence_of_its_own() {
+    for lang in LANGUAGES {
+        let words = Words::new(lang);
+        for (code, unit, key) in WHAT_BY_UNIT {
+            let finding = |unit| Finding {
+                code: code.to_owned(),
+                severity: Severity::Minor,
+                from: 0,
+                to: 0,
+                measured: 2.0,
+                limit: 1.0,
+                unit,
+                at: vec2(0.0, 0.0),
+                before: None,
+                cause: None,
+            };
+            let told = |unit| words.tell(&finding(unit), Units::Metric).what;
+            assert!(words.has(key), "{lang}: {key}");
+            assert_ne!(told(unit), told(Unit::Share), "{lang}: {key}");
+        }
+    }
+}
+
 #[test]
 fn a_fault_that_came_of_another_says_so() {
     for (lang, title) in [("en", "Too fast in a turn"), ("es", "Demasiado rápido en una curva")] {

@@ -66,6 +66,23 @@ pub(crate) fn DriveNow() -> impl IntoView {
     }
 }
 
+/// A yard in which somebody drives and people cross, over the whole width. It is a picture: what moves is moved
+/// by the browser, and stands still for who wants less motion.
+#[component]
+fn Living() -> impl IntoView {
+    view! {
+        <div class="yard-picture" aria-hidden="true">
+            <link rel="stylesheet" href="assets/living/moves.css" />
+            <div class="living">
+                <img src="assets/living/floor.svg" alt="" />
+                <img class="person-0" src="assets/living/person.svg" alt="" />
+                <img class="person-1" src="assets/living/person.svg" alt="" />
+                <img class="truck" src="assets/living/truck.svg" alt="" />
+            </div>
+        </div>
+    }
+}
+
 /// The first page.
 #[component]
 pub(crate) fn Home() -> impl IntoView {
@@ -74,10 +91,8 @@ pub(crate) fn Home() -> impl IntoView {
     let next = next_drive();
     let touch = move || settings.with(|s| s.shows_touch());
     view! {
-        <p class="lead">{tr("home-lead")}</p>
-        <NoExercises />
-        <super::pretest::OpenSittings />
-        <section class="drive-now" aria-label=tr("home-drive-now")>
+        <section class="first-yard" aria-label=tr("home-drive-now")>
+            <Living />
             <a
                 id="drive-now"
                 class="button primary huge"
@@ -88,11 +103,18 @@ pub(crate) fn Home() -> impl IntoView {
                     {move || next.get().map(|(_, title)| title)}
                 </small>
             </a>
-            <Show when=touch fallback=move || view! { <FewKeys /> }>
-                <p class="hint">{tr("hint-touch")}</p>
-            </Show>
         </section>
-        <section class="card who" aria-labelledby="who-title">
+        <p class="lead">
+            {tr("home-lead")} " " <a href="#/path">
+                {tr("home-to-path")}
+            </a>
+        </p>
+        <NoExercises />
+        <super::pretest::OpenSittings />
+        <Show when=touch fallback=move || view! { <FewKeys /> }>
+            <p class="hint">{tr("hint-touch")}</p>
+        </Show>
+        <section class="who" aria-labelledby="who-title">
             <h2 id="who-title">{tr("home-who-title")}</h2>
             <div class="fields">
                 <WhoField />
@@ -101,14 +123,10 @@ pub(crate) fn Home() -> impl IntoView {
             </div>
             <p class="quiet">{tr("home-private")}</p>
         </section>
-        <p>
-            <a class="button" href="#/path">
-                {tr("home-to-path")}
-            </a>
+        <p class="quiet caution">
+            <strong>{tr("caution-title")}</strong>
+            ". "
+            {tr("caution")}
         </p>
-        <section class="card">
-            <h2>{move || say(k("caution-title"))}</h2>
-            <p>{tr("caution")}</p>
-        </section>
     }
 }

@@ -1,6 +1,6 @@
 //! Attempts over time: a small plot for each skill, and the same numbers as a table.
 
-use coneyard_core::class::shares;
+use coneyard_core::class::{same_person, shares};
 use coneyard_core::finding::Skill;
 use coneyard_core::score::certainty::readiness;
 use coneyard_core::score::points::SKILLS;
@@ -63,7 +63,7 @@ pub(crate) fn Progress() -> impl IntoView {
         let course = course.get();
         store.attempts.with(|all| {
             all.iter()
-                .filter(|a| a.who == who && (course.is_empty() || a.course == course))
+                .filter(|a| same_person(&a.who, &who) && (course.is_empty() || a.course == course))
                 .cloned()
                 .collect::<Vec<_>>()
         })

@@ -3,6 +3,7 @@
 
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
 
 use crate::words::{k, tr};
 
@@ -126,19 +127,39 @@ pub(crate) fn Choice(
     .into_any()
 }
 
-/// A deletion: the first press asks, the second does it.
+/// A deletion: the first press asks, the second does it. What keeps everything as it is comes to lie under
+/// the pointer, and the second click of a double one deletes nothing wherever it lands.
 #[component]
 pub(crate) fn Delete(
     /// Does it.
     #[prop(into)]
     act: Callback<MouseEvent>,
 ) -> AnyView {
-    let sure = RwSignal::new(false);
+    let asks = RwSignal::new(false);
+    let answers = NodeRef::<leptos::html::Span>::new();
+    answers.on_load(|answers| {
+        // The button that was pressed is gone: keys go on at the first answer.
+        let first = answers.query_selector("button").ok().flatten();
+        if let Some(first) = first.and_then(|f| f.dyn_into::<web_sys::HtmlElement>().ok()) {
+            let _ = first.focus();
+        }
+    });
+    let sure = move |ev: MouseEvent| {
+        if ev.detail() < 2 {
+            act.run(ev);
+        }
+    };
     (move || {
-        if sure.get() {
-            view! { <Press name=k("delete-sure") class="grave" act /> }
+        if asks.get() {
+            view! {
+                <span class="answers" node_ref=answers>
+                    <Press name=k("delete-no") act=move |_| asks.set(false) />
+                    <Press name=k("delete-sure") class="grave" act=sure />
+                </span>
+            }
+            .into_any()
         } else {
-            view! { <Press name=k("delete") act=move |_| sure.set(true) /> }
+            view! { <Press name=k("delete") act=move |_| asks.set(true) /> }.into_any()
         }
     })
     .into_any()

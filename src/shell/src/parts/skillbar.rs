@@ -1,11 +1,9 @@
-//! Points of a skill: a bar, the number and a word.
+//! What points are called.
 
 use coneyard_core::debrief::SkillResult;
 use coneyard_core::reading::Terms;
-use coneyard_core::words::skill_key;
-use leptos::prelude::*;
 
-use crate::words::{k, number, say, say_with, steady_number};
+use crate::words::k;
 
 /// A word for so many points, by what a pre-test asks for: its total of the whole is well shown,
 /// its mark of a single skill is enough.
@@ -19,53 +17,38 @@ pub(crate) fn points_word(points: f64, terms: Terms) -> &'static str {
     }
 }
 
-/// How the bar is drawn for so many points.
-fn points_class(points: f64, terms: Terms) -> &'static str {
-    if points >= terms.pass_total {
-        "well"
-    } else if points >= terms.pass_skill {
-        "enough"
-    } else {
-        "practise"
-    }
+/// The word for a skill. Whose every second chance had a fault in it has not shown it well, however small
+/// the faults were.
+pub(crate) fn skill_word(result: &SkillResult, points: f64, terms: Terms) -> &'static str {
+    let word = points_word(points, terms);
+    let mostly_clean = 2 * result.clean >= result.opportunities;
+    if word == k("points-well") && !mostly_clean { k("points-enough") } else { word }
 }
 
-/// One skill's row. Without what the site asks for, as long as that is on its way, it has no word.
-#[component]
-pub(crate) fn SkillBar(result: SkillResult, terms: Option<Terms>) -> impl IntoView {
-    let name = skill_key(result.skill);
-    let (opportunities, clean) = (result.opportunities, result.clean);
-    let shown = result.points;
-    view! {
-        <li class="skill">
-            <span class="name">{move || say(name)}</span>
-            {match shown {
-                Some(points) => {
-                    view! {
-                        <span class="points">{move || steady_number(points, 0)}</span>
-                        <span class="bar" aria-hidden="true">
-                            <span
-                                class=format!("fill {}", terms.map_or("", |t| points_class(points, t)))
-                                style:width=format!("{points:.0}%")
-                            ></span>
-                        </span>
-                        <span class="word">
-                            {move || terms.map(|t| say(points_word(points, t)))} " · "
-                            {move || {
-                                say_with(
-                                    k("debrief-clean-of"),
-                                    vec![
-                                        ("clean", number(clean)),
-                                        ("opportunities", number(opportunities)),
-                                    ],
-                                )
-                            }}
-                        </span>
-                    }
-                        .into_any()
-                }
-                None => view! { <span class="word none">{move || say(k("points-not-shown"))}</span> }.into_any(),
-            }}
-        </li>
+#[cfg(test)]
+mod tests {
+    use coneyard_core::finding::Skill;
+
+    use super::*;
+
+    #[test]
+    fn a_word_never_praises_what_was_mostly_at_fault() {
+        let terms = Terms {
+            pass_skill: 70.0,
+            pass_total: 80.0,
+            ready_from: 0.9,
+            time_ratio_least: 0.95,
+            pauses_most: 1,
+        };
+        let word = |points: f64, clean, opportunities| {
+            let skill = Skill::Steering;
+            let all = Some(points);
+            let result = SkillResult { skill, points: all, opportunities, clean, weight: 1.0 };
+            skill_word(&result, points, terms)
+        };
+        assert_eq!(word(96.0, 0, 1), "points-enough");
+        assert_eq!(word(96.0, 1, 2), "points-well");
+        assert_eq!(word(75.0, 0, 3), "points-enough");
+        assert_eq!(word(0.0, 6, 8), "points-practise");
     }
 }

@@ -4,13 +4,14 @@ use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 use wasm_bindgen::JsValue;
 
-use crate::words::{self, fine_time_text, k, number, say_with, time_text};
+use crate::words::{self, fine_time_text, k, number, say, say_with, time_text};
 
 /// A date and time as the set language writes it.
 pub(crate) fn date_text(rfc3339: &str) -> String {
     let date = js_sys::Date::new(&JsValue::from_str(rfc3339));
     if date.get_time().is_nan() {
-        return rfc3339.to_owned();
+        // A scripted ride has no date; what is no date is shown as it is.
+        return if rfc3339.is_empty() { say(k("no-date")) } else { rfc3339.to_owned() };
     }
     let options = js_sys::Object::new();
     for (name, value) in [("dateStyle", "medium"), ("timeStyle", "short")] {

@@ -22,14 +22,19 @@ pub(super) struct Frame {
 }
 
 impl Frame {
-    /// The frame that shows this floor as large as fits.
+    /// The frame that shows this floor as large as fits on paper.
     pub(super) fn of(south_west: Vec2, north_east: Vec2) -> Self {
+        Self::within(south_west, north_east, WIDEST, HIGHEST)
+    }
+
+    /// The frame that shows this floor as large as fits into so much.
+    pub(super) fn within(south_west: Vec2, north_east: Vec2, widest: f64, highest: f64) -> Self {
         let size = north_east - south_west;
         let size = vec2(size.x.max(1.0), size.y.max(1.0));
         Self {
             corner: vec2(south_west.x, north_east.y),
             size,
-            scale: (WIDEST / size.x).min(HIGHEST / size.y),
+            scale: (widest / size.x).min(highest / size.y),
         }
     }
 

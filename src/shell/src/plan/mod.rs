@@ -1,5 +1,5 @@
-//! The plan of a drive, for paper: the course from above as a drawing, the path driven on it, and
-//! the findings by their numbers. Nothing hangs on colour: lines differ by width and dashes, areas
+//! The plan of a drive, for paper, the debrief and lists: the course from above as a drawing, the path
+//! driven on it, and the findings by their numbers. Nothing hangs on colour: lines differ by width and dashes, areas
 //! by hatching, findings by shape and number.
 
 mod arrows;
@@ -7,9 +7,11 @@ mod frame;
 mod ground;
 mod labels;
 mod marker;
+mod sketch;
 mod view;
 
 pub(crate) use ground::Ground;
 pub(crate) use labels::numbered;
 pub(crate) use marker::Marker;
+pub(crate) use sketch::Sketch;
 pub(crate) use view::{Key, Plan};

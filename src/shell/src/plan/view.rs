@@ -31,7 +31,7 @@ const LANE_EDGE: &str = "lane-edge";
 type Layer = (&'static str, String);
 
 /// All of the course, from below to the top. Classes tell how each is drawn.
-fn layers(ground: &Ground, frame: &Frame) -> Vec<Layer> {
+pub(super) fn layers(ground: &Ground, frame: &Frame) -> Vec<Layer> {
     let patch = |kind: Surface| {
         frame.outlines(
             ground.patches.iter().filter(|p| p.surface == kind).map(|p| p.area_m.as_slice()),
@@ -117,7 +117,7 @@ fn hatchings() -> impl IntoView {
 }
 
 /// The hatching of a class, for the few that have one.
-fn hatching(class: &str) -> Option<&'static str> {
+pub(super) fn hatching(class: &str) -> Option<&'static str> {
     match class {
         "rack" => Some("url(#plan-rack)"),
         "wet" => Some("url(#plan-wet)"),
@@ -161,7 +161,7 @@ fn findings(numbered: &[Numbered], frame: &Frame) -> impl IntoView + use<> {
 }
 
 /// The path driven with its start and its heads.
-fn driven(path: &[[f32; 2]], frame: &Frame) -> impl IntoView + use<> {
+pub(super) fn driven(path: &[[f32; 2]], frame: &Frame) -> impl IntoView + use<> {
     let points = path.iter().map(|[x, y]| frame.at(vec2(f64::from(*x), f64::from(*y))));
     let points = arrows::thinned(points);
     let start = points.first().copied();

@@ -136,6 +136,24 @@ impl StoreDesk {
         }
     }
 
+    /// Keeps what was learned of an attempt. The lists see it when they are read next: a page that shows
+    /// the attempt is not made anew for it.
+    pub(crate) async fn learn(self, attempt: Attempt) {
+        let put = |all: &mut Vec<Attempt>| {
+            all.iter_mut().filter(|a| a.id == attempt.id).for_each(|a| a.clone_from(&attempt));
+        };
+        self.attempts.update_untracked(put);
+        self.stored.update_value(put);
+        // One that is loose, or was deleted meanwhile, is not there to amend; what cannot be kept now is
+        // learned again the next time.
+        let is_it = |a: &Attempt| a.id == attempt.id;
+        let is_kept = self.attempts.with_untracked(|all| all.iter().any(is_it))
+            && !self.loose.with_untracked(|all| all.iter().any(|l| is_it(&l.record.0)));
+        if is_kept && let Ok(store) = Store::open().await {
+            let _ = store.amend(&attempt).await;
+        }
+    }
+
     /// The run file of an attempt.
     pub(crate) async fn run(self, id: &str) -> Result<Option<String>, String> {
         let of_it = |l: &&Loose<(Attempt, String)>| l.record.0.id == id;

@@ -1,8 +1,7 @@
-//! Findings as marks: a shape by severity, its name for who points at it or reads it aloud.
-//! Marks that would lie on each other are put on lines of their own.
+//! Findings as marks: a shape by severity, its name for who points at it or reads it aloud. No mark lies
+//! on another: who stands too close moves aside or onto a line below, tied to its place by a stroke.
 
 use coneyard_core::finding::Finding;
-use coneyard_core::time::Tick;
 use leptos::prelude::*;
 
 use super::scale::Scale;
@@ -10,38 +9,90 @@ use crate::parts::finding;
 use crate::settings::use_settings;
 use crate::words::{fine_time_text, k, say_with, tell, text, tr};
 
-/// Share of the width that a mark takes up on a narrow screen: 24 px of 360.
-const WIDTH: f64 = 24.0 / 360.0;
-/// Lines of marks at most; what does not fit lies over others on the last.
+/// A mark is so wide and high, px: the least that a finger hits.
+pub(super) const WIDE: f64 = 24.0;
+/// From one line of marks to the next, px.
+const LINE: f64 = 25.0;
+/// Marks go onto one more line rather than this many widths aside, up to so many lines.
+const ASIDE: f64 = 1.2;
 const LINES: usize = 3;
 
-/// The line for each of these places, which ascend.
-fn lines(places: &[f64]) -> Vec<usize> {
-    let mut ends = [f64::NEG_INFINITY; LINES];
-    places
-        .iter()
-        .map(|place| {
-            let line = ends.iter().position(|end| place - end >= WIDTH).unwrap_or(LINES - 1);
-            ends[line] = *place;
-            line
-        })
-        .collect()
+/// Where a mark stands: share of the width, and line from the top.
+type Spot = (f64, usize);
+
+/// Places, which ascend, moved as little as can be (in squares) so that they are this far apart, and half
+/// of it from the ends: Barlow and others' pooling of neighbours (1972).
+fn apart(places: &[f64], width: f64) -> Vec<f64> {
+    let mut pools: Vec<(f64, usize)> = Vec::new();
+    for (n, place) in places.iter().enumerate() {
+        let mut pool = (place - n as f64 * width, 1);
+        while let Some((sum, count)) = pools.pop_if(|p| p.0 / p.1 as f64 > pool.0 / pool.1 as f64) {
+            pool = (pool.0 + sum, pool.1 + count);
+        }
+        pools.push(pool);
+    }
+    let most = 1.0 - 0.5 * width - places.len().saturating_sub(1) as f64 * width;
+    let starts = pools.into_iter().flat_map(|(sum, n)| core::iter::repeat_n(sum / n as f64, n));
+    let inside = |start: f64| start.min(most).max(0.5 * width);
+    starts.enumerate().map(|(n, start)| inside(start) + n as f64 * width).collect()
+}
+
+/// A spot for each of these places, which ascend, on so many lines.
+fn on_lines(places: &[f64], width: f64, lines: usize) -> Vec<Spot> {
+    let mut spots = vec![(0.0, 0); places.len()];
+    for line in 0..lines {
+        let mine: Vec<f64> = places.iter().copied().skip(line).step_by(lines).collect();
+        for (n, place) in apart(&mine, width).into_iter().enumerate() {
+            spots[line + n * lines] = (place, line);
+        }
+    }
+    spots
+}
+
+/// A spot for each of these places, none over another.
+fn spots(places: &[f64], width: f64) -> Vec<Spot> {
+    let needed = ((places.len() as f64 * width).ceil() as usize).max(1);
+    let near = |spots: &Vec<Spot>| {
+        spots.iter().zip(places).all(|((spot, _), place)| (spot - place).abs() <= ASIDE * width)
+    };
+    (needed..=LINES)
+        .map(|lines| on_lines(places, width, lines))
+        .find(near)
+        .unwrap_or_else(|| on_lines(places, width, needed.max(LINES)))
 }
 
 /// The row of marks.
 #[component]
-pub(super) fn Marks(findings: Vec<Finding>, scale: Scale, seek: Callback<Tick>) -> impl IntoView {
+pub(super) fn Marks(
+    findings: Vec<Finding>,
+    scale: Scale,
+    /// Width of the timeline, px.
+    #[prop(into)]
+    wide: Signal<f64>,
+    /// Shows the finding of this index.
+    pick: Callback<usize>,
+) -> impl IntoView {
     let settings = use_settings();
     let places: Vec<f64> = findings.iter().map(|f| scale.share(f.from)).collect();
-    let lines = lines(&places);
-    let used = lines.iter().max().map_or(0, |most| most + 1);
+    let placed = places.clone();
+    let spots = Memo::new(move |_| spots(&placed, WIDE / wide.get().max(WIDE)));
+    let spot = move |n: usize| spots.with(|all| all.get(n).copied().unwrap_or_default());
+    let lines = move || spots.with(|all| all.iter().map(|s| s.1 + 1).max().unwrap_or(0));
+    let high = move || LINE * lines() as f64 + 6.0;
+    let ties = move || {
+        let tie = |(n, place): (usize, &f64)| {
+            let (along, line) = spot(n);
+            let bottom = LINE * line as f64 + WIDE;
+            format!("M{:.2} {bottom:.1}L{:.2} {:.1}", 100.0 * along, 100.0 * place, high())
+        };
+        places.iter().enumerate().map(tie).collect::<String>()
+    };
     let marks = findings
         .into_iter()
-        .zip(places)
-        .zip(lines)
-        .map(|((f, place), line)| {
+        .enumerate()
+        .map(|(n, f)| {
             let class = format!("mark-button {}", finding::class(f.severity));
-            let (mark, from) = (finding::mark(f.severity), f.from);
+            let mark = finding::mark(f.severity);
             let name = Memo::new(move |_| {
                 let title = tell(&f, settings.with(|s| s.units)).title;
                 let at = text(fine_time_text(f.from));
@@ -53,9 +104,9 @@ pub(super) fn Marks(findings: Vec<Finding>, scale: Scale, seek: Callback<Tick>) 
                     class=class
                     title=name
                     aria-label=name
-                    style:left=format!("{:.3}%", place * 100.0)
-                    style:top=format!("{:.1}rem", 1.6 * line as f64)
-                    on:click=move |_| seek.run(from)
+                    style:left=move || format!("{:.3}%", spot(n).0 * 100.0)
+                    style:top=move || format!("{:.1}px", LINE * spot(n).1 as f64)
+                    on:click=move |_| pick.run(n)
                 >
                     {mark}
                 </button>
@@ -67,8 +118,16 @@ pub(super) fn Marks(findings: Vec<Finding>, scale: Scale, seek: Callback<Tick>) 
             class="marks"
             role="group"
             aria-label=tr("timeline-marks")
-            style:height=format!("{:.1}rem", 1.6 * used as f64)
+            style:height=move || format!("{:.1}px", high())
         >
+            <svg
+                class="ties"
+                viewBox=move || format!("0 0 100 {:.1}", high())
+                preserveAspectRatio="none"
+                aria-hidden="true"
+            >
+                <path d=ties vector-effect="non-scaling-stroke" />
+            </svg>
             {marks}
         </div>
     }
@@ -79,9 +138,32 @@ mod tests {
     use super::*;
 
     #[test]
-    fn marks_close_together_get_lines_of_their_own() {
-        assert_eq!(lines(&[0.1, 0.11, 0.12, 0.13, 0.5]), [0, 1, 2, 2, 0]);
-        assert_eq!(lines(&[]), [] as [usize; 0]);
-        assert_eq!(lines(&[0.0, 0.2, 0.4]), [0, 0, 0]);
+    fn what_stands_alone_stands_at_its_place() {
+        assert_eq!(spots(&[], 0.1), []);
+        assert_eq!(spots(&[0.1, 0.5, 0.9], 0.1), [(0.1, 0), (0.5, 0), (0.9, 0)]);
+        assert_eq!(spots(&[0.0, 1.0], 0.1), [(0.05, 0), (0.95, 0)], "none hangs over the end");
+    }
+
+    #[test]
+    fn no_mark_lies_on_another_however_many_there_are() {
+        let crowd: Vec<f64> = core::iter::repeat_n(0.3, 20)
+            .chain((0..20).map(|n| 0.6 + 0.005 * f64::from(n)))
+            .collect();
+        for width in [0.01, 0.02, 0.06, 0.08, 0.3] {
+            let spots = spots(&crowd, width);
+            for (n, a) in spots.iter().enumerate() {
+                assert!(a.0 >= 0.5 * width - 1e-9 && a.0 <= 1.0 - 0.5 * width + 1e-9, "{a:?}");
+                for b in &spots[..n] {
+                    assert!(a.1 != b.1 || (a.0 - b.0).abs() >= width - 1e-9, "{a:?} on {b:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn marks_go_below_before_they_go_far_aside() {
+        let spots = spots(&[0.5; 6], 0.05);
+        assert!(spots.iter().all(|s| (s.0 - 0.5).abs() <= ASIDE * 0.05), "{spots:?}");
+        assert_eq!(spots.iter().map(|s| s.1).max(), Some(1));
     }
 }

@@ -1,5 +1,5 @@
-//! The timeline under a replay: findings as marks, traces of speed, throttle, arm and forks, and
-//! the place that is shown. It knows ticks and values, not the canvas: whoever uses it is told
+//! The timeline under a replay: findings as marks, traces of speed, throttle, tiller, arm, look and forks
+//! with their names beside them, and the place that is shown. It knows ticks and values, not the canvas: whoever uses it is told
 //! where to go.
 
 mod marks;
@@ -10,14 +10,14 @@ use coneyard_core::desk::Traces;
 use coneyard_core::finding::Finding;
 use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::words::Units;
-use leptos::ev::{KeyboardEvent, PointerEvent};
+use leptos::ev::{KeyboardEvent, PointerEvent, resize};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
 use crate::words::{fine_time_text, k, say_with, text, time_text, tr};
 use marks::Marks;
 use scale::{Scale, tick_step};
-use traces::{Row, rows};
+use traces::{Name, Row, rows};
 
 /// Where the playhead goes by a key; None when the key is not one of the timeline's.
 fn by_key(key: &str, fast: bool, now: Tick, last: Tick) -> Option<Tick> {
@@ -50,6 +50,8 @@ pub(crate) fn Timeline(
     units: Signal<Units>,
     /// Goes to a tick.
     seek: Callback<Tick>,
+    /// Shows the finding of this index.
+    pick: Callback<usize>,
 ) -> impl IntoView {
     let scale = Scale { last };
     let pointed = move |ev: &PointerEvent| {
@@ -75,13 +77,36 @@ pub(crate) fn Timeline(
             vec![("at", text(fine_time_text(now.get()))), ("length", text(time_text(last)))],
         )
     };
-    let rows =
-        rows(&traces, last).into_iter().map(|row| view! { <Row row units /> }).collect_view();
+    let rows = rows(&traces, last);
+    let names = rows
+        .iter()
+        .map(|row| view! { <Name name=row.name() ends=row.ends() units /> })
+        .collect_view();
+    let places: Vec<f64> = findings.iter().map(|f| 100.0 * scale.share(f.from)).collect();
+    let places = places
+        .into_iter()
+        .map(|at| view! { <span class="at-finding" style:left=format!("{at:.3}%")></span> })
+        .collect_view();
+    let rows = rows.into_iter().map(|row| view! { <Row row /> }).collect_view();
+    let plot = NodeRef::<leptos::html::Div>::new();
+    let wide = RwSignal::new(0.0);
+    let measure = move || {
+        if let Some(plot) = plot.get_untracked() {
+            wide.set(f64::from(plot.client_width()));
+        }
+    };
+    plot.on_load(move |_| request_animation_frame(measure));
+    let resized = window_event_listener(resize, move |_| measure());
+    on_cleanup(move || resized.remove());
     view! {
         <section class="timeline" aria-label=tr("timeline-label")>
-            <Marks findings scale seek />
+            <Marks findings scale wide pick />
+            <ul class="trace-names">
+                {names}
+            </ul>
             <div
                 class="plot"
+                node_ref=plot
                 role="slider"
                 tabindex="0"
                 aria-label=tr("timeline-place")
@@ -106,7 +131,7 @@ pub(crate) fn Timeline(
                     }
                 }
             >
-                {rows}
+                {rows} {places}
                 <span
                     class="playhead"
                     aria-hidden="true"

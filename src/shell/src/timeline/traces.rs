@@ -50,7 +50,7 @@ fn range(values: &[f32], least: (f64, f64)) -> (f64, f64) {
         .fold(least, |(low, high), v| (low.min(v), high.max(v)))
 }
 
-/// The four traces, in the order in which they stand.
+/// The traces, in the order in which they stand.
 pub(super) fn rows(traces: &Traces, last: Tick) -> Vec<Trace> {
     let trace = |name, values: &[f32], least, unit, factor: f32| {
         let scaled: Vec<f32> = values.iter().map(|v| v * factor).collect();
@@ -67,36 +67,61 @@ pub(super) fn rows(traces: &Traces, last: Tick) -> Vec<Trace> {
     vec![
         trace(k("trace-speed"), &traces.speed, (0.0, 1.0), Unit::MetrePerSecond, 1.0),
         trace(k("trace-throttle"), &traces.throttle, (-1.0, 1.0), Unit::Share, 0.01),
+        trace(k("trace-tiller"), &traces.steer, (-45.0, 45.0), Unit::Degree, 1.0),
         trace(k("trace-arm"), &traces.arm, (0.0, 90.0), Unit::Degree, 1.0),
+        trace(k("trace-look"), &traces.look, (-90.0, 90.0), Unit::Degree, 1.0),
         trace(k("trace-forks"), &traces.forks, (0.0, 0.1), Unit::Metre, 1.0),
     ]
 }
 
-/// One trace with its name and range.
+/// The name of a trace with its range, beside the line.
 #[component]
-pub(super) fn Row(row: Trace, units: Signal<Units>) -> impl IntoView {
-    let Trace { name, line, zero, low, high, unit } = row;
+pub(super) fn Name(
+    name: &'static str,
+    ends: (f64, f64, Unit),
+    units: Signal<Units>,
+) -> impl IntoView {
+    let (low, high, unit) = ends;
     let ends = move || {
         let units = units.get();
         format!("{} … {}", quantity(low, unit, units), quantity(high, unit, units))
     };
     view! {
-        <div class="trace">
-            <svg
-                viewBox=format!("0 0 {WIDTH} {HEIGHT}")
-                preserveAspectRatio="none"
-                aria-hidden="true"
-            >
-                {zero
-                    .map(|y| {
-                        view! { <line class="zero" x1="0" x2=WIDTH y1=y y2=y /> }
-                    })}
-                <path class="line" d=line vector-effect="non-scaling-stroke" />
-            </svg>
-            <span class="trace-name">
-                {tr(name)} " " <span class="ends">{ends}</span>
-            </span>
-        </div>
+        <li>
+            {tr(name)} " " <span class="ends">{ends}</span>
+        </li>
+    }
+}
+
+impl Trace {
+    /// Key of its name.
+    pub(super) fn name(&self) -> &'static str {
+        self.name
+    }
+
+    /// Lowest and highest value drawn, with their unit.
+    pub(super) fn ends(&self) -> (f64, f64, Unit) {
+        (self.low, self.high, self.unit)
+    }
+}
+
+/// One trace's line.
+#[component]
+pub(super) fn Row(row: Trace) -> impl IntoView {
+    let Trace { line, zero, .. } = row;
+    view! {
+        <svg
+            class="trace"
+            viewBox=format!("0 0 {WIDTH} {HEIGHT}")
+            preserveAspectRatio="none"
+            aria-hidden="true"
+        >
+            {zero
+                .map(|y| {
+                    view! { <line class="zero" x1="0" x2=WIDTH y1=y y2=y /> }
+                })}
+            <path class="line" d=line vector-effect="non-scaling-stroke" />
+        </svg>
     }
 }
 
@@ -124,11 +149,13 @@ mod tests {
             throttle: vec![],
             arm: vec![],
             steer: vec![],
+            look: vec![],
             forks: vec![],
             path: vec![],
         };
         let rows = rows(&traces, 1);
         assert_eq!(rows[0].zero, Some(20.0));
-        assert_eq!(rows[2].zero, None);
+        assert_eq!(rows[3].zero, None);
+        assert_eq!(rows[2].zero, Some(20.0), "the tiller swings both ways");
     }
 }

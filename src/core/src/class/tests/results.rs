@@ -85,6 +85,15 @@ fn a_part_of_a_pre_test_is_no_try_at_the_exercise() {
 }
 
 #[test]
+fn a_name_is_the_same_however_it_is_typed() {
+    assert!(same_person("Álamo", " álamo ") && same_person("ALDER", "alder"));
+    assert!(same_person("", " ") && !same_person("Alder", "Alder B") && !same_person("", "a"));
+    let mut typed = on("a", "straight", Ending::Done, 90.0, 64);
+    typed.who = "ALDER ".to_owned();
+    assert_eq!(standing(&[typed], "straight", "Alder").tries, 1);
+}
+
+#[test]
 fn slowed_practice_is_nobodys_best_and_shows_no_skill() {
     let at = |pace| {
         let mut a = on("a", "straight", Ending::Done, 100.0, 1);

@@ -1,5 +1,5 @@
-//! The findings of a debrief: first what went well, then each fault with what was measured, why it
-//! matters, what to do instead, and the rule it comes from.
+//! The findings of a debrief: each fault with what was measured, why it matters, what to do instead, and
+//! the rule it comes from, the worst first; and in a line each what went well.
 
 use coneyard_core::finding::{Finding, Severity, Unit};
 use coneyard_core::reading::RulesShown;
@@ -9,18 +9,27 @@ use leptos::prelude::*;
 
 use crate::parts::finding;
 use crate::parts::when::iso_length;
+use crate::plan::Marker;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::words::{
     fine_time_text, k, lang, measured_and_limit, number, say, say_with, source, tell, text, tr,
 };
 
+/// A finding with its number on the plan.
+pub(crate) type Numbered = (usize, Finding);
+
 /// "Look at it" opens the replay this much before, ticks.
 const LEAD_IN: u32 = 2 * TICK_RATE;
 
-pub(crate) fn look_link(id: &str, finding: &Finding) -> impl IntoView + use<> {
+/// The way to a finding in the replay; `number` is its number on the plan.
+pub(crate) fn look_link(
+    id: &str,
+    finding: &Finding,
+    number: Option<usize>,
+) -> impl IntoView + use<> {
     let at = finding.from.saturating_sub(LEAD_IN);
-    let href = Route::Replay { id: id.to_owned(), at: Some(at) }.href();
+    let href = Route::Replay { id: id.to_owned(), at: Some(at), finding: number }.href();
     let from = finding.from;
     view! {
         <a class="look" href=href>
@@ -31,32 +40,39 @@ pub(crate) fn look_link(id: &str, finding: &Finding) -> impl IntoView + use<> {
     }
 }
 
-/// The good deeds.
+/// The good deeds: one line each, however often it was.
 #[component]
-pub(super) fn Good(good: Vec<Finding>, id: String) -> impl IntoView {
+pub(super) fn Good(good: Vec<Numbered>, id: String) -> impl IntoView {
     if good.is_empty() {
         return view! { <p>{tr("debrief-no-good")}</p> }.into_any();
     }
-    let items = good.into_iter().map(|f| view! { <Deed f id=id.clone() /> }).collect_view();
+    let items =
+        by_code(good, |(_, f)| f).into_iter().filter_map(|group| deed(group, &id)).collect_view();
     view! { <ul class="deeds">{items}</ul> }.into_any()
 }
 
-#[component]
-fn Deed(f: Finding, id: String) -> impl IntoView {
+/// One good deed with all the times that it came up; None for an empty group.
+fn deed(group: Vec<Numbered>, id: &str) -> Option<impl IntoView + use<>> {
     let settings = use_settings();
-    let look = look_link(&id, &f);
-    let code = f.code.clone();
-    let told = Memo::new(move |_| tell(&f, settings.with(|s| s.units)));
-    view! {
+    let first = group.first()?.1.clone();
+    let (code, times) = (first.code.clone(), group.len());
+    let looks =
+        group.iter().map(|(n, f)| view! { " " {look_link(id, f, Some(*n))} }).collect_view();
+    let told = Memo::new(move |_| tell(&first, settings.with(|s| s.units)));
+    let title = move || {
+        let title = text(told.with(|t| t.title.clone()));
+        say_with(k("debrief-deed"), vec![("title", title), ("times", number(times as f64))])
+    };
+    Some(view! {
         <li class="deed" data-code=code>
             <span class="mark good" aria-hidden="true">
                 {finding::mark(Severity::Good)}
             </span>
-            <strong>{move || told.with(|t| t.title.clone())}</strong>
-            <span>{move || told.with(|t| t.what.clone())}</span>
-            {look}
+            <strong>{title}</strong>
+            {(times == 1).then(|| view! { <span>{move || told.with(|t| t.what.clone())}</span> })}
+            <span class="looks">{looks}</span>
         </li>
-    }
+    })
 }
 
 /// Puts findings of the same code together, in the order in which each code first came up: what
@@ -73,31 +89,29 @@ pub(crate) fn by_code<T>(all: Vec<T>, finding: fn(&T) -> &Finding) -> Vec<Vec<T>
     groups
 }
 
-/// The faults.
-#[component]
-pub(super) fn Faults(
-    faults: Vec<Finding>,
-    id: String,
-    rules: RwSignal<Option<RulesShown>>,
-) -> impl IntoView {
-    let items = by_code(faults, |f| f)
-        .into_iter()
-        .filter_map(|group| fault(group, &id, rules))
-        .collect_view();
-    view! { <ol class="faults">{items}</ol> }
+/// The same with the worst first: the gravest, of these what came up most often, then what came up first.
+pub(crate) fn worst_first(faults: Vec<Numbered>) -> Vec<Vec<Numbered>> {
+    let mut groups = by_code(faults, |(_, f)| f);
+    let gravest = |group: &Vec<Numbered>| group.iter().map(|(_, f)| f.severity).max();
+    groups.sort_by_key(|g| std::cmp::Reverse((gravest(g), g.len())));
+    groups
 }
 
-/// What was measured beside its limit. A count says nothing that the sentence does not, and a
-/// limit of nothing is none.
+/// What was measured beside its limit, most or least. A count says nothing that the sentence does not, a
+/// limit of nothing is none, and a stretch of time to do something in is no limit of what was measured.
 pub(crate) fn measured_text(f: &Finding, units: Units) -> Option<String> {
-    if f.unit == Unit::Count {
+    let is_within = matches!(f.code.as_str(), "no-horn-moving-off" | "wrong-first-reaction")
+        && f.measured <= f.limit;
+    if f.unit == Unit::Count || is_within {
         return None;
     }
     let [measured, limit] = measured_and_limit(f, units).map(text);
     if f.limit == 0.0 {
         return Some(say_with(k("debrief-measured-alone"), vec![("measured", measured)]));
     }
-    Some(say_with(k("debrief-measured"), vec![("measured", measured), ("limit", limit)]))
+    let is_least = f.measured < f.limit;
+    let key = if is_least { k("debrief-measured-least") } else { k("debrief-measured") };
+    Some(say_with(key, vec![("measured", measured), ("limit", limit)]))
 }
 
 /// The rule that a finding comes from, and what the site wants said beside it.
@@ -109,27 +123,23 @@ pub(crate) fn citation_text(rules: &RulesShown, code: &str) -> Option<String> {
 }
 
 /// One code with every time it came up; None for an empty group.
-fn fault(
-    group: Vec<Finding>,
+pub(super) fn fault(
+    group: Vec<Numbered>,
     id: &str,
     rules: RwSignal<Option<RulesShown>>,
 ) -> Option<impl IntoView + use<>> {
     let settings = use_settings();
-    let gravest = group.iter().map(|f| f.severity).max()?;
-    let first = group.first()?.clone();
+    let gravest = group.iter().map(|(_, f)| f.severity).max()?;
+    let first = group.first()?.1.clone();
     let times = group.len();
     let code = first.code.clone();
     let cited = move || rules.with(|rules| citation_text(rules.as_ref()?, &code));
     let told = Memo::new(move |_| tell(&first, settings.with(|s| s.units)));
     let occurrences =
-        group.into_iter().map(|f| view! { <Occurrence f id=id.to_owned() /> }).collect_view();
+        group.into_iter().map(|one| view! { <Occurrence one id=id.to_owned() /> }).collect_view();
     Some(view! {
-        <li class=format!("fault {}", finding::class(gravest))>
+        <div class=format!("fault {}", finding::class(gravest))>
             <h3>
-                <span class="mark" aria-hidden="true">
-                    {finding::mark(gravest)}
-                </span>
-                " "
                 {move || told.with(|t| t.title.clone())}
                 <span class="severity">{move || say(severity_key(gravest))}</span>
                 {(times > 1)
@@ -150,54 +160,97 @@ fn fault(
                 {move || told.with(|t| t.instead.clone())}
             </p>
             <p class="cite">{cited}</p>
-        </li>
+        </div>
     })
 }
 
 #[component]
-fn Occurrence(f: Finding, id: String) -> impl IntoView {
+fn Occurrence(one: Numbered, id: String) -> impl IntoView {
     let settings = use_settings();
-    let look = look_link(&id, &f);
-    let code = f.code.clone();
+    let (number, f) = one;
+    let look = look_link(&id, &f, Some(number));
+    let (code, severity) = (f.code.clone(), f.severity);
     let words = Memo::new(move |_| {
         let units = settings.with(|s| s.units);
         (measured_text(&f, units), tell(&f, units).what)
     });
     view! {
         <li data-code=code>
-            {move || {
-                words
-                    .with(|w| w.0.clone())
-                    .map(|measured| view! { <strong class="measured">{measured}</strong> })
-            }}
-            <span>{move || words.with(|w| w.1.clone())}</span>
-            {look}
+            <Marker number=Some(number) severity />
+            <span>
+                {move || words.with(|w| w.1.clone())} " "
+                {move || {
+                    words
+                        .with(|w| w.0.clone())
+                        .map(|measured| view! { <strong class="measured">{measured} "."</strong> })
+                }} " " {look}
+            </span>
         </li>
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use coneyard_core::math::vec2;
 
-    #[test]
-    fn faults_of_one_code_stand_together_in_the_order_of_the_first() {
-        let fault = |code: &str, from| Finding {
+    use super::*;
+    use crate::words::{Lang, set_lang};
+
+    fn fault(code: &str, severity: Severity, from: u32) -> Numbered {
+        let finding = Finding {
             code: code.into(),
-            severity: Severity::Minor,
+            severity,
             from,
             to: from,
             measured: 1.0,
             limit: 0.0,
             unit: Unit::Count,
-            at: coneyard_core::math::vec2(0.0, 0.0),
+            at: vec2(0.0, 0.0),
             before: None,
             cause: None,
         };
-        let groups = by_code(vec![fault("b", 1), fault("a", 2), fault("b", 3)], |f| f);
+        (from as usize, finding)
+    }
+
+    #[test]
+    fn faults_of_one_code_stand_together_in_the_order_of_the_first() {
+        let minor = |code, from| fault(code, Severity::Minor, from);
+        let groups = by_code(vec![minor("b", 1), minor("a", 2), minor("b", 3)], |(_, f)| f);
         let shape: Vec<(&str, usize)> =
-            groups.iter().map(|g| (g[0].code.as_str(), g.len())).collect();
+            groups.iter().map(|g| (g[0].1.code.as_str(), g.len())).collect();
         assert_eq!(shape, [("b", 2), ("a", 1)]);
-        assert_eq!(groups[0][1].from, 3);
+        assert_eq!(groups[0][1].1.from, 3);
+    }
+
+    #[test]
+    fn the_worst_comes_first_however_late_it_was() {
+        let all = vec![
+            fault("small", Severity::Minor, 1),
+            fault("small", Severity::Minor, 2),
+            fault("small", Severity::Minor, 3),
+            fault("once", Severity::Major, 4),
+            fault("twice", Severity::Major, 5),
+            fault("twice", Severity::Minor, 6),
+            fault("harm", Severity::Critical, 7),
+        ];
+        let order: Vec<String> =
+            worst_first(all).into_iter().map(|g| g[0].1.code.clone()).collect();
+        assert_eq!(order, ["harm", "twice", "once", "small"]);
+    }
+
+    #[test]
+    fn a_least_is_not_called_a_limit_and_time_to_do_it_in_is_neither() {
+        let table = coneyard_core::words::shipped("en").unwrap();
+        set_lang(Lang::En, table);
+        let measured = |code: &str, measured, limit| {
+            let (_, f) = fault(code, Severity::Minor, 1);
+            measured_text(&Finding { measured, limit, unit: Unit::Second, ..f }, Units::Metric)
+        };
+        let said = measured("over-speed", 3.0, 2.0).unwrap();
+        assert!(said.contains("limit 2"), "{said}");
+        let said = measured("not-looked-before-entry", 0.1, 0.25).unwrap();
+        assert!(said.contains("at least 0.25"), "{said}");
+        assert_eq!(measured("no-horn-moving-off", 0.72, 5.0), None);
+        assert!(measured("no-horn-moving-off", 7.0, 5.0).is_some());
     }
 }

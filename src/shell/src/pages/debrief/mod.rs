@@ -1,26 +1,28 @@
-//! The debrief: points by skill, what went well, each fault with what to do instead, and what to
-//! drive next. [`super::print`] has the same for paper.
+//! The debrief opens with the plan of the drive and the worst that was found; then the other faults, what
+//! went well, and points by skill. [`super::print`] has the same for paper.
 
 mod actions;
 pub(crate) mod findings;
+mod next;
+mod skills;
 
 use coneyard_core::debrief::{Debrief as Words, Ending};
 use coneyard_core::finding::Severity;
-use coneyard_core::reading::{Question, RulesShown, RunShown};
-use coneyard_core::words::{ending_key, skill_key};
+use coneyard_core::words::ending_key;
 use leptos::prelude::*;
 
-use crate::courses::{Library, said, use_library};
+use crate::courses::use_library;
 use crate::parts::names::truck_name;
-use crate::parts::notes::Notes;
-use crate::parts::skillbar::{SkillBar, points_word};
+use crate::parts::notes::{Notes, verdict_text};
+use crate::parts::papers::{self, Papers, Phase};
+use crate::parts::skillbar::points_word;
 use crate::parts::when::{Length, Moment};
-use crate::reader;
-use crate::route::Route;
+use crate::plan::{Key, Plan, numbered};
 use crate::store::{Attempt, use_store};
-use crate::words::{changed, k, number, say, say_with, steady_number, text, tr};
-use actions::Actions;
-use findings::{Faults, Good};
+use crate::words::{changed, k, say, say_with, steady_number, text, tr};
+use actions::{Actions, TopActions};
+use findings::{Good, fault, worst_first};
+use skills::Skills;
 
 /// The debrief of an attempt.
 #[component]
@@ -32,22 +34,6 @@ pub(crate) fn Debrief(id: String) -> impl IntoView {
         (None, false) => view! { <p role="status">{say(k("debrief-loading"))}</p> }.into_any(),
         (None, true) => view! { <p class="note warn">{say(k("run-not-there"))}</p> }.into_any(),
     }
-}
-
-/// The rules the run was judged by, which travel in its file.
-fn rules_of(attempt: &Attempt) -> RwSignal<Option<RulesShown>> {
-    let store = use_store();
-    let rules = RwSignal::new(None);
-    let id = attempt.id.clone();
-    leptos::task::spawn_local(async move {
-        let Ok(Some(text)) = store.run(&id).await else {
-            return;
-        };
-        let shown: Result<RunShown, _> = reader::ask(&Question::Run(id, text, vec![])).await;
-        // A run without readable rules has been refused before it was kept.
-        rules.try_set(shown.ok().map(|run| run.rules));
-    });
-    rules
 }
 
 /// Who drove, as shown: the name, or that there is none.
@@ -74,54 +60,99 @@ pub(crate) fn Headline(attempt: Attempt) -> impl IntoView {
 
 #[component]
 fn Told(attempt: Attempt) -> impl IntoView {
-    let rules = rules_of(&attempt);
-    let library = use_library();
+    let papers = papers::of(&attempt);
     let debrief = attempt.verdict.debrief.clone();
     let (good, faults): (Vec<_>, Vec<_>) =
-        debrief.findings.iter().cloned().partition(|f| f.severity == Severity::Good);
-    let clean = faults.is_empty();
+        numbered(&debrief.findings).into_iter().partition(|(_, f)| f.severity == Severity::Good);
     let id = attempt.id.clone();
-    let (shown, unshown): (Vec<_>, Vec<_>) =
-        debrief.skills.iter().cloned().partition(|s| s.points.is_some());
-    let skills = move || {
-        let terms = library.terms();
-        let row = |result| view! { <SkillBar result terms /> };
-        shown.iter().cloned().map(row).collect_view()
+    let mut groups = worst_first(faults).into_iter();
+    let worst = groups.next().and_then(|group| fault(group, &id, papers.rules));
+    let others = groups
+        .filter_map(|group| fault(group, &id, papers.rules))
+        .map(|fault| view! { <li>{fault}</li> })
+        .collect::<Vec<_>>();
+    let worst = match worst {
+        Some(worst) => view! {
+            <h2 id="worst-title">{tr("debrief-worst")}</h2>
+            {worst}
+        }
+        .into_any(),
+        None => view! {
+            <h2 id="worst-title">{tr("debrief-faults")}</h2>
+            <p>{tr("debrief-no-faults")}</p>
+        }
+        .into_any(),
     };
-    let not_shown = move || {
-        let names: Vec<String> = unshown.iter().map(|s| say(skill_key(s.skill))).collect();
-        (!names.is_empty())
-            .then(|| say_with(k("debrief-not-shown"), vec![("skills", text(names.join(", ")))]))
-    };
+    let others = (!others.is_empty()).then(|| {
+        view! {
+            <section aria-labelledby="faults-title">
+                <h2 id="faults-title">{tr("debrief-other-faults")}</h2>
+                <ol class="faults">{others}</ol>
+            </section>
+        }
+    });
     view! {
         <p class="lead">
             <Headline attempt=attempt.clone() />
         </p>
         <Notes attempt=attempt.clone() />
         <Total debrief=debrief.clone() />
-        <section class="card" aria-labelledby="skills-title">
-            <h2 id="skills-title">{tr("debrief-skills")}</h2>
-            <ul class="skills">{skills}</ul>
-            <p class="quiet">{not_shown}</p>
-        </section>
-        <section class="card" aria-labelledby="good-title">
+        <TopActions attempt=attempt.clone() />
+        <div class="first-look">
+            <Drawing attempt=attempt.clone() papers />
+            <section class="worst" aria-labelledby="worst-title">
+                {worst}
+            </section>
+        </div>
+        {others}
+        <section aria-labelledby="good-title">
             <h2 id="good-title">{tr("debrief-good")}</h2>
             <Good good id=id.clone() />
         </section>
-        <section class="card" aria-labelledby="faults-title">
-            <h2 id="faults-title">{tr("debrief-faults")}</h2>
-            <Show when=move || clean>
-                <p>{tr("debrief-no-faults")}</p>
-            </Show>
-            <Faults faults id rules />
-        </section>
+        <Skills
+            skills=debrief.skills.clone()
+            findings=debrief.findings.clone()
+            rules=papers.rules
+        />
         <ChangedRules debrief />
-        <Next attempt=attempt.clone() />
         <Word attempt=attempt.clone() />
         <Actions attempt />
-        <section class="card caution">
-            <h2>{tr("caution-title")}</h2>
-            <p>{tr("caution")}</p>
+        <p class="quiet caution">
+            <strong>{tr("caution-title")}</strong>
+            ". "
+            {tr("caution")}
+        </p>
+    }
+}
+
+/// The plan of the drive with the places of the findings. Its room is there from the start, so that what
+/// stands below does not move when it comes.
+#[component]
+fn Drawing(attempt: Attempt, papers: Papers) -> impl IntoView {
+    let plan = move || {
+        let ground = papers.ground.get()?;
+        let numbered = numbered(&attempt.verdict.debrief.findings);
+        let mut severities: Vec<Severity> = numbered.iter().map(|(_, f)| f.severity).collect();
+        severities.sort();
+        severities.dedup();
+        Some(view! {
+            <Plan ground=ground.clone() path=papers.path.into() numbered />
+            <details>
+                <summary>{tr("debrief-plan-key")}</summary>
+                <Key ground severities />
+            </details>
+        })
+    };
+    let state = move || match papers.phase.get() {
+        Phase::Working => Some(say(k("print-working"))),
+        Phase::Ready => None,
+        Phase::Trouble(why) => Some(say_with(k("debrief-plan-trouble"), vec![("why", text(why))])),
+    };
+    view! {
+        <section class="ground-plan" aria-label=tr("print-plan")>
+            {plan} <p class="quiet" role="status">
+                {state}
+            </p>
         </section>
     }
 }
@@ -178,61 +209,27 @@ fn ChangedRules(debrief: Words) -> impl IntoView {
     }
 }
 
-/// One suggestion of what to drive next.
-#[component]
-fn Next(attempt: Attempt) -> impl IntoView {
-    let library = use_library();
-    let store = use_store();
-    move || {
-        let (title, href) = library.find(|library| {
-            let next = store.attempts.with(|all| library.next(all, &attempt.who))?;
-            let course = &library.course(&next)?.course;
-            let truck = Library::truck_for(course, &attempt.truck);
-            Some((said(&course.title), Route::Drive { course: next, truck }.href()))
-        })?;
-        let why = match attempt.verdict.debrief.practise {
-            Some(skill) => {
-                say_with(k("debrief-practise-skill"), vec![("skill", text(say(skill_key(skill))))])
-            }
-            None => say(k("debrief-nothing-at-fault")),
-        };
-        Some(view! {
-            <section class="card next-drive no-print">
-                <h2>{say(k("debrief-next"))}</h2>
-                <p>{why}</p>
-                <p>
-                    <a class="button primary" href=href>
-                        {say_with(k("debrief-drive-next"), vec![("title", text(title))])}
-                    </a>
-                </p>
-            </section>
-        })
-    }
-}
-
 /// Whether the run is what it says it is.
 #[component]
 fn Word(attempt: Attempt) -> impl IntoView {
     move || {
-        let v = &attempt.verdict;
-        let (mark, key) = match (v.reproduces, v.debrief_agrees, v.first_difference_s) {
-            (true, ..) => ("✓", k("verdict-reproduces")),
-            (false, false, None) => ("▲", k("verdict-debrief-differs")),
-            (false, ..) => ("▲", k("verdict-differs")),
-        };
-        let second = number(v.first_difference_s.unwrap_or(0));
-        let digest: String = v.final_digest.chars().take(16).collect();
+        let reproduces = attempt.verdict.reproduces;
+        let said = verdict_text(&attempt);
+        let digest: String = attempt.verdict.final_digest.chars().take(16).collect();
         view! {
-            <section class="card truth" class:bad=!v.reproduces>
+            <section class="truth" class:bad=!reproduces>
                 <h2>{say(k("verdict-title"))}</h2>
                 <p>
                     <span class="mark" aria-hidden="true">
-                        {mark}
+                        {if reproduces { "✓" } else { "▲" }}
                     </span>
                     " "
-                    {say_with(key, vec![("second", second)])}
+                    {said}
+                    " "
+                    <span class="quiet">
+                        {say_with(k("verdict-digest"), vec![("digest", text(digest))])}
+                    </span>
                 </p>
-                <p class="quiet">{say_with(k("verdict-digest"), vec![("digest", text(digest))])}</p>
             </section>
         }
     }

@@ -241,7 +241,7 @@ fn Driven(attempt: Attempt, least: f64) -> impl IntoView {
 #[component]
 fn Fault(f: Finding, id: String) -> impl IntoView {
     let settings = use_settings();
-    let look = look_link(&id, &f);
+    let look = look_link(&id, &f, None);
     let severity = f.severity;
     let code = f.code.clone();
     let words = Memo::new(move |_| {

@@ -4,15 +4,15 @@ use coneyard_core::debrief::Ending;
 use coneyard_core::words::ending_key;
 use leptos::prelude::*;
 
-use super::papers::Papers;
 use crate::courses::use_library;
 use crate::pages::debrief::who_text;
 use crate::parts::names::truck_name;
-use crate::parts::notes::{other_simulation_text, slowed_text};
+use crate::parts::notes::{other_simulation_text, slowed_text, verdict_text};
+use crate::parts::papers::Papers;
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Moment, iso_length, length_text};
 use crate::store::Attempt;
-use crate::words::{k, number, say, say_with, steady_number, text, tr};
+use crate::words::{k, say, say_with, steady_number, text, tr};
 
 /// Whose rules these are.
 pub(crate) fn rules_text(site_name: Option<&str>, changed: bool) -> String {
@@ -108,19 +108,12 @@ pub(super) fn Facts(attempt: Attempt, papers: Papers) -> impl IntoView {
 #[component]
 pub(super) fn Truth(attempt: Attempt) -> impl IntoView {
     move || {
-        let v = &attempt.verdict;
-        let key = match (v.reproduces, v.debrief_agrees, v.first_difference_s) {
-            (true, ..) => k("verdict-reproduces"),
-            (false, false, None) => k("verdict-debrief-differs"),
-            (false, ..) => k("verdict-differs"),
-        };
-        let second = number(v.first_difference_s.unwrap_or(0));
-        let digest: String = v.final_digest.chars().take(16).collect();
+        let digest: String = attempt.verdict.final_digest.chars().take(16).collect();
         view! {
             <section class="keep">
                 <h2>{say(k("verdict-title"))}</h2>
                 <p>
-                    {say_with(key, vec![("second", second)])} " "
+                    {verdict_text(&attempt)} " "
                     {other_simulation_text(&attempt)} " "
                     {say_with(k("verdict-digest"), vec![("digest", text(digest))])}
                 </p>

@@ -1,27 +1,24 @@
-//! The findings by the numbers that they have on the plan: first what went well, then each fault
-//! with what was measured, why it matters, what to do instead, and the rule it comes from.
+//! The findings by the numbers that they have on the plan: each fault with what was measured, why it
+//! matters, what to do instead, and the rule it comes from, the worst first; then what went well.
 
-use coneyard_core::finding::{Finding, Severity};
+use coneyard_core::finding::Severity;
 use coneyard_core::words::severity_key;
 use leptos::prelude::*;
 
-use super::papers::Papers;
-use crate::pages::debrief::findings::{by_code, citation_text, measured_text};
+use crate::pages::debrief::findings::{
+    Numbered, by_code, citation_text, measured_text, worst_first,
+};
+use crate::parts::papers::Papers;
 use crate::parts::when::Since;
 use crate::plan::{Marker, numbered};
 use crate::settings::use_settings;
 use crate::store::Attempt;
 use crate::words::{say, tell, tr};
 
-type Numbered = (usize, Finding);
-
-/// Good deeds, or faults, with their numbers, those of one code together.
-fn groups(attempt: &Attempt, good: bool) -> Vec<Vec<Numbered>> {
-    let wanted = numbered(&attempt.verdict.debrief.findings)
-        .into_iter()
-        .filter(|(_, f)| (f.severity == Severity::Good) == good)
-        .collect();
-    by_code(wanted, |(_, f)| f)
+/// Good deeds, or faults, with their numbers.
+fn found(attempt: &Attempt, good: bool) -> Vec<Numbered> {
+    let all = numbered(&attempt.verdict.debrief.findings).into_iter();
+    all.filter(|(_, f)| (f.severity == Severity::Good) == good).collect()
 }
 
 /// One time that it came up: number, time, and what happened.
@@ -62,7 +59,7 @@ fn times(group: Vec<Numbered>) -> impl IntoView {
 #[component]
 pub(super) fn Good(attempt: Attempt) -> impl IntoView {
     let settings = use_settings();
-    let groups = groups(&attempt, true);
+    let groups = by_code(found(&attempt, true), |(_, f)| f);
     let none = groups.is_empty();
     let items = groups
         .into_iter()
@@ -88,7 +85,7 @@ pub(super) fn Good(attempt: Attempt) -> impl IntoView {
 /// What to do better.
 #[component]
 pub(super) fn Faults(attempt: Attempt, papers: Papers) -> impl IntoView {
-    let groups = groups(&attempt, false);
+    let groups = worst_first(found(&attempt, false));
     let none = groups.is_empty();
     let items = groups.into_iter().filter_map(|group| fault(group, papers)).collect_view();
     view! {

@@ -4,7 +4,6 @@
 
 mod facts;
 mod findings;
-mod papers;
 mod rules;
 pub(crate) mod sheet;
 pub(crate) mod skills;
@@ -15,6 +14,8 @@ use leptos::prelude::*;
 
 use super::debrief::who_text;
 use crate::courses::use_library;
+use crate::parts::notes::Notes;
+use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::press::{Choice, Option1, Press};
 use crate::plan::{Key, Plan, numbered};
 use crate::route::Route;
@@ -24,7 +25,6 @@ use crate::words::{k, say, say_with, text, tr};
 pub(crate) use facts::rules_text;
 use facts::{Facts, Truth};
 use findings::{Faults, Good};
-use papers::{Papers, Phase};
 use rules::Rules;
 use sheet::PageStyle;
 use skills::Skills;
@@ -53,14 +53,15 @@ fn Whole(attempt: Attempt) -> impl IntoView {
         <PageStyle foot=Signal::derive(foot) />
         <Tools id=attempt.id.clone() papers />
         <article class="sheet">
+            <Notes attempt=attempt.clone() />
             <Facts attempt=attempt.clone() papers />
             <Drawing attempt=attempt.clone() papers />
+            <Faults attempt=attempt.clone() papers />
+            <Good attempt=attempt.clone() />
             <Skills
                 skills=attempt.verdict.debrief.skills.clone()
                 not_shown=k("debrief-not-shown")
             />
-            <Good attempt=attempt.clone() />
-            <Faults attempt=attempt.clone() papers />
             <Practise attempt=attempt.clone() />
             <Rules debrief=attempt.verdict.debrief.clone() papers />
             <Truth attempt />

@@ -5,7 +5,7 @@ use coneyard_core::reading::{Change, RuleValue};
 use coneyard_core::words::{Units, severity_key, skill_key};
 use leptos::prelude::*;
 
-use super::papers::Papers;
+use crate::parts::papers::Papers;
 use crate::settings::use_settings;
 use crate::words::{changed, k, quantity, say, say_with, steady_number, text};
 

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use crate::courses::use_library;
 use crate::parts::share::{ShareBar, share_text};
-use crate::parts::skillbar::points_word;
+use crate::parts::skillbar::skill_word;
 use crate::words::{k, say, say_with, steady_number, text, tr};
 
 /// The table; skills that were not shown are named under it.
@@ -19,6 +19,7 @@ pub(crate) fn Skills(
     let key = not_shown;
     let (shown, unshown): (Vec<_>, Vec<_>) = skills.into_iter().partition(|s| s.points.is_some());
     let any = !shown.is_empty();
+    let any_none = shown.iter().any(|s| s.points == Some(0.0));
     let rows = shown.into_iter().map(|result| view! { <Row result /> }).collect_view();
     let not_shown = move || {
         let names: Vec<String> = unshown.iter().map(|s| say(skill_key(s.skill))).collect();
@@ -50,7 +51,10 @@ pub(crate) fn Skills(
                         </table>
                     }
                 })}
-            <p class="small">{any.then(|| tr("print-share-more"))} " " {not_shown}</p>
+            <p class="small">
+                {any.then(|| tr("print-share-more"))} " " {any_none.then(|| tr("print-all-points"))} " "
+                {not_shown}
+            </p>
         </section>
     }
 }
@@ -60,11 +64,13 @@ fn Row(result: SkillResult) -> impl IntoView {
     let library = use_library();
     let (clean, opportunities) = (result.clean, result.opportunities);
     let points = result.points?;
+    let skill = result.skill;
+    let word = move || library.terms().map(|terms| say(skill_word(&result, points, terms)));
     Some(view! {
         <tr>
-            <th scope="row">{tr(skill_key(result.skill))}</th>
+            <th scope="row">{tr(skill_key(skill))}</th>
             <td class="num">{move || steady_number(points, 0)}</td>
-            <td class="word-cell">{move || library.terms().map(|terms| say(points_word(points, terms)))}</td>
+            <td class="word-cell">{word}</td>
             <td>
                 {move || {
                     let count = |n: u32| text(n.to_string());

@@ -14,7 +14,9 @@ use crate::canvas;
 use crate::files;
 use crate::parts::dash::Dash;
 use crate::parts::finding;
+use crate::parts::notes::marks_text;
 use crate::parts::when::Since;
+use crate::reader;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
 use crate::store::{Attempt, StoreDesk, use_store};
@@ -25,8 +27,10 @@ use transport::Transport;
 
 /// Milliseconds from one look at the yard's status to the next.
 const STATUS_MS: f64 = 50.0;
-/// A finding is told for this long after it began, ticks.
+/// A finding is told for this long after it began, ticks; one that was chosen also for as long before.
 const TOLD_FOR: Tick = 3 * TICK_RATE;
+/// So many findings of the same moment are told at most.
+const TOLD_MOST: usize = 3;
 
 /// How far opening has come.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,6 +54,8 @@ pub(crate) struct Desk {
     pace: RwSignal<f64>,
     /// Also what the rider does not see is shown.
     everything: RwSignal<bool>,
+    /// The finding that was chosen, by its index; it is told, and no other.
+    chosen: RwSignal<Option<usize>>,
     settings: RwSignal<Settings>,
     store: StoreDesk,
 }
@@ -77,13 +83,26 @@ impl Desk {
         }
     }
 
-    /// Goes to a tick.
+    /// Goes to a tick; nothing is chosen any more.
     fn seek(self, tick: Tick) {
+        self.chosen.set(None);
+        self.go_to(tick);
+    }
+
+    /// Goes to where the finding of this index began, and tells of it and no other.
+    fn choose(self, index: usize) {
+        if let Some(from) = untrack(move || self.findings()).get(index).map(|f| f.from) {
+            self.chosen.set(Some(index));
+            self.go_to(from);
+        }
+    }
+
+    fn go_to(self, tick: Tick) {
         self.done(canvas::replay_to(tick));
         self.look();
     }
 
-    /// Plays, or stops. At the end it plays from the start.
+    /// Plays, or pauses. At the end it plays from the start.
     fn play(self, playing: bool) {
         let pace = self.pace.get_untracked();
         if playing && untrack(move || self.now() >= self.last()) {
@@ -120,7 +139,7 @@ impl Desk {
 
 /// A recorded drive.
 #[component]
-pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
+pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> impl IntoView {
     let desk = Desk {
         phase: RwSignal::new(Phase::Loading),
         opened: RwSignal::new(None),
@@ -128,6 +147,8 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
         status: RwSignal::new(None),
         pace: RwSignal::new(1.0),
         everything: RwSignal::new(false),
+        // People count from 1.
+        chosen: RwSignal::new(finding.and_then(|n| n.checked_sub(1))),
         settings: use_settings(),
         store: use_store(),
     };
@@ -155,7 +176,14 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
     });
     view! {
         <p class="task replay-head">
-            {move || attempt.get().map(|attempt: Attempt| view! { <Headline attempt /> })} " "
+            {move || {
+                attempt
+                    .get()
+                    .map(|attempt: Attempt| {
+                        let marks = marks_text(&attempt);
+                        view! { <Headline attempt /> {marks} }
+                    })
+            }} " "
             <a href=back>{tr("replay-to-debrief")}</a>
         </p>
         <Over desk />
@@ -175,6 +203,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
                                 now=Signal::derive(move || desk.now())
                                 units=Signal::derive(move || desk.settings.with(|s| s.units))
                                 seek=Callback::new(move |tick| desk.seek(tick))
+                                pick=Callback::new(move |index| desk.choose(index))
                             />
                         }
                     })
@@ -195,7 +224,7 @@ async fn open(desk: Desk, id: &str, at: Option<Tick>) -> Result<(), String> {
     if desk.phase.is_disposed() {
         return Ok(());
     }
-    let opened = canvas::open_replay(&run)?;
+    let opened = canvas::open_replay(&run).map_err(reader::in_english)?;
     canvas::replay_to(at.unwrap_or(0).min(opened.last_tick))?;
     // "Look at it" shows what happened; a run opened from its start waits to be played.
     let still = browser::media("(prefers-reduced-motion: reduce)");
@@ -221,13 +250,29 @@ fn frame(desk: Desk, looked_ms: f64) {
     request_animation_frame(move || frame(desk, looked_ms));
 }
 
-/// What lies over the canvas: how opening stands, and the finding that is being shown.
+/// Which findings are told at this tick: the chosen one around its time, else those of the time.
+fn told_at(findings: &[Finding], chosen: Option<usize>, now: Tick) -> Vec<usize> {
+    let until = |f: &Finding| f.to.max(f.from + TOLD_FOR);
+    if let Some((n, f)) = chosen.and_then(|n| Some((n, findings.get(n)?)))
+        && f.from <= now + TOLD_FOR
+        && now <= until(f)
+    {
+        return vec![n];
+    }
+    let of_now = |f: &Finding| f.from <= now && now <= until(f);
+    let mut told: Vec<usize> = (0..findings.len()).filter(|n| of_now(&findings[*n])).collect();
+    // The latest, when there are many.
+    told.drain(..told.len().saturating_sub(TOLD_MOST));
+    told
+}
+
+/// What lies over the canvas: how opening stands, and the findings that are being shown.
 #[component]
 fn Over(desk: Desk) -> impl IntoView {
     let shown = Memo::new(move |_| {
-        let now = desk.now();
-        let told = |f: &Finding| f.from <= now && now <= f.to.max(f.from + TOLD_FOR);
-        desk.findings().into_iter().rfind(told)
+        let findings = desk.findings();
+        let told = told_at(&findings, desk.chosen.get(), desk.now());
+        told.into_iter().map(|n| findings[n].clone()).collect::<Vec<_>>()
     });
     view! {
         <div class="over">
@@ -235,6 +280,7 @@ fn Over(desk: Desk) -> impl IntoView {
                 {move || {
                     shown
                         .get()
+                        .into_iter()
                         .map(|f| {
                             let told = tell(&f, desk.settings.with(|s| s.units));
                             view! {
@@ -247,6 +293,7 @@ fn Over(desk: Desk) -> impl IntoView {
                                 </p>
                             }
                         })
+                        .collect_view()
                 }}
             </div>
             <div class="centre" role="status">
@@ -281,15 +328,18 @@ fn FindingList(desk: Desk) -> impl IntoView {
         let units = desk.settings.with(|s| s.units);
         let items = findings
             .into_iter()
-            .map(|f| {
+            .enumerate()
+            .map(|(n, f)| {
                 let title = tell(&f, units).title;
                 let from = f.from;
+                let is_chosen = move || desk.chosen.get() == Some(n);
                 view! {
                     <li>
                         <button
                             type="button"
                             class=format!("jump {}", finding::class(f.severity))
-                            on:click=move |_| desk.seek(from)
+                            aria-current=move || is_chosen().then_some("true")
+                            on:click=move |_| desk.choose(n)
                         >
                             <Since ticks=from />
                             <span aria-hidden="true">{finding::mark(f.severity)}</span>
@@ -305,5 +355,42 @@ fn FindingList(desk: Desk) -> impl IntoView {
                 <ol>{items}</ol>
             </section>
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use coneyard_core::finding::{Severity, Unit};
+    use coneyard_core::math::vec2;
+
+    use super::*;
+
+    fn found(code: &str, from: Tick) -> Finding {
+        Finding {
+            code: code.into(),
+            severity: Severity::Minor,
+            from,
+            to: from,
+            measured: 1.0,
+            limit: 0.0,
+            unit: Unit::Count,
+            at: vec2(0.0, 0.0),
+            before: None,
+            cause: None,
+        }
+    }
+
+    #[test]
+    fn the_one_that_was_chosen_is_told_also_when_others_have_the_same_tick() {
+        let all = [found("a", 640), found("b", 640), found("c", 640), found("d", 6_400)];
+        for chosen in 0..3 {
+            assert_eq!(told_at(&all, Some(chosen), 640), [chosen]);
+            assert_eq!(told_at(&all, Some(chosen), 640 - 2 * TICK_RATE), [chosen], "on the way");
+        }
+        assert_eq!(told_at(&all, None, 640), [0, 1, 2], "nothing is hidden by another");
+        assert_eq!(told_at(&all, Some(0), 6_400), [3], "its time is over");
+        assert_eq!(told_at(&all, Some(9), 640), [0, 1, 2]);
+        let many: Vec<Finding> = (0..9).map(|n| found("x", 640 + n)).collect();
+        assert_eq!(told_at(&many, None, 700), [6, 7, 8]);
     }
 }

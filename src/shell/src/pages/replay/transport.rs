@@ -22,24 +22,32 @@ const PACES: [(f64, &str, &str); 5] = [
 /// Going back to "the finding before" passes over one that began just now, ticks.
 const JUST_NOW: Tick = TICK_RATE / 2;
 
-/// First ticks of the findings; the one after this tick.
-fn after(starts: &[Tick], now: Tick) -> Option<Tick> {
-    starts.iter().copied().filter(|t| *t > now).min()
+/// Of findings that begin at these ticks, which ascend, the one after the chosen one, else after this tick.
+fn after(starts: &[Tick], chosen: Option<usize>, now: Tick) -> Option<usize> {
+    match chosen {
+        Some(n) => (n + 1 < starts.len()).then_some(n + 1),
+        None => starts.iter().position(|t| *t > now),
+    }
 }
 
 /// And the one before.
-fn before(starts: &[Tick], now: Tick) -> Option<Tick> {
-    starts.iter().copied().filter(|t| t + JUST_NOW < now).max()
+fn before(starts: &[Tick], chosen: Option<usize>, now: Tick) -> Option<usize> {
+    match chosen {
+        Some(n) => n.checked_sub(1),
+        None => starts.iter().rposition(|t| t + JUST_NOW < now),
+    }
 }
 
 fn jump(desk: Desk, forward: bool) {
-    let (now, starts) = untrack(move || {
+    let to = untrack(move || {
         let starts: Vec<Tick> = desk.findings().iter().map(|f| f.from).collect();
-        (desk.now(), starts)
+        let now = desk.now();
+        // The chosen one counts only where it is shown: playing leaves it behind.
+        let chosen = desk.chosen.get().filter(|n| starts.get(*n) == Some(&now));
+        if forward { after(&starts, chosen, now) } else { before(&starts, chosen, now) }
     });
-    let to = if forward { after(&starts, now) } else { before(&starts, now) };
-    if let Some(tick) = to {
-        desk.seek(tick);
+    if let Some(index) = to {
+        desk.choose(index);
     }
 }
 
@@ -122,7 +130,7 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             on:click=move |_| desk.play(!playing.get_untracked())
         >
             <span aria-hidden="true">{move || if playing.get() { "❚❚" } else { "▶" }}</span>
-            {move || say(if playing.get() { k("replay-stop") } else { k("replay-play") })}
+            {move || say(if playing.get() { k("replay-pause") } else { k("replay-play") })}
         </button>
         <Show when=move || !none.get()>
             {sign("⇤", k("replay-finding-before"), |desk| jump(desk, false))}
@@ -145,7 +153,12 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             pressed=desk.everything
             act=move |_| desk.everything.update(|on| *on = !*on)
         />
-        {sign("⤢", k("replay-full-screen"), |_| toggle_full_screen())}
+        <Press
+            name=k("replay-full-screen")
+            id="full-screen"
+            mark="⤢"
+            act=|_| toggle_full_screen()
+        />
     }
 }
 
@@ -156,10 +169,20 @@ mod tests {
     #[test]
     fn jumping_goes_to_the_neighbours_and_not_to_where_one_is() {
         let starts = [100, 300, 900];
-        assert_eq!(after(&starts, 300), Some(900));
-        assert_eq!(after(&starts, 900), None);
-        assert_eq!(before(&starts, 310), Some(100), "300 has just begun");
-        assert_eq!(before(&starts, 400), Some(300));
-        assert_eq!(before(&starts, 100), None);
+        assert_eq!(after(&starts, None, 300), Some(2));
+        assert_eq!(after(&starts, None, 900), None);
+        assert_eq!(before(&starts, None, 310), Some(0), "300 has just begun");
+        assert_eq!(before(&starts, None, 400), Some(1));
+        assert_eq!(before(&starts, None, 100), None);
+    }
+
+    #[test]
+    fn jumping_passes_over_none_that_begins_at_the_same_tick() {
+        let starts = [100, 300, 300, 300];
+        assert_eq!(after(&starts, None, 100), Some(1));
+        assert_eq!(after(&starts, Some(1), 300), Some(2));
+        assert_eq!(after(&starts, Some(3), 300), None);
+        assert_eq!(before(&starts, Some(2), 300), Some(1));
+        assert_eq!(before(&starts, Some(0), 100), None);
     }
 }

@@ -1,6 +1,8 @@
-//! What the page needs beside the attempt: the rules and the course, which travel in the run file,
-//! and the path, which only driving the run again gives.
+//! What a debrief needs beside the attempt, on the screen and on paper: the rules and the course, which
+//! travel in the run file, and the path, which only driving the run again gives. It is kept with the
+//! attempt then, so that lists can draw it too.
 
+use coneyard_core::class::thinned;
 use coneyard_core::reading::{Question, RulesShown, RunShown};
 use leptos::prelude::*;
 
@@ -16,7 +18,7 @@ const SHOW_FIRST: std::time::Duration = std::time::Duration::from_millis(50);
 
 /// How far it has come.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Phase {
+pub(crate) enum Phase {
     /// The run is being driven again.
     Working,
     /// All is there.
@@ -27,34 +29,36 @@ pub(super) enum Phase {
 
 /// What was in the run file, and the path.
 #[derive(Clone, Copy)]
-pub(super) struct Papers {
+pub(crate) struct Papers {
     /// How far it has come.
-    pub(super) phase: RwSignal<Phase>,
+    pub(crate) phase: RwSignal<Phase>,
     /// The rules the run was judged by.
-    pub(super) rules: RwSignal<Option<RulesShown>>,
+    pub(crate) rules: RwSignal<Option<RulesShown>>,
     /// The course it was driven on.
-    pub(super) ground: RwSignal<Option<Ground>>,
+    pub(crate) ground: RwSignal<Option<Ground>>,
     /// The path of the platform's middle, yard frame, m.
-    pub(super) path: RwSignal<Vec<[f32; 2]>>,
+    pub(crate) path: RwSignal<Vec<[f32; 2]>>,
 }
 
-/// Begins to fetch all of it.
-pub(super) fn of(attempt: &Attempt) -> Papers {
+/// Begins to fetch all of it. The yard is loaded for the path only where it is not known yet.
+pub(crate) fn of(attempt: &Attempt) -> Papers {
     let papers = Papers {
         phase: RwSignal::new(Phase::Working),
         rules: RwSignal::new(None),
         ground: RwSignal::new(None),
-        path: RwSignal::new(Vec::new()),
+        path: RwSignal::new(attempt.line.clone()),
     };
     let store = use_store();
+    let attempt = attempt.clone();
     let id = attempt.id.clone();
     let changed = attempt.verdict.debrief.changed_rules.clone();
     leptos::task::spawn_local(async move {
         match read(papers, store, &id, changed).await {
+            Ok(_) if !attempt.line.is_empty() => papers.finish(Ok(())),
             Ok((run, simulation)) => set_timeout(
                 move || {
                     leptos::task::spawn_local(async move {
-                        papers.finish(drive(papers, &run, simulation).await);
+                        papers.finish(drive(papers, store, attempt, &run, simulation).await);
                     });
                 },
                 SHOW_FIRST,
@@ -90,15 +94,23 @@ async fn read(
 }
 
 /// Has the yard drive the run again, as a replay does, and keeps the path.
-async fn drive(papers: Papers, run: &str, simulation: u32) -> Result<(), String> {
+async fn drive(
+    papers: Papers,
+    store: StoreDesk,
+    mut attempt: Attempt,
+    run: &str,
+    simulation: u32,
+) -> Result<(), String> {
     files::can_be_driven_again(simulation)?;
     canvas::load().await?;
     // Left in the meantime: what another page has opened stays open.
     if papers.phase.is_disposed() {
         return Ok(());
     }
-    let opened = canvas::open_replay(run)?;
+    let opened = canvas::open_replay(run).map_err(reader::in_english)?;
     canvas::close()?;
-    papers.path.set(opened.traces.path);
+    attempt.line = thinned(&opened.traces.path);
+    papers.path.set(attempt.line.clone());
+    store.learn(attempt).await;
     Ok(())
 }

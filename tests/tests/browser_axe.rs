@@ -1,0 +1,151 @@
+//! Who sees, hears or moves otherwise: axe finds nothing to complain of on any page, in either language, by day
+//! and by night; and nothing is lost when a page is enlarged to four times its size.
+
+// What a test cannot do without ends the test.
+#![allow(clippy::unwrap_used)]
+
+use coneyard_tests::browser::{Size, Yard, places};
+use coneyard_tests::drives::ridden;
+use serde_json::{Value, json};
+
+/// Unchanged as it is published; see the README beside it.
+const AXE: &str = include_str!("../vendor/axe-core/axe.min.js");
+
+/// A page, and what is there when it is ready.
+type Scene = (String, &'static str);
+
+/// Runs axe on what is shown; every violation with what it is about.
+async fn violations(yard: &Yard) -> Vec<String> {
+    // By the browser's own protocol: a page may not be allowed to run texts.
+    yard.devtools("Runtime.evaluate", json!({ "expression": AXE })).await;
+    let body = "const found = await axe.run(document, { resultTypes: ['violations'] });
+        return found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3)
+            .map((n) => `${n.target} ${n.any.concat(n.all).map((c) => c.message).join(' ')}`).join('; ')}`);";
+    let found = yard.script(body, Vec::new()).await.unwrap();
+    let texts = found.as_array().unwrap().iter();
+    texts.map(|text| text.as_str().unwrap_or_default().to_owned()).collect()
+}
+
+/// Takes in a run with faults, and gives the address of its debrief.
+async fn take_in(yard: &Yard) -> String {
+    let path = yard.downloads.join("figure-eight.run.json");
+    std::fs::write(&path, ridden("figure-eight", "single", "step-across-moving", 3)).unwrap();
+    yard.open("#/path").await;
+    yard.wait_for(places::IMPORT).await.send_keys(&path.to_string_lossy()).await.unwrap();
+    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    let debrief = yard.script("return location.hash;", Vec::new()).await.unwrap();
+    debrief.as_str().unwrap().to_owned()
+}
+
+fn scenes(debrief: &str) -> Vec<Scene> {
+    let page = |hash: &str, ready| (hash.to_owned(), ready);
+    vec![
+        page("#/", places::DRIVE_NOW_TITLE),
+        page("#/path", places::EXERCISE),
+        page("#/pre-test", places::CLASS_WORD),
+        page("#/progress", "table"),
+        page("#/controls", "svg.drawing"),
+        page("#/settings", places::SWITCH),
+        page("#/nowhere", "main h1"),
+        page("#/drive/figure-eight/single", places::DRIVING),
+        page(debrief, places::REPRODUCES),
+        page(&debrief.replace("debrief", "print"), places::PRINT),
+        page(&format!("{}/640/1", debrief.replace("debrief", "replay")), places::PLAY),
+    ]
+}
+
+async fn looks(yard: &Yard, scheme: &str) {
+    let features = json!([
+        { "name": "prefers-color-scheme", "value": scheme },
+        { "name": "prefers-reduced-motion", "value": "reduce" },
+    ]);
+    yard.devtools("Emulation.setEmulatedMedia", json!({ "features": features })).await;
+}
+
+async fn nothing_to_complain_of(lang: &str) {
+    let yard = Yard::start(Size { width: 1280, height: 800 }, lang).await;
+    let debrief = take_in(&yard).await;
+    let mut found = Vec::new();
+    for scheme in ["light", "dark"] {
+        looks(&yard, scheme).await;
+        for (hash, ready) in scenes(&debrief) {
+            yard.open(&hash).await;
+            yard.wait_for(ready).await;
+            yard.settle().await;
+            let complaints = violations(&yard).await;
+            found.extend(complaints.into_iter().map(|c| format!("{hash} {scheme}: {c}")));
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn nothing_to_complain_of_in_english() {
+    nothing_to_complain_of("en").await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn nothing_to_complain_of_in_spanish() {
+    nothing_to_complain_of("es").await;
+}
+
+/// The check finds what is wrong.
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn what_is_wrong_is_found() {
+    let yard = Yard::start(Size::SMALL, "en").await;
+    yard.open("#/nowhere").await;
+    yard.wait_for("main h1").await;
+    let spoil = "document.querySelector('main').insertAdjacentHTML('beforeend',
+        '<img src=\"icon.svg\"><button></button><p style=\"color:#999;background:#aaa\">x</p>');";
+    yard.script(spoil, Vec::new()).await.unwrap();
+    let found = violations(&yard).await;
+    for id in ["image-alt", "button-name", "color-contrast"] {
+        assert!(found.iter().any(|f| f.starts_with(id)), "{id}: {found:?}");
+    }
+}
+
+/// A page of 1280 by 1024 points at 200 % and at 400 %.
+const ENLARGED: [Size; 2] = [Size { width: 640, height: 512 }, Size { width: 320, height: 256 }];
+
+/// What stands outside the page's width and cannot be scrolled to within its own box.
+const LOST: &str = "
+    const lost = [];
+    for (const e of document.querySelectorAll('main *, header *, footer *')) {
+        const box = e.getBoundingClientRect();
+        if (box.width === 0 || box.height === 0 || e.closest('.sr, .skip, [aria-hidden=true], svg')) continue;
+        let scrolled = false;
+        for (let p = e; p; p = p.parentElement) {
+            const over = getComputedStyle(p).overflowX;
+            if (over === 'auto' || over === 'scroll') scrolled = true;
+        }
+        if (!scrolled && getComputedStyle(e).visibility !== 'hidden'
+            && (box.right > innerWidth + 1 || box.left < -1)) {
+            lost.push(`${e.tagName}.${e.className} ${Math.round(box.left)}..${Math.round(box.right)}`);
+        }
+    }
+    if (document.documentElement.scrollWidth > innerWidth) lost.push('the page scrolls sideways');
+    return lost;";
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn nothing_is_lost_when_pages_are_enlarged() {
+    let yard = Yard::start(Size { width: 1280, height: 800 }, "es").await;
+    let debrief = take_in(&yard).await;
+    let mut lost = Vec::new();
+    for size in ENLARGED {
+        yard.resize(size).await;
+        for (hash, ready) in scenes(&debrief) {
+            yard.open(&hash).await;
+            yard.wait_for(ready).await;
+            yard.settle().await;
+            let found = yard.script(LOST, Vec::new()).await.unwrap();
+            if found != Value::Array(Vec::new()) {
+                lost.push(format!("{hash} at {}: {found}", size.width));
+            }
+        }
+    }
+    assert!(lost.is_empty(), "{lost:#?}");
+}
