@@ -119,3 +119,11 @@ pub const PLAY: &str = "button.play:enabled";
 pub const SWITCH: &str = "label.switch";
 /// Settings: let go, the tiller comes back to the middle; it is on.
 pub const TILLER_RETURNS: &str = "label.switch:nth-of-type(3) input:checked";
+/// Any page: it is said that driving works without network.
+pub const WORKS_OFFLINE: &str = "#kept-here";
+/// Any page but a drive and a replay: loads a newer version of the site.
+pub const TAKE_NEWER: &str = "#take-newer";
+/// Before there are pages: the way to a drive, in the likely language.
+pub const DOOR: &str = "#door:not([hidden]) > div:not([hidden]) a[href='#/drive-now']";
+/// Before there are pages: why there are none.
+pub const TROUBLE: &str = "#trouble:not([hidden])";
