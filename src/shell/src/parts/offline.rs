@@ -34,17 +34,19 @@ pub(crate) fn Newer() -> impl IntoView {
         });
     };
     view! {
-        <Show when=move || newer.get() && store.loose.with(Vec::is_empty)>
-            <section class="note no-print" id="newer" role="status">
-                <p>{tr("newer-ready")}</p>
-                <p class="actions">
-                    <Press name=k("newer-take") id="take-newer" act=take />
-                </p>
-                <Show when=move || refused.get()>
-                    <p>{tr("newer-refused")}</p>
-                </Show>
-            </section>
-        </Show>
+        <div class="kept no-print" role="status">
+            <Show when=move || newer.get() && store.loose.with(Vec::is_empty)>
+                <section class="note" id="newer">
+                    <p>{tr("newer-ready")}</p>
+                    <p class="actions">
+                        <Press name=k("newer-take") id="take-newer" act=take />
+                    </p>
+                    <Show when=move || refused.get()>
+                        <p>{tr("newer-refused")}</p>
+                    </Show>
+                </section>
+            </Show>
+        </div>
     }
 }
 
