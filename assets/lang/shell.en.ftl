@@ -46,6 +46,26 @@ caution-short = Classroom practice. Driving a real truck takes hands-on training
 made-quickly = This site was built quickly: it is larger and slower than it could be. coneyard-workshop build makes the small one.
 caution-title = What this is, and what it is not
 
+## Before there are pages (web/index.html), and while something is fetched
+
+start-no-script = Coneyard needs JavaScript and WebAssembly. Please switch them on for this address.
+start-loading = Coneyard is being loaded …
+start-on-the-way = What you asked for opens as soon as it is loaded.
+start-late = Coneyard has not come yet. On a slow line it may take a while. If nothing changes, check the connection and load the page again, in a current browser.
+start-old = Coneyard could not be loaded: this browser cannot run it, because it is too old or has WebAssembly switched off. Use a current browser.
+start-network = Coneyard could not be loaded: a part of it was not fetched. Check the connection and load the page again.
+start-error = Coneyard could not be loaded: it failed at its start. Load the page again, in a current browser; if it happens again, tell whoever runs this site what stands below.
+start-again = Load the page again
+loading-bytes = { $got } of { $all } MB
+loading-share = How much has been loaded
+
+## Without network
+
+works-offline = Kept in this browser: driving works here without network.
+newer-ready = A newer version of Coneyard is ready. Nothing that you drove is lost when the page is loaded again.
+newer-take = Load the newer version
+newer-refused = A drive is still open in another tab. End it or leave it first.
+
 ## Who and where
 
 lang-en = English

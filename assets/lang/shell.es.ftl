@@ -46,6 +46,26 @@ caution-short = Práctica de aula. Para conducir una transpaleta real hacen falt
 made-quickly = Este sitio se construyó deprisa: es más grande y más lento de lo que podría ser. coneyard-workshop build hace el pequeño.
 caution-title = Qué es esto y qué no es
 
+## Antes de que haya páginas (web/index.html), y mientras se carga algo
+
+start-no-script = Coneyard necesita JavaScript y WebAssembly. Actívelos para esta dirección.
+start-loading = Coneyard se está cargando …
+start-on-the-way = Lo que pidió se abre en cuanto esté cargado.
+start-late = Coneyard todavía no ha llegado. Con una conexión lenta puede tardar. Si nada cambia, revise la conexión y vuelva a cargar la página, en un navegador actual.
+start-old = No se pudo cargar Coneyard: este navegador no puede ejecutarlo, porque es antiguo o tiene WebAssembly desactivado. Use un navegador actual.
+start-network = No se pudo cargar Coneyard: una parte no llegó. Revise la conexión y vuelva a cargar la página.
+start-error = No se pudo cargar Coneyard: falló al empezar. Vuelva a cargar la página, en un navegador actual; si ocurre otra vez, diga a quien lleva este sitio lo que se lee abajo.
+start-again = Volver a cargar la página
+loading-bytes = { $got } de { $all } MB
+loading-share = Cuánto se ha cargado
+
+## Sin conexión
+
+works-offline = Guardado en este navegador: aquí se puede conducir sin conexión.
+newer-ready = Hay una versión más nueva de Coneyard. No se pierde nada de lo que condujo al volver a cargar la página.
+newer-take = Cargar la versión más nueva
+newer-refused = Todavía hay un recorrido abierto en otra pestaña. Termínelo o déjelo primero.
+
 ## Quién y dónde
 
 lang-en = English

@@ -120,3 +120,11 @@ pub const IN_LIST: &str = ".times li";
 pub const PLAY: &str = "button.play:enabled";
 /// Settings: a switch.
 pub const SWITCH: &str = "label.switch";
+/// Any page: it is said that driving works without network.
+pub const WORKS_OFFLINE: &str = "#kept-here";
+/// Any page but a drive and a replay: loads a newer version of the site.
+pub const TAKE_NEWER: &str = "#take-newer";
+/// Before there are pages: the way to a drive, in the likely language.
+pub const DOOR: &str = "#door:not([hidden]) > div:not([hidden]) a[href='#/drive-now']";
+/// Before there are pages: why there are none.
+pub const TROUBLE: &str = "#trouble:not([hidden])";

@@ -9,6 +9,7 @@ use super::hints::WhyNot;
 use super::{Desk, Phase, finish};
 use crate::canvas::focus_yard;
 use crate::devices::Action;
+use crate::parts::arriving::Arriving;
 use crate::parts::finding;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::Press;
@@ -98,7 +99,14 @@ fn Veil(desk: Desk) -> impl IntoView {
     view! {
         <div class="centre" role="status">
             {move || match desk.phase.get() {
-                Phase::Loading => view! { <p class="veil">{say(k("drive-loading"))}</p> }.into_any(),
+                Phase::Loading => {
+                    view! {
+                        <p class="veil">
+                            {say(k("drive-loading"))} " " <Arriving />
+                        </p>
+                    }
+                        .into_any()
+                }
                 Phase::Ending => {
                     let what =
                         if desk.is_part() { k("pretest-part-ending") } else { k("drive-ending") };
