@@ -7,7 +7,7 @@
 //!
 //!     CONEYARD_RENEW_GOLDEN=1 cargo test --release --test golden -- --nocapture
 //!
-//! which says of each what has changed. A run of one's own joins by a folder with a `run.json` in it.
+//! which says of each what has changed; `=new` writes only those that are not there yet. A run of one's own joins by a folder with a `run.json` in it.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -33,14 +33,17 @@ fn simulation_of(run: &str) -> u64 {
     value["simulation"].as_u64().expect("a run names its simulation")
 }
 
-/// Writes every golden run anew, and says what has changed.
-fn renew() {
+/// Writes every golden run anew, or only those that are missing, and says what has changed.
+fn renew(only_missing: bool) {
     let recipes: BTreeMap<String, Case> =
         cases().into_iter().map(|case| (case.name.clone(), case)).collect();
     let names: BTreeSet<String> =
         folders().iter().map(|f| name(f)).chain(recipes.keys().cloned()).collect();
     for name in names {
         let folder = folder().join(&name);
+        if only_missing && kept(&folder).is_some() {
+            continue;
+        }
         fs::create_dir_all(&folder).expect("the folder can be made");
         let run = match recipes.get(&name) {
             Some(case) => {
@@ -83,8 +86,8 @@ fn driven_anew(text: &str) -> Run {
 
 #[test]
 fn every_golden_run_comes_out_as_it_is_kept() {
-    if std::env::var_os("CONEYARD_RENEW_GOLDEN").is_some() {
-        renew();
+    if let Some(which) = std::env::var_os("CONEYARD_RENEW_GOLDEN") {
+        renew(which == "new");
     }
     let mut wrong = Vec::new();
     let folders = folders();

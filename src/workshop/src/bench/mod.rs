@@ -10,6 +10,7 @@ mod heavy;
 mod native;
 mod site;
 mod table;
+mod watched;
 
 use std::path::PathBuf;
 

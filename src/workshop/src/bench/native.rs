@@ -15,6 +15,7 @@ use serde_json::Value;
 use super::bare;
 use super::heavy;
 use super::table::Row;
+use super::watched;
 use coneyard::riding::{NewRide, ride};
 use coneyard::trouble::Trouble;
 
@@ -81,6 +82,7 @@ pub(super) fn measure() -> Result<Native, Trouble> {
     all.sort_by(|a, b| a.ratio().total_cmp(&b.ratio()));
     let beside = bare::measure(&heavy.run)?;
     let [whole, by_engine] = beside.allocations;
+    let watched = watched::tick_us(&heavy.run)?;
     let count = all.len();
     let largest = all.iter().max_by(|a, b| a.bytes_a_minute().total_cmp(&b.bytes_a_minute()));
     let file = largest.map(|d| (d.course, d.bytes_a_minute(), d.bytes_of_texts()));
@@ -115,6 +117,14 @@ pub(super) fn measure() -> Result<Native, Trouble> {
             Some(3.0),
             None,
             "both in the same run, by turns",
+        ),
+        row(
+            "all watchers in a tick of it",
+            watched / heavy.tick_us() * 100.0,
+            "%",
+            Some(15.0),
+            None,
+            &format!("{watched:.1} us, looking at the same moments alone"),
         ),
         row(
             "memory asked for in a tick of it",
