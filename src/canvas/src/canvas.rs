@@ -16,6 +16,7 @@ use crate::dashboard;
 use crate::live::Live;
 use crate::picture::{Scene, Shown};
 use crate::playback::Playback;
+use crate::sound::Heard;
 use crate::streak::Streak;
 use crate::view::Viewing;
 
@@ -246,6 +247,15 @@ impl Canvas {
             Open::Nothing => false,
             Open::Drive(live) => live.moving(),
             Open::Replay(playback) => playback.moving(),
+        }
+    }
+
+    /// What was heard since the last call.
+    pub(crate) fn take_heard(&mut self) -> Vec<Heard> {
+        match &mut self.open {
+            Open::Nothing => Vec::new(),
+            Open::Drive(live) => live.take_heard(),
+            Open::Replay(playback) => playback.take_heard(),
         }
     }
 

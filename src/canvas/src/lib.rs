@@ -16,12 +16,14 @@ mod draw;
 #[cfg(target_arch = "wasm32")]
 pub mod exports;
 mod headless;
+mod joints;
 mod live;
 mod mix;
 mod palette;
 mod picture;
 mod playback;
 mod slices;
+mod sound;
 #[cfg(target_arch = "wasm32")]
 mod stage;
 mod streak;

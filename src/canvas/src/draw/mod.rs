@@ -9,6 +9,7 @@ mod cones;
 mod digits;
 mod floor;
 mod helps;
+mod horns;
 mod ink;
 mod marks;
 mod others;
@@ -108,6 +109,7 @@ impl Plugin for DrawPlugin {
                         pallets::place,
                         cases::draw,
                         others::place,
+                        horns::place,
                         people::place,
                         outside::draw,
                         truck::place,
@@ -159,6 +161,7 @@ fn set(
     pallets::put(&mut commands, &mut painter, scene.course.warehouse.pallets.len());
     cases::put(&mut commands, &mut painter);
     others::put(&mut commands, &mut painter, &scene.course.warehouse.others, p);
+    horns::put(&mut commands, &mut painter, scene.course.warehouse.others.len(), p);
     people::put(&mut commands, &mut painter, scene.course.warehouse.people.len(), p);
     outside::put(&mut commands, &mut painter);
     tyre::put(&mut commands, &mut painter);
