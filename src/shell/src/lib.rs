@@ -20,6 +20,7 @@ mod plan;
 mod reader;
 mod route;
 mod settings;
+mod sound;
 mod store;
 #[cfg(test)]
 mod text_keys;

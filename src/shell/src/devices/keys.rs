@@ -15,7 +15,7 @@ pub(crate) struct KeyMap(Vec<(Action, Vec<String>)>);
 
 impl Default for KeyMap {
     fn default() -> Self {
-        let keys: [(Action, &[&str]); 25] = [
+        let keys: [(Action, &[&str]); 26] = [
             (Action::Ahead, &["KeyW", "ArrowUp"]),
             (Action::Back, &["KeyS", "ArrowDown"]),
             (Action::TillerLeft, &["KeyA", "ArrowLeft"]),
@@ -41,6 +41,7 @@ impl Default for KeyMap {
             (Action::Key, &["KeyO"]),
             (Action::Report, &["KeyB"]),
             (Action::Pause, &["KeyP"]),
+            (Action::Sound, &["KeyM"]),
         ];
         Self(
             keys.into_iter()

@@ -66,11 +66,13 @@ pub(crate) enum Action {
     Report,
     /// Pause, and go on.
     Pause,
+    /// Sound on, and off.
+    Sound,
 }
 
 impl Action {
     /// All, in the order in which they are shown.
-    pub(crate) const ALL: [Self; 25] = [
+    pub(crate) const ALL: [Self; 26] = [
         Self::Ahead,
         Self::Back,
         Self::TillerLeft,
@@ -96,6 +98,7 @@ impl Action {
         Self::Key,
         Self::Report,
         Self::Pause,
+        Self::Sound,
     ];
 
     /// Key of its name.
@@ -126,6 +129,7 @@ impl Action {
             Self::Key => k("action-key"),
             Self::Report => k("action-report"),
             Self::Pause => k("action-pause"),
+            Self::Sound => k("action-sound"),
         }
     }
 }

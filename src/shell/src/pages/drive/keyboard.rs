@@ -10,6 +10,7 @@ use wasm_bindgen::JsCast;
 use super::{Desk, Phase, session};
 use crate::devices::Action;
 use crate::devices::held::By;
+use crate::sound;
 
 /// What has the focus, as far as keys belong to it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -77,6 +78,10 @@ fn down(desk: Desk, ev: &KeyboardEvent) {
     }
     if action == Action::Pause {
         desk.ask_pause(!desk.paused.get_untracked());
+        return;
+    }
+    if action == Action::Sound {
+        sound::toggle(desk.settings);
         return;
     }
     session::with(desk, |s| s.hands.press(action, By::Key));

@@ -10,6 +10,7 @@ use crate::devices::Action;
 use crate::devices::held::By;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::{Choice, Option1, Press};
+use crate::sound;
 use crate::words::{k, say, tr};
 
 /// Paces a drive can be practised at, with their names.
@@ -162,6 +163,26 @@ fn Practice(desk: Desk, idle: Signal<bool>) -> impl IntoView {
     }
 }
 
+/// Sound on, and off again.
+#[component]
+pub(super) fn SoundSwitch(desk: Desk, id: &'static str) -> impl IntoView {
+    let is_on = move || desk.settings.with(|s| s.sound).to_string();
+    view! {
+        <button
+            type="button"
+            id=id
+            aria-pressed=is_on
+            on:click=move |ev| {
+                sound::toggle(desk.settings);
+                back_to_yard(&ev);
+            }
+        >
+            {tr("drive-sound")}
+            <KeyOf action=Action::Sound />
+        </button>
+    }
+}
+
 /// What is behind the one button.
 #[component]
 pub(super) fn Menu(desk: Desk) -> impl IntoView {
@@ -176,6 +197,7 @@ pub(super) fn Menu(desk: Desk) -> impl IntoView {
                     <Practice desk idle />
                 </Show>
                 <OnFoot desk />
+                <SoundSwitch desk id="sound" />
                 <Show when=touch>
                     <Press
                         name=k("settings-one-finger")

@@ -5,6 +5,7 @@ use coneyard_core::desk::Status;
 use leptos::prelude::*;
 
 use super::asked::Asked;
+use super::menu::SoundSwitch;
 use super::{Desk, Phase, finish};
 use crate::canvas::focus_yard;
 use crate::devices::Action;
@@ -202,6 +203,7 @@ fn FirstKeys(desk: Desk) -> impl IntoView {
                     {move || say(if one_finger() { k("hint-one-finger") } else { k("hint-touch") })}
                 </p>
             </Show>
+            <SoundSwitch desk id="first-sound" />
         </div>
     }
 }

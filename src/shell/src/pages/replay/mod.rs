@@ -17,6 +17,7 @@ use crate::parts::finding;
 use crate::parts::when::Since;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
+use crate::sound;
 use crate::store::{Attempt, StoreDesk, use_store};
 use crate::timeline::Timeline;
 use crate::words::{k, say, tell, tr};
@@ -142,6 +143,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
         }
     });
     transport::listen(desk);
+    sound::listen(desk.settings, Signal::derive(move || desk.phase.get() == Phase::Open));
     Effect::new(move |_| {
         let sight = if desk.everything.get() { Sight::Everything } else { Sight::WhatTheRiderSees };
         let view = View { sight, ..desk.settings.with(Settings::view) };

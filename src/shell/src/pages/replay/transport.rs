@@ -145,6 +145,12 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             pressed=desk.everything
             act=move |_| desk.everything.update(|on| *on = !*on)
         />
+        <Press
+            name=k("drive-sound")
+            id="sound"
+            pressed=Signal::derive(move || desk.settings.with(|s| s.sound))
+            act=move |_| crate::sound::toggle(desk.settings)
+        />
         {sign("⤢", k("replay-full-screen"), |_| toggle_full_screen())}
     }
 }
