@@ -146,9 +146,8 @@ async fn at_rest_there_is_nothing_and_braking_is_heard() {
     // What begins once has rung out after half a second.
     let height = |tick: u32| frames[tick.saturating_sub(1) as usize].fork_height;
     let forks_stand = |f: &Frame| f.fork_height == height(f.tick);
-    let rests = spells(&frames, |f| {
-        f.speed == 0.0 && forks_stand(f) && nothing_else_sounds_at_rest(f)
-    });
+    let rests =
+        spells(&frames, |f| f.speed == 0.0 && forks_stand(f) && nothing_else_sounds_at_rest(f));
     let long: Vec<_> = rests.iter().filter(|(from, to)| to - from > 0.8).collect();
     assert!(!long.is_empty(), "{rests:?}");
     for (from, to) in long {
