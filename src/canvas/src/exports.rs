@@ -137,13 +137,11 @@ pub fn set_view(view_json: &str) -> Result<(), JsError> {
     })
 }
 
-/// Metres seen across the canvas over the usual: 1 is usual, 2 shows twice as much.
+/// Where a place of the yard, m, is in the picture that was drawn last: shares of its width from the left and
+/// of its height from above, and how many CSS pixels a metre has; nothing before there is a picture.
 #[wasm_bindgen]
-pub fn set_zoom(zoom: f64) -> Result<(), JsError> {
-    on_canvas(|yard| {
-        yard.set_zoom(zoom);
-        Ok(())
-    })
+pub fn place_in_picture(x: f64, y: f64) -> Option<Vec<f64>> {
+    crate::draw::place_in_picture(x, y).map(Vec::from)
 }
 
 /// Switches the sound on at this volume, 0 to 1, or off at 0. Browsers let something sound only after it was

@@ -7,6 +7,7 @@
 // nothing calls it but its tests.
 #![cfg_attr(not(target_arch = "wasm32"), allow(dead_code))]
 
+mod aim;
 mod canvas;
 mod clock;
 mod coarse;

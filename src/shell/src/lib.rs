@@ -14,6 +14,7 @@ mod courses;
 mod devices;
 mod files;
 mod later;
+mod looking;
 mod pages;
 mod parts;
 mod plan;

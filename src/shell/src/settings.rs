@@ -120,6 +120,8 @@ impl Settings {
             dark: browser::media("(prefers-color-scheme: dark)"),
             sight: Sight::WhatTheRiderSees,
             covered: Covered::default(),
+            zoom: 1.0,
+            overview: false,
         }
     }
 

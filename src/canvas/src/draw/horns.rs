@@ -35,7 +35,7 @@ pub(super) fn place(
         };
         visibility.set_if_neq(Visibility::Inherited);
         let (from, eye) = (v(other.pose.at), v(frame.eye));
-        let (at, way) = if other.seen || shown.sight == Sight::Everything {
+        let (at, way) = if other.seen || shown.view.sight == Sight::Everything {
             (from, other.pose.heading as f32)
         } else {
             let towards = (from - eye).normalize_or_zero();

@@ -9,6 +9,7 @@ mod cones;
 mod digits;
 mod floor;
 mod helps;
+mod here;
 mod horns;
 mod ink;
 mod marks;
@@ -37,6 +38,7 @@ use self::ink::Ink;
 use self::paint::{Paint, Paints};
 use crate::picture::{Scene, Shown, Which, v};
 
+pub(crate) use self::camera::place_in_picture;
 pub(crate) use self::quality::{Coarse, SinceLast};
 
 /// What is drawn over what: the z of each thing, in drawing order.
@@ -57,6 +59,7 @@ pub(crate) enum Layer {
     Others,
     People,
     Outside,
+    EdgeOfSight,
     TruckShadow,
     Forks,
     Load,
@@ -104,6 +107,7 @@ impl Plugin for DrawPlugin {
                     (clear, set).chain().run_if(resource_exists_and_changed::<Scene>),
                     clear.run_if(resource_removed::<Scene>),
                     (
+                        camera::follow,
                         marks::renew,
                         cones::place,
                         pallets::place,
@@ -117,7 +121,7 @@ impl Plugin for DrawPlugin {
                         tyre::draw,
                         helps::draw,
                         signal::draw,
-                        camera::follow,
+                        here::place,
                     )
                         .chain()
                         .run_if(resource_exists::<Scene>.and_then(resource_exists::<Shown>)),
@@ -167,6 +171,7 @@ fn set(
     tyre::put(&mut commands, &mut painter);
     helps::put(&mut commands, &mut painter);
     signal::put(&mut commands, &mut painter, p);
+    here::put(&mut commands, &mut painter, p);
     for which in [Which::Companion, Which::Own] {
         if let Some(spec) = scene.truck_of(which) {
             truck::put(&mut commands, &mut painter, which, spec, p);
@@ -183,8 +188,11 @@ pub(crate) struct Painter<'a> {
 impl Painter<'_> {
     /// One mesh at its layer.
     fn piece(&mut self, ink: Ink, layer: Layer) -> (Mesh2d, MeshMaterial2d<Paint>, Transform) {
-        let paint =
-            if matches!(layer, Layer::Floor) { &self.paints.opaque } else { &self.paints.blended };
+        let paint = match layer {
+            Layer::Floor => &self.paints.opaque,
+            Layer::Outside => &self.paints.hatched,
+            _ => &self.paints.blended,
+        };
         (
             Mesh2d(self.meshes.add(ink.into_mesh())),
             MeshMaterial2d(paint.clone()),

@@ -68,11 +68,17 @@ pub(crate) enum Action {
     Pause,
     /// Sound on, and off.
     Sound,
+    /// All of the yard, and back.
+    Overview,
+    /// Nearer to the yard.
+    ZoomIn,
+    /// Farther from it.
+    ZoomOut,
 }
 
 impl Action {
     /// All, in the order in which they are shown.
-    pub(crate) const ALL: [Self; 26] = [
+    pub(crate) const ALL: [Self; 29] = [
         Self::Ahead,
         Self::Back,
         Self::TillerLeft,
@@ -99,6 +105,9 @@ impl Action {
         Self::Report,
         Self::Pause,
         Self::Sound,
+        Self::Overview,
+        Self::ZoomIn,
+        Self::ZoomOut,
     ];
 
     /// Key of its name.
@@ -130,6 +139,9 @@ impl Action {
             Self::Report => k("action-report"),
             Self::Pause => k("action-pause"),
             Self::Sound => k("action-sound"),
+            Self::Overview => k("action-overview"),
+            Self::ZoomIn => k("action-zoom-in"),
+            Self::ZoomOut => k("action-zoom-out"),
         }
     }
 }

@@ -80,11 +80,15 @@ fn down(desk: Desk, ev: &KeyboardEvent) {
         desk.ask_pause(!desk.paused.get_untracked());
         return;
     }
-    if action == Action::Sound {
-        sound::toggle(desk.settings);
-        return;
+    match action {
+        Action::Sound => sound::toggle(desk.settings),
+        Action::Overview => desk.looking.toggle_overview(),
+        Action::ZoomIn => desk.looking.nearer(),
+        Action::ZoomOut => desk.looking.farther(),
+        _ => {
+            session::with(desk, |s| s.hands.press(action, By::Key));
+        }
     }
-    session::with(desk, |s| s.hands.press(action, By::Key));
 }
 
 fn up(desk: Desk, ev: &KeyboardEvent) {

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::leaving::LeaveDialog;
-use super::menu::{Menu, More, Pause};
+use super::menu::{Menu, More, Overview, Pause};
 use super::over::Over;
 use super::task::TaskLine;
 use super::touch::Touch;
@@ -25,6 +25,9 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
     let is_there = Signal::derive(move || desk.phase.get() == Phase::Driving);
     let mute = sound::listen(desk.settings, is_there);
     screen::listen(desk);
+    desk.looking.listen(move || {
+        desk.paused.get_untracked() || desk.phase.get_untracked() != Phase::Driving
+    });
     on_cleanup(move || {
         session::keep_now(desk);
         let left = session::with(desk, |s| s.drive.id.clone());
@@ -39,6 +42,7 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
     let shows_touch = move || desk.settings.with(|s| s.shows_touch());
     view! {
         <Pause desk />
+        <Overview desk />
         <TaskLine desk />
         <More desk />
         <Menu desk />

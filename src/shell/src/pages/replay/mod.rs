@@ -12,6 +12,7 @@ use super::debrief::Headline;
 use crate::browser;
 use crate::canvas;
 use crate::files;
+use crate::looking::Looking;
 use crate::parts::dash::Dash;
 use crate::parts::finding;
 use crate::parts::when::Since;
@@ -51,6 +52,8 @@ pub(crate) struct Desk {
     pace: RwSignal<f64>,
     /// Also what the rider does not see is shown.
     everything: RwSignal<bool>,
+    /// How near the yard is looked at.
+    looking: Looking,
     settings: RwSignal<Settings>,
     store: StoreDesk,
 }
@@ -129,6 +132,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
         status: RwSignal::new(None),
         pace: RwSignal::new(1.0),
         everything: RwSignal::new(false),
+        looking: Looking::new(),
         settings: use_settings(),
         store: use_store(),
     };
@@ -146,11 +150,12 @@ pub(crate) fn Replay(id: String, at: Option<Tick>) -> impl IntoView {
     sound::listen(desk.settings, Signal::derive(move || desk.phase.get() == Phase::Open));
     Effect::new(move |_| {
         let sight = if desk.everything.get() { Sight::Everything } else { Sight::WhatTheRiderSees };
-        let view = View { sight, ..desk.settings.with(Settings::view) };
+        let view = desk.looking.on(View { sight, ..desk.settings.with(Settings::view) });
         if desk.phase.get() == Phase::Open {
             desk.done(canvas::set_view(&view));
         }
     });
+    desk.looking.listen(|| true);
     on_cleanup(|| {
         // Nothing may be open yet when the page is left early.
         let _ = canvas::close();
