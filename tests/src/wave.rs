@@ -64,10 +64,11 @@ impl Wave {
         levels.fold((0.0, 0.0), |most, l| if l.1 > most.1 { l } else { most }).0
     }
 
-    /// Root of the mean square of the levels of these frequencies.
-    pub fn strength_between(&self, from: f64, to: f64, among: Range<f64>) -> f64 {
-        let squares: Vec<f64> = self.levels(from, to, among).map(|(_, l)| l * l).collect();
-        (squares.iter().sum::<f64>() / squares.len().max(1) as f64).sqrt()
+    /// The level that half of these frequencies reach: noise raises it, and tones do not.
+    pub fn noise(&self, from: f64, to: f64, among: Range<f64>) -> f64 {
+        let mut levels: Vec<f64> = self.levels(from, to, among).map(|(_, l)| l).collect();
+        levels.sort_by(f64::total_cmp);
+        levels[levels.len() / 2]
     }
 }
 
@@ -112,6 +113,7 @@ mod tests {
         assert_eq!(wave.loudest(0.1, 0.4, 50.0..700.0), 440.0);
         assert!((wave.level(0.1, 0.4, 440.0) - 0.25).abs() < 0.01);
         assert!(wave.level(0.1, 0.4, 515.0) < 0.001);
+        assert!(wave.noise(0.1, 0.4, 300.0..700.0) < 0.001);
         assert!((wave.strength(0.0, 1.0) - 0.25 / 2.0_f64.sqrt()).abs() < 0.001);
     }
 }
