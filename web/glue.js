@@ -70,6 +70,7 @@ const CANVAS_CALLS = [
   "timing",
   "finish",
   "set_view",
+  "set_sound",
   "open_replay",
   "replay_to",
   "replay_play",

@@ -7,4 +7,5 @@ pub mod key_hands;
 pub mod key_rider;
 pub mod mishaps;
 pub mod thumb_hands;
+pub mod wave;
 pub mod yards;

@@ -192,6 +192,15 @@ fn the_simulation_has_none_of_them_either() {
     names_none("src/sim/src", &FORBIDDEN);
 }
 
+/// What a sound room could only know from elsewhere than from Frames.
+const NOT_HEARD: [&str; 9] =
+    ["Moment", "Session", "Controls", "Live", "Playback", "Course", "Run", "desk", "moment"];
+
+#[test]
+fn sound_hears_frames_and_nothing_else() {
+    names_none("src/canvas/src/sound", &NOT_HEARD);
+}
+
 /// What the oracle is held against, and what that stands on: it shares none of their errors.
 const NOT_IN_ORACLE: [&str; 6] = [
     "coneyard_core::watch",

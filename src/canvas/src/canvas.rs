@@ -16,8 +16,9 @@ use crate::dashboard;
 use crate::live::Live;
 use crate::picture::{Scene, Shown};
 use crate::playback::Playback;
+use crate::sound::Heard;
 use crate::streak::Streak;
-use crate::view::Viewing;
+use crate::view;
 
 /// What is open.
 enum Open {
@@ -29,7 +30,7 @@ enum Open {
 /// The canvas's state.
 pub(crate) struct Canvas {
     open: Open,
-    viewing: Viewing,
+    view: View,
     /// The scene is to be put up anew, or taken down.
     scene_new: bool,
     /// Something was done that the next pictures must show.
@@ -42,14 +43,16 @@ pub(crate) struct Canvas {
 }
 
 thread_local! {
-    static CANVAS: RefCell<Canvas> = RefCell::new(Canvas {
-        open: Open::Nothing,
-        viewing: Viewing::default(),
-        scene_new: false,
-        stirred: false,
-        jump: false,
-        held: 1,
-    });
+    static CANVAS: RefCell<Canvas> = const {
+        RefCell::new(Canvas {
+            open: Open::Nothing,
+            view: view::FIRST,
+            scene_new: false,
+            stirred: false,
+            jump: false,
+            held: 1,
+        })
+    };
 }
 
 /// Works on the canvas's state.
@@ -173,16 +176,10 @@ impl Canvas {
 
     /// How the yard is shown.
     pub(crate) fn set_view(&mut self, view: View) {
-        self.scene_new |= view.dark != self.viewing.view.dark;
-        self.jump |= view.north_up != self.viewing.view.north_up;
-        self.jump |= view.covered != self.viewing.view.covered;
-        self.viewing.view = view;
-        self.stirred = true;
-    }
-
-    /// How much of the yard is seen.
-    pub(crate) fn set_zoom(&mut self, zoom: f64) {
-        self.viewing.set_zoom(zoom);
+        self.scene_new |= view.dark != self.view.dark;
+        self.jump |= view.north_up != self.view.north_up;
+        self.jump |= view.covered != self.view.covered;
+        self.view = view::within(view);
         self.stirred = true;
     }
 
@@ -249,6 +246,15 @@ impl Canvas {
         }
     }
 
+    /// What was heard since the last call.
+    pub(crate) fn take_heard(&mut self) -> Vec<Heard> {
+        match &mut self.open {
+            Open::Nothing => Vec::new(),
+            Open::Drive(live) => live.take_heard(),
+            Open::Replay(playback) => playback.take_heard(),
+        }
+    }
+
     /// Something was done since the last call.
     pub(crate) fn take_stirred(&mut self) -> bool {
         core::mem::take(&mut self.stirred)
@@ -262,7 +268,7 @@ impl Canvas {
                 Open::Drive(live) => live.scene(),
                 Open::Replay(playback) => playback.scene(),
             };
-            Some(Scene { dark: self.viewing.view.dark, ..scene })
+            Some(Scene { dark: self.view.dark, ..scene })
         })
     }
 
@@ -282,14 +288,6 @@ impl Canvas {
             Open::Drive(live) => live.picture(),
             Open::Replay(playback) => playback.picture(),
         };
-        Some(Shown {
-            picture,
-            helps: self.viewing.view.helps,
-            sight: self.viewing.view.sight,
-            north_up: self.viewing.view.north_up,
-            zoom: self.viewing.zoom as f32,
-            covered: self.viewing.view.covered,
-            jump: core::mem::take(&mut self.jump),
-        })
+        Some(Shown { picture, view: self.view, jump: core::mem::take(&mut self.jump) })
     }
 }

@@ -6,6 +6,8 @@ use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
 
 use crate::canvas::{Canvas, with_canvas};
+use crate::playback::Playback;
+use crate::sound::{rendered, speaker};
 use crate::{headless, stage};
 
 /// Larger texts are refused before they are read, bytes: a setup holds three files.
@@ -17,7 +19,15 @@ fn thrown(sentence: String) -> JsError {
 
 /// Works on what is open, then has it drawn again.
 fn on_canvas<T>(work: impl FnOnce(&mut Canvas) -> Result<T, String>) -> Result<T, JsError> {
-    let done = with_canvas(work).and_then(|r| r).map_err(thrown)?;
+    let done = with_canvas(|yard| {
+        let done = work(yard);
+        // A page that is hidden draws no more pictures, which would say so.
+        if !yard.moving() {
+            speaker::hush();
+        }
+        done
+    });
+    let done = done.and_then(|r| r).map_err(thrown)?;
     stage::wake();
     Ok(done)
 }
@@ -127,13 +137,26 @@ pub fn set_view(view_json: &str) -> Result<(), JsError> {
     })
 }
 
-/// Metres seen across the canvas over the usual: 1 is usual, 2 shows twice as much.
+/// Where a place of the yard, m, is in the picture that was drawn last: shares of its width from the left and
+/// of its height from above, and how many CSS pixels a metre has; nothing before there is a picture.
 #[wasm_bindgen]
-pub fn set_zoom(zoom: f64) -> Result<(), JsError> {
-    on_canvas(|yard| {
-        yard.set_zoom(zoom);
-        Ok(())
-    })
+pub fn place_in_picture(x: f64, y: f64) -> Option<Vec<f64>> {
+    crate::draw::place_in_picture(x, y).map(Vec::from)
+}
+
+/// Switches the sound on at this volume, 0 to 1, or off at 0. Browsers let something sound only after it was
+/// asked for while a person pressed something.
+#[wasm_bindgen]
+pub fn set_sound(volume: f64) -> Result<(), JsError> {
+    speaker::set_volume(volume).map_err(thrown)
+}
+
+/// The wave of what is heard in a recorded run, at so many samples a second: the promise of an `AudioBuffer`;
+/// needs no canvas.
+#[wasm_bindgen]
+pub fn render_sound(run_text: &str, rate: f32) -> Result<js_sys::Promise, JsError> {
+    let (playback, _) = Playback::open(run_text).map_err(thrown)?;
+    rendered::render(playback.frames(), rate).map_err(thrown)
 }
 
 /// Opens a recorded run at its start (`Opened`).

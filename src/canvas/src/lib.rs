@@ -7,6 +7,7 @@
 // nothing calls it but its tests.
 #![cfg_attr(not(target_arch = "wasm32"), allow(dead_code))]
 
+mod aim;
 mod canvas;
 mod clock;
 mod coarse;
@@ -16,12 +17,14 @@ mod draw;
 #[cfg(target_arch = "wasm32")]
 pub mod exports;
 mod headless;
+mod joints;
 mod live;
 mod mix;
 mod palette;
 mod picture;
 mod playback;
 mod slices;
+mod sound;
 #[cfg(target_arch = "wasm32")]
 mod stage;
 mod streak;

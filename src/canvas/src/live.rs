@@ -15,6 +15,8 @@ use crate::clock::Clock;
 use crate::dashboard;
 use crate::mix::between;
 use crate::picture::{Due, Picture, Scene, v};
+use crate::sound::Heard;
+use crate::sound::ear::hear;
 use crate::streak::{Streak, streaks};
 
 /// More streaks than this are never kept; the oldest go first.
@@ -33,6 +35,8 @@ pub(crate) struct Live {
     now: Frame,
     streaks: Vec<Streak>,
     streaks_new: bool,
+    /// Heard, and not yet played.
+    heard: Vec<Heard>,
     /// Ticks of which was taken for storing what was driven, and acts.
     taken: (Tick, usize),
 }
@@ -50,6 +54,7 @@ impl Live {
             controls,
             acts: Vec::new(),
             before: now.clone(),
+            heard: vec![hear(None, &now)],
             now,
             streaks: Vec::new(),
             streaks_new: true,
@@ -84,6 +89,8 @@ impl Live {
         let Controls { stance, aboard, key_on, .. } = live.controls;
         live.controls = Controls { stance, aboard, key_on, ..Controls::default() };
         live.before = live.now.clone();
+        // What was heard before it was cut off is not heard again.
+        live.heard.clear();
         live.clock = Clock::after(timing);
         live.taken = (live.session.moment().tick, live.session.acts().len());
         Ok(live)
@@ -106,6 +113,7 @@ impl Live {
         let acts = core::mem::take(&mut self.acts);
         self.session.step(Input { controls, acts });
         self.before = core::mem::replace(&mut self.now, self.session.frame());
+        self.heard.push(hear(Some(&self.before), &self.now));
         let new = streaks(&self.before, &self.now, &self.session.setting().truck);
         if !new.is_empty() {
             self.streaks.extend(new);
@@ -189,6 +197,11 @@ impl Live {
             toward: aim(course, self.session.moment(), &self.now.pallets).map(v),
             signal: task.signal_brake.filter(|_| task.signal_since.is_some()),
         }
+    }
+
+    /// What was heard since the last call.
+    pub(crate) fn take_heard(&mut self) -> Vec<Heard> {
+        core::mem::take(&mut self.heard)
     }
 
     /// All streaks, when there are new ones.

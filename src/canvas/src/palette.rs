@@ -60,6 +60,8 @@ pub(crate) struct Palette {
     pub plate: Colour,
     pub plate_mark: Colour,
     pub shadow: Colour,
+    pub halo: Colour,
+    pub outline: Colour,
     pub ink: Colour,
     pub paint: Colour,
     pub trigger: Colour,
@@ -135,6 +137,8 @@ const fn rgba(hex: u32, alpha: f32) -> Colour {
 /// The truck, the rider, the cones and what else keeps its own colours in any light.
 const THINGS: Palette = Palette {
     shadow: rgba(0x101418, 0.34),
+    halo: rgb(0xf6f8fa),
+    outline: rgb(0x14181b),
     wall: rgb(0x4a4f55),
     wall_top: rgb(0x6d737a),
     rack_post: rgb(0x2d3f57),
@@ -178,7 +182,7 @@ const THINGS: Palette = Palette {
     other_light: rgb(0x6a778c),
     other_edge: rgb(0x252c38),
     other_band: rgb(0xc98b21),
-    unseen: rgba(0x1c232b, 0.42),
+    unseen: rgba(0x1c232b, 0.62),
     seen_edge: rgb(0x22262a),
     void: rgb(0),
     off_lane: rgb(0),
@@ -265,8 +269,8 @@ pub(crate) const DAY: Palette = Palette {
 /// By dark: the same yard at night.
 pub(crate) const DARK: Palette = Palette {
     void: rgb(0x121416),
-    off_lane: rgb(0x1b1e21),
-    floor: rgb(0x282c30),
+    off_lane: rgb(0x353a3f),
+    floor: rgb(0x444a50),
     joint: rgba(0x9aa0a6, 0.16),
     lane_edge: rgb(0xd8ae3c),
     wet: rgba(0x3f74a3, 0.45),
@@ -277,9 +281,9 @@ pub(crate) const DARK: Palette = Palette {
     plate_mark: rgb(0x848c94),
     shadow: rgba(0x000000, 0.5),
     ink: rgb(0xe8eaec),
-    paint: rgb(0x8f969c),
+    paint: rgb(0xa2a9af),
     trigger: rgb(0xe28bc6),
-    gate: rgb(0x7d90c9),
+    gate: rgb(0x98a9dc),
     gate_due: rgb(0x9fb6ff),
     gate_wash: rgba(0x9fb6ff, 0.05),
     stop_box: rgb(0x9fb6ff),
@@ -288,20 +292,20 @@ pub(crate) const DARK: Palette = Palette {
     help_stop: rgb(0xe8eaec),
     path: rgba(0x9fb6ff, 0.55),
     tyre: rgba(0x000000, 0.6),
-    wall: rgb(0x858d95),
-    wall_top: rgb(0x565d64),
-    rack_post: rgb(0x7f98ba),
+    wall: rgb(0x9ea6ae),
+    wall_top: rgb(0x6d747b),
+    rack_post: rgb(0x96acc9),
     rack_beam: rgb(0x5a7190),
     rack_deck: rgb(0x3f464d),
     body_edge: rgb(0x8fd0d2),
     cone_base: rgb(0xff8a4a),
     cone: rgb(0xe65c17),
-    wood_edge: rgb(0xb98f57),
+    wood_edge: rgb(0xc79e66),
     rail_edge: rgb(0xd8b13a),
     curtain_edge: rgb(0x8cc4dc),
     beam: rgb(0xb795dd),
     other_edge: rgb(0xa7b3c7),
-    unseen: rgba(0x000000, 0.42),
+    unseen: rgba(0x000000, 0.9),
     seen_edge: rgb(0xe8eaec),
     ..THINGS
 };
@@ -310,14 +314,50 @@ pub(crate) const DARK: Palette = Palette {
 mod tests {
     use super::*;
 
-    /// WCAG 2.2: relative luminance and contrast ratio.
+    /// WCAG 2.2: relative luminance.
+    fn luminance(c: Colour) -> f32 {
+        let [r, g, b, _] = c.linear();
+        0.2126 * r + 0.7152 * g + 0.0722 * b
+    }
+
+    /// WCAG 2.2: contrast ratio.
     fn contrast(a: Colour, b: Colour) -> f32 {
-        let luminance = |c: Colour| {
-            let [r, g, b, _] = c.linear();
-            0.2126 * r + 0.7152 * g + 0.0722 * b
-        };
         let (a, b) = (luminance(a), luminance(b));
         (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    /// What is seen, and what is not under its veil; the hatch lets a fifth of the veil go in 0.3 of it.
+    #[test]
+    fn seen_floor_is_told_from_unseen_floor_on_the_lane_and_off_it() {
+        for (name, p) in [("day", DAY), ("dark", DARK)] {
+            for under in [p.floor, p.off_lane] {
+                let veil = p.unseen.faded(1.0 - 0.3 * 0.2);
+                let [r, g, b] = [0, 1, 2].map(|i| {
+                    let (over, under) = (veil.linear()[i], under.linear()[i]);
+                    under + (over - under) * veil.alpha
+                });
+                let unseen = 0.2126 * r + 0.7152 * g + 0.0722 * b;
+                for seen in [p.floor, p.off_lane] {
+                    let c = (luminance(seen) + 0.05) / (unseen + 0.05);
+                    assert!(c >= 1.45, "{name}: {c:.2}");
+                    if seen == under {
+                        assert!(c >= 1.6, "{name}: {c:.2}");
+                    }
+                }
+            }
+        }
+    }
+
+    /// People and cones have an outline and a halo: one of them stands out from any floor.
+    #[test]
+    fn outline_or_halo_stands_out_from_every_floor() {
+        for (name, p) in [("day", DAY), ("dark", DARK)] {
+            for floor in [p.floor, p.off_lane, p.plate, p.wet.over(p.floor), p.dust.over(p.floor)] {
+                let most = contrast(p.halo, floor).max(contrast(p.outline, floor));
+                assert!(most >= 3.0, "{name}: {most:.2}");
+            }
+            assert!(contrast(p.halo, p.outline) >= 3.0);
+        }
     }
 
     #[test]
@@ -345,6 +385,7 @@ mod tests {
                 ("beam", p.beam),
                 ("other_edge", p.other_edge),
                 ("seen_edge", p.seen_edge),
+                ("help_stop", p.help_stop),
             ] {
                 let c = contrast(colour, p.floor);
                 assert!(c >= 3.0, "{mark} by {name}: {c:.2}");

@@ -4,7 +4,7 @@
 use bevy::ecs::resource::Resource;
 use bevy::math::Vec2;
 use coneyard_core::course::{BrakeZone, Course, StepKind};
-use coneyard_core::desk::{Covered, Sight};
+use coneyard_core::desk::View;
 use coneyard_core::math::Vec2 as Point;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::yard::frame::Frame;
@@ -82,16 +82,8 @@ pub(crate) struct Picture {
 pub(crate) struct Shown {
     /// What is shown.
     pub(crate) picture: Picture,
-    /// Predicted paths and stopping distance.
-    pub(crate) helps: bool,
-    /// How much of the yard is shown.
-    pub(crate) sight: Sight,
-    /// North stays up.
-    pub(crate) north_up: bool,
-    /// Metres seen across the shorter side, over the usual.
-    pub(crate) zoom: f32,
-    /// What of the picture lies under other things.
-    pub(crate) covered: Covered,
+    /// How it is looked at.
+    pub(crate) view: View,
     /// The camera jumps instead of gliding: something else is shown than before.
     pub(crate) jump: bool,
 }

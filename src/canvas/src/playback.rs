@@ -15,6 +15,8 @@ use coneyard_sim::{Session, drive_again};
 use crate::dashboard;
 use crate::mix::between;
 use crate::picture::{Due, Picture, Scene, v};
+use crate::sound::Heard;
+use crate::sound::ear::hear;
 use crate::streak::{Streak, streaks};
 
 /// A trace has at most about so many values, whatever the length of the run.
@@ -33,6 +35,8 @@ pub(crate) struct Playback {
     time_ratio: f64,
     streaks: Vec<Streak>,
     streaks_new: bool,
+    /// Heard, and not yet played.
+    heard: Vec<Heard>,
     /// The tick that is shown, with its fraction.
     at: f64,
     playing: bool,
@@ -82,6 +86,7 @@ impl Playback {
             time_ratio: run.time_ratio,
             streaks: streaks_of_all,
             streaks_new: true,
+            heard: Vec::new(),
             at: 0.0,
             playing: false,
             pace: 1.0,
@@ -119,6 +124,9 @@ impl Playback {
         if playing && self.at >= f64::from(self.own.last()) {
             self.at = 0.0;
         }
+        if playing && self.at == 0.0 {
+            self.heard.push(hear(None, &self.own.frames[0]));
+        }
     }
 
     /// Lets real time pass, s.
@@ -127,9 +135,12 @@ impl Playback {
             return;
         }
         let last = f64::from(self.own.last());
+        let from = self.own.index(self.at as Tick);
         self.at =
             (self.at + elapsed_s.clamp(0.0, 0.25) * self.pace * f64::from(TICK_RATE)).min(last);
         self.playing = self.at < last;
+        let passed = &self.own.frames[from..=self.own.index(self.at as Tick)];
+        self.heard.extend(passed.windows(2).map(|pair| hear(Some(&pair[0]), &pair[1])));
     }
 
     /// Something will change by itself.
@@ -175,6 +186,16 @@ impl Playback {
             toward: None,
             signal: beat.task.signal,
         }
+    }
+
+    /// What was heard since the last call.
+    pub(crate) fn take_heard(&mut self) -> Vec<Heard> {
+        core::mem::take(&mut self.heard)
+    }
+
+    /// Every tick of the run.
+    pub(crate) fn frames(&self) -> &[Frame] {
+        &self.own.frames
     }
 
     /// All streaks, the first time it is asked.

@@ -28,6 +28,7 @@ use wasm_bindgen::JsCast;
 use crate::canvas::with_canvas;
 use crate::coarse::share;
 use crate::draw::{Coarse, DrawPlugin, Drawing, SinceLast};
+use crate::sound::speaker;
 use crate::streak::Streaks;
 use crate::warm;
 
@@ -219,6 +220,7 @@ fn advance(
     let elapsed = if was_hidden { 0.0 } else { time.delta_secs_f64() };
     let worked = with_canvas(|yard| {
         yard.advance(elapsed);
+        speaker::play(&yard.take_heard(), yard.moving());
         if let Some(scene) = yard.take_scene() {
             match scene {
                 Some(scene) => commands.insert_resource(scene),

@@ -25,7 +25,7 @@ use crate::unseen::unseen;
 /// Real time from one picture to the next, s.
 const PICTURE_S: f64 = 1.0 / 60.0;
 
-fn setup(course: &str) -> DriveSetup {
+pub(crate) fn setup(course: &str) -> DriveSetup {
     DriveSetup {
         course: shipped::text(course).unwrap().into(),
         truck: SINGLE.into(),

@@ -2,31 +2,19 @@
 
 use coneyard_core::desk::{Covered, Sight, View};
 
-/// The pages' view, and how far it is zoomed out.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Viewing {
-    /// What the pages set.
-    pub(crate) view: View,
-    /// Metres seen across the shorter side, over the usual; above 1 shows more of the yard.
-    pub(crate) zoom: f64,
-}
+/// Until the pages have set anything.
+pub(crate) const FIRST: View = View {
+    north_up: true,
+    helps: false,
+    dark: false,
+    sight: Sight::WhatTheRiderSees,
+    covered: Covered { top: 0.0, bottom: 0.0 },
+    zoom: 1.0,
+    overview: false,
+};
 
-impl Default for Viewing {
-    fn default() -> Self {
-        let view = View {
-            north_up: true,
-            helps: false,
-            dark: false,
-            sight: Sight::WhatTheRiderSees,
-            covered: Covered::default(),
-        };
-        Self { view, zoom: 1.0 }
-    }
-}
-
-impl Viewing {
-    /// Sets the zoom within what can be made out.
-    pub(crate) fn set_zoom(&mut self, zoom: f64) {
-        self.zoom = if zoom.is_finite() { zoom.clamp(0.3, 8.0) } else { 1.0 };
-    }
+/// The view with its zoom within what can be made out.
+pub(crate) fn within(view: View) -> View {
+    let zoom = if view.zoom.is_finite() { view.zoom.clamp(0.3, 8.0) } else { 1.0 };
+    View { zoom, ..view }
 }

@@ -202,6 +202,10 @@ pub struct View {
     pub sight: Sight,
     /// What of the picture lies under other things.
     pub covered: Covered,
+    /// Metres seen across the picture over the usual: 1 is usual, 2 shows twice as much.
+    pub zoom: f64,
+    /// All of the yard is shown, north up, instead of what is about the truck.
+    pub overview: bool,
 }
 
 /// Shares of the picture's height that lie under instruments and controls, 0 to 1: the truck is kept in

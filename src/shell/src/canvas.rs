@@ -47,6 +47,8 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn set_view(view: &str) -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
+        pub(super) fn set_sound(volume: f64) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
         pub(super) fn open_replay(run: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn replay_to(tick: u32) -> Result<(), JsValue>;
@@ -181,6 +183,11 @@ pub(crate) fn finish() -> Asked<String> {
 /// Sets how the yard is shown.
 pub(crate) fn set_view(view: &View) -> Asked<()> {
     js::set_view(&write(view)?).map_err(sentence)
+}
+
+/// Switches the sound on at this volume, 0 to 1, or off at 0.
+pub(crate) fn set_sound(volume: f64) -> Asked<()> {
+    js::set_sound(volume).map_err(sentence)
 }
 
 /// Opens a recorded run.

@@ -14,12 +14,14 @@ mod courses;
 mod devices;
 mod files;
 mod later;
+mod looking;
 mod pages;
 mod parts;
 mod plan;
 mod reader;
 mod route;
 mod settings;
+mod sound;
 mod store;
 #[cfg(test)]
 mod text_keys;

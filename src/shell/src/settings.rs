@@ -39,6 +39,10 @@ pub(crate) struct Settings {
     pub(crate) touch: Option<bool>,
     /// Touch controls are stepped with one finger instead of held with two thumbs.
     pub(crate) one_finger: bool,
+    /// Sound is on.
+    pub(crate) sound: bool,
+    /// How loud, percent.
+    pub(crate) volume: u8,
     /// What debriefs are printed on.
     pub(crate) paper: Paper,
     /// Keys.
@@ -61,6 +65,8 @@ impl Default for Settings {
             tiller_returns: false,
             touch: None,
             one_finger: false,
+            sound: false,
+            volume: 60,
             paper: likely_paper(&language),
             keys: KeyMap::default(),
             pad: PadMap::default(),
@@ -115,7 +121,14 @@ impl Settings {
             dark: browser::media("(prefers-color-scheme: dark)"),
             sight: Sight::WhatTheRiderSees,
             covered: Covered::default(),
+            zoom: 1.0,
+            overview: false,
         }
+    }
+
+    /// How loud it is, 0 to 1; 0 while the sound is off.
+    pub(crate) fn loudness(&self) -> f64 {
+        crate::sound::loudness(self.sound, self.volume)
     }
 
     /// Touch controls are wanted.

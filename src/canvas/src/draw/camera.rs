@@ -1,4 +1,7 @@
-//! The camera: it follows the truck with a little look-ahead, north up or turning with it.
+//! The camera: it follows the truck with more of the way ahead than of the way behind, north up or turning
+//! with it, or shows all of the yard.
+
+use core::cell::Cell;
 
 use bevy::camera::{Camera2d, OrthographicProjection, Projection, ScalingMode};
 use bevy::core_pipeline::tonemapping::{DebandDither, Tonemapping};
@@ -6,24 +9,10 @@ use bevy::prelude::*;
 use bevy::window::PrimaryWindow;
 
 use super::{Coarse, Scene, Shown, v};
-
-/// Metres seen across the shorter side.
-const SPAN: f32 = 14.0;
-
-/// The same on a phone: what is farther could not be made out.
-const SPAN_SMALL: f32 = 10.0;
-
-/// A shorter side below this counts as a phone, CSS pixels.
-const SMALL_BELOW: f32 = 480.0;
-
-/// The camera looks where the truck will be after this time, s.
-const LOOK_AHEAD_S: f32 = 0.7;
+use crate::aim;
 
 /// It closes most of a distance in this time, s.
-const GLIDE_S: f32 = 0.35;
-
-/// So much is shown outside the floor's edge at most, m.
-const RIM: f32 = 2.0;
+const GLIDE_S: f32 = 0.6;
 
 /// Where the camera has glided to, before look-ahead is added.
 #[derive(Component, Default)]
@@ -31,16 +20,42 @@ pub(super) struct Gliding {
     ahead: Vec2,
 }
 
+/// Metres on the floor for one CSS pixel.
+#[derive(Resource, Default, PartialEq)]
+pub(super) struct Scale(pub(super) f32);
+
+/// What the last picture showed.
+#[derive(Clone, Copy)]
+struct Showed {
+    at: Vec2,
+    turn: f32,
+    /// Metres across it and from top to bottom.
+    seen: Vec2,
+    /// CSS pixels a metre.
+    pixels: f32,
+}
+
+thread_local! {
+    static SHOWED: Cell<Option<Showed>> = const { Cell::new(None) };
+}
+
+/// Where a place of the yard, m, is in the last picture: shares of its width from the left and of its height
+/// from above, and how many CSS pixels a metre has.
+pub(crate) fn place_in_picture(x: f64, y: f64) -> Option<[f64; 3]> {
+    let showed = SHOWED.get()?;
+    let from = (Vec2::new(x as f32, y as f32) - showed.at).rotate(Vec2::from_angle(-showed.turn));
+    let share = Vec2::splat(0.5) + from / showed.seen * Vec2::new(1.0, -1.0);
+    Some([f64::from(share.x), f64::from(share.y), f64::from(showed.pixels)])
+}
+
 pub(super) fn put(mut commands: Commands) {
+    commands.init_resource::<Scale>();
     commands.spawn((
         Camera2d,
         // The palette is what is seen: no tone curve over it.
         Tonemapping::None,
         DebandDither::Disabled,
-        Projection::Orthographic(OrthographicProjection {
-            scaling_mode: ScalingMode::AutoMin { min_width: SPAN, min_height: SPAN },
-            ..OrthographicProjection::default_2d()
-        }),
+        Projection::Orthographic(OrthographicProjection::default_2d()),
         Gliding::default(),
     ));
 }
@@ -51,38 +66,34 @@ pub(super) fn follow(
     time: Res<Time<Real>>,
     window: Single<&Window, With<PrimaryWindow>>,
     coarse: Res<Coarse>,
+    mut scale: ResMut<Scale>,
     camera: Single<(&mut Transform, &mut Projection, &mut Gliding)>,
 ) {
     let (mut transform, mut projection, mut gliding) = camera.into_inner();
     let truck = shown.picture.frame.truck;
-    let along = Vec2::from_angle(truck.heading as f32);
-    let middle = v(truck.at) + along * scene.truck.geometry.platform_x_m as f32;
+    let heading = truck.heading as f32;
+    let platform =
+        v(truck.at) + Vec2::from_angle(heading) * scene.truck.geometry.platform_x_m as f32;
+    let shorter = window.width().min(window.height());
+    let frame = aim::Frame {
+        view: shown.view,
+        size: window.size(),
+        // What is drawn with fewer points is as large as ever on the screen.
+        on_screen: shorter / coarse.share as f32,
+        floor: (v(scene.course.floor_min), v(scene.course.floor_max)),
+    };
 
-    let wanted = along * shown.picture.frame.speed as f32 * LOOK_AHEAD_S;
+    let wanted = frame.ahead(heading, shown.picture.frame.speed as f32);
     let share = if shown.jump { 1.0 } else { 1.0 - (-time.delta_secs() / GLIDE_S).exp() };
     gliding.ahead = gliding.ahead.lerp(wanted, share);
-
-    let shorter = window.width().min(window.height());
-    // What is drawn with fewer points is as large as ever on the screen.
-    let on_screen = shorter / coarse.share as f32;
-    let span = shown.zoom * if on_screen < SMALL_BELOW { SPAN_SMALL } else { SPAN };
-    let followed = middle + gliding.ahead;
-    let seen = window.size() / shorter.max(1.0) * span;
-    let (top, bottom) = (shown.covered.top as f32, shown.covered.bottom as f32);
-    let free = seen * Vec2::new(1.0, (1.0 - top - bottom).max(0.0));
-    let at = if shown.north_up {
-        within_yard(followed, free, v(scene.course.floor_min), v(scene.course.floor_max))
-    } else {
-        followed
-    };
-    let turn =
-        if shown.north_up { 0.0 } else { truck.heading as f32 - core::f32::consts::FRAC_PI_2 };
-    // The middle of what is not covered, not that of the picture.
-    let up = Vec2::from_angle(turn).perp();
-    let at = at - up * (0.5 * (bottom - top) * seen.y);
+    let (at, turn, span) =
+        (frame.middle(platform + gliding.ahead, heading), frame.turn(heading), frame.span());
     transform.set_if_neq(
         Transform::from_xyz(at.x, at.y, 0.0).with_rotation(Quat::from_rotation_z(turn)),
     );
+    let seen = window.size() / shorter.max(1.0) * span;
+    scale.set_if_neq(Scale(span / frame.on_screen.max(1.0)));
+    SHOWED.set(Some(Showed { at, turn, seen, pixels: frame.on_screen / span }));
 
     if let Projection::Orthographic(o) = &mut *projection {
         let is = match o.scaling_mode {
@@ -93,12 +104,4 @@ pub(super) fn follow(
             o.scaling_mode = ScalingMode::AutoMin { min_width: span, min_height: span };
         }
     }
-}
-
-/// As near to `at` as the camera may be without showing more than a rim outside the floor; the
-/// middle of the floor where all of it is seen.
-fn within_yard(at: Vec2, seen: Vec2, floor_min: Vec2, floor_max: Vec2) -> Vec2 {
-    let room = 0.5 * (floor_max - floor_min - seen) + RIM;
-    let middle = 0.5 * (floor_min + floor_max);
-    middle + (at - middle).clamp(-room.max(Vec2::ZERO), room.max(Vec2::ZERO))
 }

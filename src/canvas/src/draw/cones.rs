@@ -56,8 +56,9 @@ pub(super) fn place(shown: Res<Shown>, mut cones: Query<(&Cone, &mut Transform, 
 fn standing(p: &Palette) -> Ink {
     let mut ink = Ink::default();
     ink.blur(Vec2::new(0.11, -0.12), Vec2::new(0.34, 0.28), p.shadow);
-    ink.slab(Vec2::splat(-BASE), Vec2::splat(BASE), 0.05, p.cone_base);
-    ink.slab(Vec2::splat(-BASE + 0.022), Vec2::splat(BASE - 0.022), 0.04, p.cone);
+    ink.slab(Vec2::splat(-BASE - 0.04), Vec2::splat(BASE + 0.04), 0.08, p.halo);
+    ink.slab(Vec2::splat(-BASE), Vec2::splat(BASE), 0.05, p.outline);
+    ink.slab(Vec2::splat(-BASE + 0.032), Vec2::splat(BASE - 0.032), 0.035, p.cone);
     ink.disc(Vec2::ZERO, 0.135, p.cone_base);
     ink.disc(Vec2::ZERO, 0.125, p.cone);
     ink.disc(Vec2::ZERO, 0.098, p.cone_ring);
@@ -81,12 +82,14 @@ fn fallen(p: &Palette) -> Ink {
             at(x0 - grow, width(x0) + grow),
         ]
     };
-    ink.area(&part(0.0, HEIGHT, 0.014), p.cone_base);
+    ink.area(&part(0.0, HEIGHT, 0.06), p.halo);
+    ink.area(&part(0.0, HEIGHT, 0.026), p.outline);
     ink.area(&part(0.0, HEIGHT, 0.0), p.cone);
     ink.area(&part(0.17, 0.31, 0.0), p.cone_ring);
     ink.disc(at(HEIGHT, 0.0), 0.026, p.cone_tip);
     // The base stands on its edge.
-    ink.slab(at(-0.05, -BASE), at(0.02, BASE), 0.02, p.cone_base);
-    ink.slab(at(-0.032, -BASE + 0.016), at(0.004, BASE - 0.016), 0.015, p.cone);
+    ink.slab(at(-0.09, -BASE - 0.04), at(0.02, BASE + 0.04), 0.03, p.halo);
+    ink.slab(at(-0.06, -BASE), at(0.02, BASE), 0.02, p.outline);
+    ink.slab(at(-0.032, -BASE + 0.026), at(0.0, BASE - 0.026), 0.015, p.cone);
     ink
 }

@@ -7,13 +7,8 @@ use coneyard_core::floor::{Patch, Surface};
 
 use super::ink::Ink;
 use super::{outline, v};
+use crate::joints;
 use crate::palette::{Colour, Palette};
-
-/// Saw-cut joints of a slab floor are this far apart, m.
-const JOINT_EVERY: f32 = 3.0;
-
-/// The first is this far from the yard's origin, m: off the round numbers that edges are drawn at.
-const JOINT_FROM: f32 = 1.25;
 
 /// Paint of a lane's edge is this wide, m.
 const LANE_EDGE: f32 = 0.07;
@@ -30,7 +25,7 @@ pub(super) fn floor(course: &Course, p: &Palette) -> Ink {
         pattern(&mut ink, course.surface, &whole, p);
     }
     lanes(&mut ink, course, p);
-    joints(&mut ink, lo, hi, p.joint.over(p.floor));
+    saw_cuts(&mut ink, lo, hi, p.joint.over(p.floor));
     for patch in &course.patches {
         put_patch(&mut ink, patch, p);
     }
@@ -55,12 +50,12 @@ fn lanes(ink: &mut Ink, course: &Course, p: &Palette) {
     }
 }
 
-fn joints(ink: &mut Ink, lo: Vec2, hi: Vec2, colour: Colour) {
+fn saw_cuts(ink: &mut Ink, lo: Vec2, hi: Vec2, colour: Colour) {
     let lines = |from: f32, to: f32| {
-        let place = |at: f32| (at - JOINT_FROM) / JOINT_EVERY;
+        let place = |at: f32| (at - joints::FROM) / joints::EVERY;
         let first = place(from).floor() as i32 + 1;
         let last = (place(to).ceil() as i32 - 1).min(first + 2_000);
-        (first..=last).map(|i| i as f32 * JOINT_EVERY + JOINT_FROM)
+        (first..=last).map(|i| i as f32 * joints::EVERY + joints::FROM)
     };
     for x in lines(lo.x, hi.x) {
         ink.line(Vec2::new(x, lo.y), Vec2::new(x, hi.y), 0.025, colour);

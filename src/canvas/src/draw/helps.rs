@@ -44,8 +44,12 @@ pub(super) fn draw(
     helps: Single<(&mut Mesh2d, &mut Visibility), With<Helps>>,
 ) {
     let (mut mesh, mut visibility) = helps.into_inner();
-    visibility.set_if_neq(if shown.helps { Visibility::Inherited } else { Visibility::Hidden });
-    if shown.helps {
+    visibility.set_if_neq(if shown.view.helps {
+        Visibility::Inherited
+    } else {
+        Visibility::Hidden
+    });
+    if shown.view.helps {
         let ink = helps_of(&shown.picture.frame, &scene.truck, scene.palette());
         mesh.0 = meshes.add(ink.into_mesh());
     }

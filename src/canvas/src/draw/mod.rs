@@ -9,6 +9,8 @@ mod cones;
 mod digits;
 mod floor;
 mod helps;
+mod here;
+mod horns;
 mod ink;
 mod marks;
 mod others;
@@ -37,6 +39,7 @@ use self::ink::Ink;
 use self::paint::{Paint, Paints};
 use crate::picture::{Scene, Shown, Which, v};
 
+pub(crate) use self::camera::place_in_picture;
 pub(crate) use self::quality::{Coarse, SinceLast};
 
 /// What is drawn over what: the z of each thing, in drawing order.
@@ -57,6 +60,7 @@ pub(crate) enum Layer {
     Others,
     People,
     Outside,
+    EdgeOfSight,
     TruckShadow,
     Forks,
     Load,
@@ -104,11 +108,13 @@ impl Plugin for DrawPlugin {
                     (clear, set).chain().run_if(resource_exists_and_changed::<Scene>),
                     clear.run_if(resource_removed::<Scene>),
                     (
+                        camera::follow,
                         marks::renew,
                         cones::place,
                         pallets::place,
                         cases::draw,
                         others::place,
+                        horns::place,
                         people::place,
                         outside::draw,
                         truck::place,
@@ -116,7 +122,7 @@ impl Plugin for DrawPlugin {
                         tyre::draw,
                         helps::draw,
                         signal::draw,
-                        camera::follow,
+                        here::place,
                         pointer::draw,
                     )
                         .chain()
@@ -161,11 +167,13 @@ fn set(
     pallets::put(&mut commands, &mut painter, scene.course.warehouse.pallets.len());
     cases::put(&mut commands, &mut painter);
     others::put(&mut commands, &mut painter, &scene.course.warehouse.others, p);
+    horns::put(&mut commands, &mut painter, scene.course.warehouse.others.len(), p);
     people::put(&mut commands, &mut painter, scene.course.warehouse.people.len(), p);
     outside::put(&mut commands, &mut painter);
     tyre::put(&mut commands, &mut painter);
     helps::put(&mut commands, &mut painter);
     signal::put(&mut commands, &mut painter, p);
+    here::put(&mut commands, &mut painter, p);
     pointer::put(&mut commands, &mut painter, p);
     for which in [Which::Companion, Which::Own] {
         if let Some(spec) = scene.truck_of(which) {
@@ -183,8 +191,11 @@ pub(crate) struct Painter<'a> {
 impl Painter<'_> {
     /// One mesh at its layer.
     fn piece(&mut self, ink: Ink, layer: Layer) -> (Mesh2d, MeshMaterial2d<Paint>, Transform) {
-        let paint =
-            if matches!(layer, Layer::Floor) { &self.paints.opaque } else { &self.paints.blended };
+        let paint = match layer {
+            Layer::Floor => &self.paints.opaque,
+            Layer::Outside => &self.paints.hatched,
+            _ => &self.paints.blended,
+        };
         (
             Mesh2d(self.meshes.add(ink.into_mesh())),
             MeshMaterial2d(paint.clone()),

@@ -42,8 +42,8 @@ pub(super) fn place(
 ) {
     for (other, mut transform, mut visibility) in &mut others {
         let now = shown.picture.frame.others.iter().find(|o| o.other as usize == other.index);
-        let now =
-            now.filter(|o| o.seen != other.lines && (o.seen || shown.sight == Sight::Everything));
+        let now = now
+            .filter(|o| o.seen != other.lines && (o.seen || shown.view.sight == Sight::Everything));
         let Some(now) = now else {
             visibility.set_if_neq(Visibility::Hidden);
             continue;

@@ -72,7 +72,7 @@ pub(super) fn place(
     let frame = &shown.picture.frame;
     let there = |index: usize| frame.people.iter().find(|p| p.person as usize == index);
     for (person, mut transform, mut visibility) in &mut people {
-        let now = there(person.0).filter(|p| p.seen || shown.sight == Sight::Everything);
+        let now = there(person.0).filter(|p| p.seen || shown.view.sight == Sight::Everything);
         let Some(now) = now else {
             visibility.set_if_neq(Visibility::Hidden);
             continue;

@@ -18,8 +18,10 @@ pub(super) fn boot(p: &Palette) -> Ink {
 pub(super) fn torso(p: &Palette) -> Ink {
     let mut ink = Ink::default();
     ink.blur(Vec2::new(0.05, -0.05), Vec2::new(0.3, 0.38), p.shadow);
-    ink.slab(Vec2::new(-0.14, -HALF), Vec2::new(0.14, HALF), 0.13, p.body_edge);
-    ink.slab(Vec2::new(-0.125, -HALF + 0.015), Vec2::new(0.125, HALF - 0.015), 0.115, p.vest);
+    // A light halo tells them from a dark floor, a dark outline from a light one.
+    ink.slab(Vec2::new(-0.2, -HALF - 0.05), Vec2::new(0.2, HALF + 0.05), 0.18, p.halo);
+    ink.slab(Vec2::new(-0.15, -HALF), Vec2::new(0.15, HALF), 0.14, p.outline);
+    ink.slab(Vec2::new(-0.115, -HALF + 0.035), Vec2::new(0.115, HALF - 0.035), 0.1, p.vest);
     for y in [-0.13_f32, 0.13] {
         ink.slab(Vec2::new(-0.11, y - 0.026), Vec2::new(0.11, y + 0.026), 0.01, p.vest_band);
     }

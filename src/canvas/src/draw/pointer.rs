@@ -31,7 +31,7 @@ pub(super) fn draw(
     let (camera, projection) = *camera;
     let Projection::Orthographic(projection) = projection else { return };
     let seen = projection.area.size();
-    let (top, bottom) = (shown.covered.top as f32, shown.covered.bottom as f32);
+    let (top, bottom) = (shown.view.covered.top as f32, shown.view.covered.bottom as f32);
     let size = SIZE * seen.min_element();
     let free = seen * Vec2::new(1.0, (1.0 - top - bottom).max(0.0));
     let middle = Vec2::new(0.0, 0.5 * (bottom - top) * seen.y);

@@ -51,6 +51,11 @@ pub struct Frame {
     pub cones: Arc<[ConeFrame]>,
     /// The rider is on the platform.
     pub aboard: bool,
+    /// The key is on.
+    pub key_on: bool,
+    /// Speed with which the truck moves into what stands fast, into another truck or a pallet in this
+    /// tick, m/s; 0 when it does not.
+    pub knock: f64,
     /// Where the head is turned, from the truck's +x axis, left positive.
     pub head: f64,
     /// The eye.
@@ -98,6 +103,8 @@ pub struct OtherFrame {
     pub pose: Pose,
     /// The rider sees some of it.
     pub seen: bool,
+    /// Its horn sounds.
+    pub horn: bool,
 }
 
 /// A pallet in one tick.

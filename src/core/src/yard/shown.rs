@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::math::{Pose, Vec2, vec2};
-use crate::moment::Moment;
+use crate::moment::{Moment, Touched};
 use crate::people::walk::Doing;
 use crate::yard::contacts::Contacts;
 use crate::yard::foot::Someone;
@@ -42,6 +42,8 @@ impl<C: Contacts> Yard<C> {
             throttle: m.controls.throttle,
             cones,
             aboard: m.rider.aboard,
+            key_on: m.controls.key_on,
+            knock: knock(m),
             head: self.eye.head.angle,
             eye: m.truck.platform_in_yard,
             view: Arc::from([]),
@@ -76,6 +78,7 @@ impl<C: Contacts> Yard<C> {
             other: o.index as u32,
             pose: o.pose,
             seen: o.seen_since.is_some(),
+            horn: o.horn(&course.warehouse.others[o.index], m.tick),
         };
         frame.others = self.others.trucks.iter().map(other).collect();
         let pallet = |i: usize| self.pallet_frame(i, frame.truck);
@@ -113,4 +116,10 @@ impl<C: Contacts> Yard<C> {
             lean: standing.map_or(Vec2::default(), |s| s.lean()),
         }
     }
+}
+
+/// How hard the truck moves into what is not a cone, m/s.
+fn knock(m: &Moment) -> f64 {
+    let hard = m.contacts.iter().filter(|c| !matches!(c.with, Touched::Cone(_)));
+    hard.map(|c| c.closing_speed).fold(0.0, f64::max)
 }

@@ -9,7 +9,7 @@ use crate::moment::OtherMoment;
 use crate::moment::reach::TRUCKS_AHEAD;
 use crate::sight::polygon::View;
 use crate::state;
-use crate::time::{DT, Tick};
+use crate::time::{DT, TICK_RATE, Tick};
 use crate::yard::TruckNow;
 use crate::yard::draws::{after, who_is_there};
 
@@ -26,6 +26,12 @@ const BESIDE: f64 = 0.1;
 const REACHED: f64 = 0.3;
 /// The way straight ahead of the own truck on which another one counts as ahead: half its width, m.
 const LANE: f64 = 1.3;
+/// Their horns sound for so long, s, when they set off and before they turn (typical, no source).
+const HORN_S: f64 = 0.75;
+/// So far before a turn, m.
+const HORN_BEFORE_M: f64 = 4.0;
+/// Cosine of the least change of heading that counts as one: 45 degrees.
+const TURN: f64 = core::f64::consts::FRAC_1_SQRT_2;
 /// Cosine of the angle between two headings within which they go the same way, or meet: 60 degrees.
 const SAME_WAY: f64 = 0.5;
 
@@ -147,6 +153,29 @@ impl Other {
         let Pose { at, heading } = self.pose;
         let at = at - Vec2::from_angle(heading) * (self.speed * seconds);
         Self { pose: Pose { at, heading: heading - self.yaw_rate * seconds }, ..*self }
+    }
+
+    /// Its horn sounds: when it sets off, and when it comes to a turn of its way. Nobody in the yard
+    /// minds it; it is there to be heard and seen.
+    pub fn horn(&self, file: &OtherTruck, now: Tick) -> bool {
+        let Some(set_off) = self.set_off else {
+            return false;
+        };
+        let sets_off = f64::from(now.saturating_sub(set_off)) < HORN_S * f64::from(TICK_RATE);
+        sets_off || self.comes_to_a_turn(file)
+    }
+
+    fn comes_to_a_turn(&self, file: &OtherTruck) -> bool {
+        let count = file.way.len();
+        let after = if file.starts_over { (self.next + 1) % count } else { self.next + 1 };
+        let (Some(goal), Some(then)) = (file.way.get(self.next), file.way.get(after)) else {
+            return false;
+        };
+        let (there, on) = (*goal - self.pose.at, *then - *goal);
+        let away = there.length();
+        let turns = there.dot(on) < TURN * away * on.length();
+        let from = HORN_BEFORE_M - self.speed * HORN_S;
+        turns && self.speed > 0.0 && away <= HORN_BEFORE_M && away > from
     }
 
     /// What it minds before it: as far as it takes to stop, and some room.

@@ -15,7 +15,7 @@ pub(crate) struct KeyMap(Vec<(Action, Vec<String>)>);
 
 impl Default for KeyMap {
     fn default() -> Self {
-        let keys: [(Action, &[&str]); 25] = [
+        let keys: [(Action, &[&str]); 29] = [
             (Action::Ahead, &["KeyW", "ArrowUp"]),
             (Action::Back, &["KeyS", "ArrowDown"]),
             (Action::TillerLeft, &["KeyA", "ArrowLeft"]),
@@ -41,6 +41,10 @@ impl Default for KeyMap {
             (Action::Key, &["KeyO"]),
             (Action::Report, &["KeyB"]),
             (Action::Pause, &["KeyP"]),
+            (Action::Sound, &["KeyM"]),
+            (Action::Overview, &["KeyV"]),
+            (Action::ZoomIn, &["Equal", "NumpadAdd"]),
+            (Action::ZoomOut, &["Minus", "NumpadSubtract"]),
         ];
         Self(
             keys.into_iter()
@@ -107,6 +111,10 @@ pub(crate) fn plain_name(code: &str) -> String {
         "ArrowRight" => "→".to_owned(),
         "ShiftLeft" | "ShiftRight" => "⇧".to_owned(),
         "Space" => "␣".to_owned(),
+        "Equal" => "=".to_owned(),
+        "Minus" => "-".to_owned(),
+        "NumpadAdd" => "+".to_owned(),
+        "NumpadSubtract" => "−".to_owned(),
         _ => code.trim_start_matches("Key").trim_start_matches("Digit").to_owned(),
     }
 }

@@ -66,11 +66,19 @@ pub(crate) enum Action {
     Report,
     /// Pause, and go on.
     Pause,
+    /// Sound on, and off.
+    Sound,
+    /// All of the yard, and back.
+    Overview,
+    /// Nearer to the yard.
+    ZoomIn,
+    /// Farther from it.
+    ZoomOut,
 }
 
 impl Action {
     /// All, in the order in which they are shown.
-    pub(crate) const ALL: [Self; 25] = [
+    pub(crate) const ALL: [Self; 29] = [
         Self::Ahead,
         Self::Back,
         Self::TillerLeft,
@@ -96,6 +104,10 @@ impl Action {
         Self::Key,
         Self::Report,
         Self::Pause,
+        Self::Sound,
+        Self::Overview,
+        Self::ZoomIn,
+        Self::ZoomOut,
     ];
 
     /// Key of its name.
@@ -126,6 +138,10 @@ impl Action {
             Self::Key => k("action-key"),
             Self::Report => k("action-report"),
             Self::Pause => k("action-pause"),
+            Self::Sound => k("action-sound"),
+            Self::Overview => k("action-overview"),
+            Self::ZoomIn => k("action-zoom-in"),
+            Self::ZoomOut => k("action-zoom-out"),
         }
     }
 }

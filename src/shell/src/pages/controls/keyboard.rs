@@ -14,7 +14,7 @@ const ROWS: [(f64, &[&str]); 4] = [
         0.0,
         &[
             "Digit1", "Digit2", "Digit3", "Digit4", "Digit5", "Digit6", "Digit7", "Digit8",
-            "Digit9", "Digit0",
+            "Digit9", "Digit0", "Minus", "Equal",
         ],
     ),
     (0.5, &["KeyQ", "KeyW", "KeyE", "KeyR", "KeyT", "KeyY", "KeyU", "KeyI", "KeyO", "KeyP"]),

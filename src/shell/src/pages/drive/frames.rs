@@ -94,6 +94,7 @@ fn look(desk: Desk, now: f64) -> Result<(), String> {
     let mut view = desk.settings.with_untracked(Settings::view);
     view.helps &= desk.place.with_untracked(Option::is_none);
     view.covered = desk.covered.get_untracked();
+    let view = untrack(|| desk.looking.on(view));
     let due = with(desk, |s| {
         let due = now - s.last_status_ms >= STATUS_MS;
         if due {

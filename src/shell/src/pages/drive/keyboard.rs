@@ -10,6 +10,7 @@ use wasm_bindgen::JsCast;
 use super::{Desk, Phase, session};
 use crate::devices::Action;
 use crate::devices::held::By;
+use crate::sound;
 
 /// What has the focus, as far as keys belong to it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -79,7 +80,15 @@ fn down(desk: Desk, ev: &KeyboardEvent) {
         desk.ask_pause(!desk.paused.get_untracked());
         return;
     }
-    session::with(desk, |s| s.hands.press(action, By::Key));
+    match action {
+        Action::Sound => sound::toggle(desk.settings),
+        Action::Overview => desk.looking.toggle_overview(),
+        Action::ZoomIn => desk.looking.nearer(),
+        Action::ZoomOut => desk.looking.farther(),
+        _ => {
+            session::with(desk, |s| s.hands.press(action, By::Key));
+        }
+    }
 }
 
 fn up(desk: Desk, ev: &KeyboardEvent) {

@@ -10,6 +10,7 @@ use crate::devices::Action;
 use crate::devices::held::By;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::{Choice, Option1, Press};
+use crate::sound;
 use crate::words::{k, say, tr};
 
 /// Paces a drive can be practised at, with their names.
@@ -60,6 +61,63 @@ pub(super) fn Pause(desk: Desk) -> impl IntoView {
                 } />
             </svg>
         </button>
+    }
+}
+
+/// All of the yard, below it where there is room.
+#[component]
+pub(super) fn Overview(desk: Desk) -> impl IntoView {
+    view! {
+        <button
+            type="button"
+            id="overview"
+            class="corner"
+            title=tr("action-overview")
+            aria-label=tr("action-overview")
+            aria-pressed=move || desk.looking.overview.get().to_string()
+            on:click=move |ev| {
+                desk.looking.toggle_overview();
+                back_to_yard(&ev);
+            }
+        >
+            <svg viewBox="0 0 24 24" aria-hidden="true">
+                <path d="M3 3h7v2H5v5H3zM14 3h7v7h-2V5h-5zM3 14h2v5h5v2H3zM19 14h2v7h-7v-2h5zM9 9h6v6H9z" />
+            </svg>
+        </button>
+    }
+}
+
+/// How near the yard is looked at, by buttons.
+#[component]
+fn Near(desk: Desk) -> impl IntoView {
+    view! {
+        <Press
+            name=k("action-overview")
+            id="menu-overview"
+            pressed=desk.looking.overview
+            act=move |ev| {
+                desk.looking.toggle_overview();
+                back_to_yard(&ev);
+            }
+        />
+        <div class="pair">
+            <Press
+                name=k("action-zoom-in")
+                id="zoom-in"
+                act=move |ev| {
+                    desk.looking.nearer();
+                    back_to_yard(&ev);
+                }
+            />
+            <Press
+                name=k("action-zoom-out")
+                id="zoom-out"
+                act=move |ev| {
+                    desk.looking.farther();
+                    back_to_yard(&ev);
+                }
+            />
+        </div>
     }
 }
 
@@ -162,6 +220,26 @@ fn Practice(desk: Desk, idle: Signal<bool>) -> impl IntoView {
     }
 }
 
+/// Sound on, and off again.
+#[component]
+pub(super) fn SoundSwitch(desk: Desk, id: &'static str) -> impl IntoView {
+    let is_on = move || desk.settings.with(|s| s.sound).to_string();
+    view! {
+        <button
+            type="button"
+            id=id
+            aria-pressed=is_on
+            on:click=move |ev| {
+                sound::toggle(desk.settings);
+                back_to_yard(&ev);
+            }
+        >
+            {tr("drive-sound")}
+            <KeyOf action=Action::Sound />
+        </button>
+    }
+}
+
 /// What is behind the one button.
 #[component]
 pub(super) fn Menu(desk: Desk) -> impl IntoView {
@@ -176,6 +254,8 @@ pub(super) fn Menu(desk: Desk) -> impl IntoView {
                     <Practice desk idle />
                 </Show>
                 <OnFoot desk />
+                <SoundSwitch desk id="sound" />
+                <Near desk />
                 <Show when=touch>
                     <Press
                         name=k("settings-one-finger")

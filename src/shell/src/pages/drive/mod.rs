@@ -29,6 +29,7 @@ use leptos::prelude::*;
 use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::files::CourseLabel;
+use crate::looking::Looking;
 use crate::reader;
 use crate::route::Route;
 use crate::route::go;
@@ -87,6 +88,8 @@ pub(crate) struct Desk {
     pub(crate) more: RwSignal<bool>,
     /// Something was reported just now.
     pub(crate) reported: RwSignal<bool>,
+    /// How near the yard is looked at.
+    pub(crate) looking: Looking,
     /// What of the yard lies under instrument and controls.
     pub(crate) covered: RwSignal<Covered>,
     /// The course's steps: their sentences, and the keys that they need.
@@ -118,6 +121,7 @@ impl Desk {
             leaving: RwSignal::new(false),
             more: RwSignal::new(false),
             reported: RwSignal::new(false),
+            looking: Looking::new(),
             covered: RwSignal::new(Covered::default()),
             steps: RwSignal::new(Vec::new()),
             terms: RwSignal::new(None),

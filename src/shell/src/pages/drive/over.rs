@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use super::asked::Asked;
 use super::hints::WhyNot;
+use super::menu::SoundSwitch;
 use super::{Desk, Phase, finish};
 use crate::canvas::focus_yard;
 use crate::devices::Action;
@@ -213,6 +214,7 @@ fn FirstKeys(desk: Desk) -> impl IntoView {
                     {move || say(if one_finger() { k("hint-one-finger") } else { k("hint-touch") })}
                 </p>
             </Show>
+            <SoundSwitch desk id="first-sound" />
         </div>
     }
 }

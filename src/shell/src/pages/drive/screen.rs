@@ -31,7 +31,8 @@ fn covered(touch: bool) -> Covered {
     let is_narrow = browser::media("(max-width: 39rem)");
     let is_low = browser::media("(max-height: 30rem)");
     if browser::media("(max-height: 18rem)") {
-        return Covered { top: 0.3, bottom: 0.0 };
+        let strip = if touch { 58.0 / height } else { 0.0 };
+        return Covered { top: 0.25, bottom: strip.min(0.3) };
     }
     let (top_px, bottom_px) = match (touch, is_narrow, is_low) {
         (true, true, _) => (146.0, (0.38 * height).min(352.0)),

@@ -3,14 +3,15 @@
 use leptos::prelude::*;
 
 use super::leaving::LeaveDialog;
-use super::menu::{Menu, More, Pause};
+use super::menu::{Menu, More, Overview, Pause};
 use super::over::Over;
 use super::task::TaskLine;
 use super::touch::Touch;
-use super::{Desk, keyboard, screen, session};
+use super::{Desk, Phase, keyboard, screen, session};
 use crate::canvas;
 use crate::parts::instrument::Instrument;
-use crate::words::{k, number, say, say_with, text};
+use crate::sound;
+use crate::words::{k, number, say, say_with, text, tr};
 
 /// The first seconds do not count: the browser is still warming up. Ticks.
 const SLOW_AFTER: u32 = 5 * 64;
@@ -21,7 +22,12 @@ const SETTLE: std::time::Duration = std::time::Duration::from_millis(200);
 #[component]
 pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
     keyboard::listen(desk);
+    let is_there = Signal::derive(move || desk.phase.get() == Phase::Driving);
+    let mute = sound::listen(desk.settings, is_there);
     screen::listen(desk);
+    desk.looking.listen(move || {
+        desk.paused.get_untracked() || desk.phase.get_untracked() != Phase::Driving
+    });
     on_cleanup(move || {
         session::keep_now(desk);
         let left = session::with(desk, |s| s.drive.id.clone());
@@ -47,6 +53,7 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
     let shows_touch = move || desk.settings.with(|s| s.shows_touch());
     view! {
         <Pause desk />
+        <Overview desk />
         <TaskLine desk />
         <More desk />
         <Menu desk />
@@ -58,6 +65,7 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
         <div class="notes">
             <TooSlow desk />
             <KeepTrouble desk />
+            {move || mute.get().then(|| view! { <p class="note">{tr("sound-trouble")}</p> })}
         </div>
         <LeaveDialog desk />
     }

@@ -12,6 +12,7 @@ use super::debrief::Headline;
 use crate::browser;
 use crate::canvas;
 use crate::files;
+use crate::looking::Looking;
 use crate::parts::arriving::Arriving;
 use crate::parts::dash::Dash;
 use crate::parts::finding;
@@ -20,6 +21,7 @@ use crate::parts::when::Since;
 use crate::reader;
 use crate::route::Route;
 use crate::settings::{Settings, use_settings};
+use crate::sound;
 use crate::store::{Attempt, StoreDesk, use_store};
 use crate::timeline::Timeline;
 use crate::words::{k, say, tell, tr};
@@ -57,6 +59,8 @@ pub(crate) struct Desk {
     everything: RwSignal<bool>,
     /// The finding that was chosen, by its index; it is told, and no other.
     chosen: RwSignal<Option<usize>>,
+    /// How near the yard is looked at.
+    looking: Looking,
     settings: RwSignal<Settings>,
     store: StoreDesk,
 }
@@ -150,6 +154,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> im
         everything: RwSignal::new(false),
         // People count from 1.
         chosen: RwSignal::new(finding.and_then(|n| n.checked_sub(1))),
+        looking: Looking::new(),
         settings: use_settings(),
         store: use_store(),
     };
@@ -164,13 +169,15 @@ pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> im
         }
     });
     transport::listen(desk);
+    sound::listen(desk.settings, Signal::derive(move || desk.phase.get() == Phase::Open));
     Effect::new(move |_| {
         let sight = if desk.everything.get() { Sight::Everything } else { Sight::WhatTheRiderSees };
-        let view = View { sight, ..desk.settings.with(Settings::view) };
+        let view = desk.looking.on(View { sight, ..desk.settings.with(Settings::view) });
         if desk.phase.get() == Phase::Open {
             desk.done(canvas::set_view(&view));
         }
     });
+    desk.looking.listen(|| true);
     on_cleanup(|| {
         // Nothing may be open yet when the page is left early.
         let _ = canvas::close();

@@ -154,6 +154,18 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             act=move |_| desk.everything.update(|on| *on = !*on)
         />
         <Press
+            name=k("action-overview")
+            id="overview-replay"
+            pressed=desk.looking.overview
+            act=move |_| desk.looking.toggle_overview()
+        />
+        <Press
+            name=k("drive-sound")
+            id="sound"
+            pressed=Signal::derive(move || desk.settings.with(|s| s.sound))
+            act=move |_| crate::sound::toggle(desk.settings)
+        />
+        <Press
             name=k("replay-full-screen")
             id="full-screen"
             mark="⤢"

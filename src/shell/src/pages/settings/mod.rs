@@ -38,6 +38,41 @@ fn Switch(
     }
 }
 
+/// Sound, and how loud.
+#[component]
+fn Sound() -> impl IntoView {
+    let settings = use_settings();
+    let set = move |ev| {
+        // A browser gives no other text for a field of this kind.
+        if let Ok(volume) = event_target_value(&ev).parse() {
+            settings.update(|s| s.volume = volume);
+        }
+    };
+    view! {
+        <section class="card" aria-labelledby="sound-title">
+            <h2 id="sound-title">{tr("drive-sound")}</h2>
+            <Switch
+                name=k("settings-sound")
+                more=k("settings-sound-more")
+                get=|s| s.sound
+                set=|s, on| s.sound = on
+            />
+            <label class="field">
+                <span>{tr("settings-volume")}</span>
+                <input
+                    type="range"
+                    id="volume"
+                    min="10"
+                    max="100"
+                    step="10"
+                    prop:value=move || settings.with(|s| s.volume.to_string())
+                    on:change=set
+                />
+            </label>
+        </section>
+    }
+}
+
 /// The page.
 #[component]
 pub(crate) fn SettingsPage() -> impl IntoView {
@@ -83,6 +118,7 @@ pub(crate) fn SettingsPage() -> impl IntoView {
                 set=|s, on| s.one_finger = on
             />
         </section>
+        <Sound />
         <KeySettings />
         <PadSettings />
     }
