@@ -17,8 +17,9 @@ impl Wave {
     /// The mean of left and right of 16-bit samples, little end first, left and right in turn.
     pub fn of(bytes: &[u8], rate: u32) -> Self {
         let sample = |pair: &[u8]| f64::from(i16::from_le_bytes([pair[0], pair[1]])) / 32_767.0;
-        let both = |four: &[u8]| 0.5 * (sample(&four[..2]) + sample(&four[2..]));
-        Self { samples: bytes.chunks_exact(4).map(both).collect(), rate: f64::from(rate) }
+        let both = |four: &[u8; 4]| 0.5 * (sample(&four[..2]) + sample(&four[2..]));
+        let samples = bytes.as_chunks().0.iter().map(both).collect();
+        Self { samples, rate: f64::from(rate) }
     }
 
     /// How long it is, s.

@@ -141,7 +141,7 @@ pub fn set_view(view_json: &str) -> Result<(), JsError> {
 /// of its height from above, and how many CSS pixels a metre has; nothing before there is a picture.
 #[wasm_bindgen]
 pub fn place_in_picture(x: f64, y: f64) -> Option<Vec<f64>> {
-    crate::draw::place_in_picture(x, y).map(Vec::from)
+    crate::draw::camera::place_in_picture(x, y).map(Vec::from)
 }
 
 /// Switches the sound on at this volume, 0 to 1, or off at 0. Browsers let something sound only after it was

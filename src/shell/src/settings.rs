@@ -128,13 +128,18 @@ impl Settings {
 
     /// How loud it is, 0 to 1; 0 while the sound is off.
     pub(crate) fn loudness(&self) -> f64 {
-        crate::sound::loudness(self.sound, self.volume)
+        loudness(self.sound, self.volume)
     }
 
     /// Touch controls are wanted.
     pub(crate) fn shows_touch(&self) -> bool {
         self.touch.unwrap_or_else(|| browser::media("(pointer: coarse)"))
     }
+}
+
+/// How loud a volume in percent is, 0 to 1; 0 while the sound is off.
+fn loudness(is_on: bool, percent: u8) -> f64 {
+    if is_on { f64::from(percent.min(100)) / 100.0 } else { 0.0 }
 }
 
 /// Sizes of paper.
@@ -184,6 +189,13 @@ pub(crate) fn use_settings() -> RwSignal<Settings> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn it_is_silent_until_it_is_asked_for() {
+        assert_eq!(loudness(false, 60), 0.0);
+        assert_eq!(loudness(true, 60), 0.6);
+        assert_eq!(loudness(true, 250), 1.0, "no text that was kept makes it louder than loud");
+    }
 
     #[test]
     fn paper_goes_by_the_region() {

@@ -12,11 +12,6 @@ pub(crate) fn toggle(settings: RwSignal<Settings>) {
     settings.update(|s| s.sound = !s.sound);
 }
 
-/// How loud a volume in percent is, 0 to 1; 0 while the sound is off.
-pub(crate) fn loudness(is_on: bool, percent: u8) -> f64 {
-    if is_on { f64::from(percent.min(100)) / 100.0 } else { 0.0 }
-}
-
 /// Has the canvas sound as it is set, from the time on when it is `there`, as long as this page is open.
 /// Gives whether a browser that was asked to sound does not.
 pub(crate) fn listen(settings: RwSignal<Settings>, there: Signal<bool>) -> RwSignal<bool> {
@@ -53,16 +48,4 @@ pub(crate) fn listen(settings: RwSignal<Settings>, there: Signal<bool>) -> RwSig
         }
     });
     trouble
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn it_is_silent_until_it_is_asked_for() {
-        assert_eq!(loudness(false, 60), 0.0);
-        assert_eq!(loudness(true, 60), 0.6);
-        assert_eq!(loudness(true, 250), 1.0, "no text that was kept makes it louder than loud");
-    }
 }

@@ -2,7 +2,7 @@
 //! picture's state, between two ticks) and writes nothing back.
 
 mod arm;
-mod camera;
+pub(crate) mod camera;
 mod cases;
 mod chevron;
 mod cones;
@@ -39,7 +39,6 @@ use self::ink::Ink;
 use self::paint::{Paint, Paints};
 use crate::picture::{Scene, Shown, Which, v};
 
-pub(crate) use self::camera::place_in_picture;
 pub(crate) use self::quality::{Coarse, SinceLast};
 
 /// What is drawn over what: the z of each thing, in drawing order.
