@@ -1,22 +1,57 @@
 // What the pages need before and beside their own wasm: it starts the pages, loads the yard, the
-// reader and texts when they are first wanted, and hands calls on. The files' hashed names stand in
-// the page's meta tags, so that this file and the modules never need to know them.
+// reader, the exercises and texts when they are first wanted, and hands calls on. The files' hashed names
+// stand in the page's meta tags, so that this file and the modules never need to know them.
 
 const meta = (part) => document.querySelector(`meta[name="coneyard-${part}"]`);
 const named = (part) => new URL(meta(part).content, document.baseURI).href;
 
+/** Fetches a file of this site. */
+async function fetched(part) {
+  const answer = await fetch(named(part));
+  if (answer.ok) return answer;
+  throw new Error(`${meta(part).content}: ${answer.status}`);
+}
+
+/**
+ * Fetches a module, and tells how much of it has come: bytes as they are when unpacked, since a browser
+ * tells no others. The answer itself goes to the compiler, which so finds what it kept of an earlier time.
+ */
+async function module_of(part, tell) {
+  const answer = await fetched(part);
+  const all = Number(meta(part).dataset.bytes);
+  const count = async (stream) => {
+    let got = 0;
+    for (const reader = stream.getReader(); ; ) {
+      const { done, value } = await reader.read();
+      tell(done ? all : Math.min((got += value.length), all), all);
+      if (done) return;
+    }
+  };
+  // Whoever compiles it is told of trouble on the way.
+  if (answer.body) count(answer.clone().body).catch(() => {});
+  return answer;
+}
+
 let canvas = null;
 let loading = null;
+const arrival = { got: 0, all: 0 };
+const note = (got, all) => Object.assign(arrival, { got, all });
 
 /** Loads the yard and mounts it on its canvas, once per page load; a failed try may be repeated. */
 function load() {
   loading ??= (async () => {
+    note(0, Number(meta("canvas-module").dataset.bytes));
+    const code = module_of("canvas-module", note);
+    // Both are on their way at once; it is waited for below.
+    code.catch(() => {});
     const module = await import(named("canvas"));
-    await module.default();
+    await module.default({ module_or_path: await code });
     module.mount("#yard");
     canvas = module;
+    keep_drive();
   })().catch((error) => {
     loading = null;
+    note(0, 0);
     throw error;
   });
   return loading;
@@ -78,41 +113,32 @@ function ask(question) {
   return reader.ask(question);
 }
 
-/** Fetches a text of this site. */
-async function fetch_text(path) {
-  const answer = await fetch(path);
-  if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-  return answer.text();
-}
-
 const texts = new Map();
 
-/** Fetches the texts of a language, once per page load; a failed try may be repeated. */
-function words(language) {
-  if (!texts.has(language)) {
-    const fetched = fetch_text(named(`words-${language}`));
-    texts.set(language, fetched);
-    fetched.catch(() => texts.delete(language));
+/** Fetches a text of this site, once per page load; a failed try may be repeated. */
+function text_of(part) {
+  if (!texts.has(part)) {
+    const text = fetched(part).then((answer) => answer.text());
+    texts.set(part, text);
+    text.catch(() => texts.delete(part));
   }
-  return texts.get(language);
+  return texts.get(part);
 }
 
-/** The language that the pages will most likely ask for; only a guess, which saves a round trip. */
-function likely_language() {
-  let set = null;
-  try {
-    set = JSON.parse(localStorage.getItem("coneyard-settings"))?.lang;
-  } catch {
-    // Nothing is kept, or it cannot be read: then it is the browser's language.
-  }
-  const code = String(set ?? navigator.language).split("-")[0].toLowerCase();
-  return /^[a-z]+$/.test(code) && meta(`words-${code}`) ? code : "en";
-}
+/** The texts of a language. */
+const words = (language) => text_of(`words-${language}`);
 
-/** Says on the bare page that the pages cannot be shown, and why. */
-function trouble(why) {
-  document.getElementById("trouble").hidden = false;
-  document.getElementById("trouble-detail").textContent = String(why);
+/** All exercises. */
+const exercises = () => text_of("exercises");
+
+let paper = null;
+
+/** Sets the rule of a style sheet by which pages are printed; an empty one takes it away. */
+function print_by(rule) {
+  paper ??= new CSSStyleSheet();
+  paper.replaceSync(rule);
+  const others = document.adoptedStyleSheets.filter((sheet) => sheet !== paper);
+  document.adoptedStyleSheets = [...others, paper];
 }
 
 /** Whether the person has asked the browser to save data. */
@@ -172,27 +198,63 @@ async function key_names() {
   }
 }
 
-globalThis.coneyard = {
+// Working without network is another file's, which comes when nothing else is waited for.
+let offline = null;
+/** So long after the pages are there, milliseconds. */
+const KEEP_AFTER = 2000;
+
+/** Keeps the pages for a time without network; without a place for them all works while there is one. */
+async function keep_for_later() {
+  await new Promise((done) => setTimeout(done, KEEP_AFTER));
+  await loading?.catch(() => {});
+  offline = await import(named("offline"));
+  await offline.keep(meta("version").content);
+  keep_drive();
+}
+
+/** Keeps what driving takes, once it is here and the pages are kept. */
+function keep_drive() {
+  if (canvas !== null) offline?.keep_drive().catch(() => {});
+}
+
+const { likely_language, trouble, started, tell } = globalThis.coneyard;
+
+Object.assign(globalThis.coneyard, {
   ...calls,
   load,
   load_reader,
   ask,
   words,
-  fetch_text,
-  trouble,
+  exercises,
+  arrived: () => arrival.got,
+  arriving: () => arrival.all,
+  print_by,
   saves_data,
   hold,
   let_go,
   held,
   stay_awake,
   key_names,
-};
+  started: () => {
+    started();
+    keep_for_later().catch(() => {});
+  },
+  is_kept: () => offline?.is_kept() ?? false,
+  is_newer: () => offline?.is_newer() ?? false,
+  take_newer: async () => (await held()).length === 0 && offline.take_newer(),
+});
 
 try {
   // The texts travel beside the module that will want them; the pages say what becomes of it.
   words(likely_language()).catch(() => {});
+  const code = module_of("shell-module", (got, all) => {
+    tell(got, all);
+    // The exercises follow the pages: nothing is seen the sooner for them.
+    if (got === all) exercises().catch(() => {});
+  });
+  code.catch(() => {});
   const pages = await import(named("shell"));
-  await pages.default();
+  await pages.default({ module_or_path: await code });
 } catch (error) {
   trouble(error);
   throw error;

@@ -46,6 +46,26 @@ caution-short = Classroom practice. Driving a real truck takes hands-on training
 made-quickly = This site was built quickly: it is larger and slower than it could be. coneyard-workshop build makes the small one.
 caution-title = What this is, and what it is not
 
+## Before there are pages (web/index.html), and while something is fetched
+
+start-no-script = Coneyard needs JavaScript and WebAssembly. Please switch them on for this address.
+start-loading = Coneyard is being loaded …
+start-on-the-way = What you asked for opens as soon as it is loaded.
+start-late = Coneyard has not come yet. On a slow line it may take a while. If nothing changes, check the connection and load the page again, in a current browser.
+start-old = Coneyard could not be loaded: this browser cannot run it, because it is too old or has WebAssembly switched off. Use a current browser.
+start-network = Coneyard could not be loaded: a part of it was not fetched. Check the connection and load the page again.
+start-error = Coneyard could not be loaded: it failed at its start. Load the page again, in a current browser; if it happens again, tell whoever runs this site what stands below.
+start-again = Load the page again
+loading-bytes = { $got } of { $all } MB
+loading-share = How much has been loaded
+
+## Without network
+
+works-offline = Kept in this browser: driving works here without network.
+newer-ready = A newer version of Coneyard is ready. Nothing that you drove is lost when the page is loaded again.
+newer-take = Load the newer version
+newer-refused = A drive is still open in another tab. End it or leave it first.
+
 ## Who and where
 
 lang-en = English
@@ -150,6 +170,26 @@ drive-next-gate = Next gate: { $gate }.
 drive-mark-ahead = { $distance } to the mark.
 drive-mark-behind = { $distance } past the mark.
 drive-pick-away = { $distance } to the next place.
+toward = { $distance } to it, { $place }.
+toward-ahead = ahead
+toward-ahead-left = ahead on the left
+toward-left = on the left
+toward-behind-left = behind on the left
+toward-behind = behind
+toward-behind-right = behind on the right
+toward-right = on the right
+toward-ahead-right = ahead on the right
+hint-nose-out = Not yet: the nose (the end with the motor) is { $distance } outside the box.
+hint-tips-out = Not yet: the fork tips are { $distance } outside the box.
+hint-side-out = Not yet: the truck's side is { $distance } outside the box.
+hint-forks-up = Not yet: lower the forks to the floor.
+hint-throttle = Not yet: leave the throttle in neutral.
+hint-key-on = Not yet: switch the key off.
+hint-aboard = Not yet: step off the platform.
+hint-short-of-mark = Not yet: it is { $distance } to the mark. Drive up to it.
+hint-too-far = Not yet: { $distance } nearer, then step off.
+hint-step-off = Here it is: step off, and on again.
+hint-step-on = Wait a second on foot, then step on again.
 dock-vehicle-look = Look at the wheels of the vehicle.
 dock-vehicle-fine = The wedges lie against the wheels.
 dock-vehicle-wrong = The wedges lie away from the wheels.
@@ -194,6 +234,7 @@ leave-later = Keep it and go on later
 leave-throw-away = Throw it away
 hint-ahead = hold to drive
 hint-tiller = turn the tiller
+hint-centre = tiller to the middle
 hint-brake = brake: the throttle the other way
 hint-stop = in an emergency: let go of the arm
 hint-touch = Left thumb: hold the tiller, slide to turn. Lift it and the truck brakes. Right thumb: slide up to drive, the other way to brake, inwards for the horn.

@@ -46,6 +46,26 @@ caution-short = Práctica de aula. Para conducir una transpaleta real hacen falt
 made-quickly = Este sitio se construyó deprisa: es más grande y más lento de lo que podría ser. coneyard-workshop build hace el pequeño.
 caution-title = Qué es esto y qué no es
 
+## Antes de que haya páginas (web/index.html), y mientras se carga algo
+
+start-no-script = Coneyard necesita JavaScript y WebAssembly. Actívelos para esta dirección.
+start-loading = Coneyard se está cargando …
+start-on-the-way = Lo que pidió se abre en cuanto esté cargado.
+start-late = Coneyard todavía no ha llegado. Con una conexión lenta puede tardar. Si nada cambia, revise la conexión y vuelva a cargar la página, en un navegador actual.
+start-old = No se pudo cargar Coneyard: este navegador no puede ejecutarlo, porque es antiguo o tiene WebAssembly desactivado. Use un navegador actual.
+start-network = No se pudo cargar Coneyard: una parte no llegó. Revise la conexión y vuelva a cargar la página.
+start-error = No se pudo cargar Coneyard: falló al empezar. Vuelva a cargar la página, en un navegador actual; si ocurre otra vez, diga a quien lleva este sitio lo que se lee abajo.
+start-again = Volver a cargar la página
+loading-bytes = { $got } de { $all } MB
+loading-share = Cuánto se ha cargado
+
+## Sin conexión
+
+works-offline = Guardado en este navegador: aquí se puede conducir sin conexión.
+newer-ready = Hay una versión más nueva de Coneyard. No se pierde nada de lo que condujo al volver a cargar la página.
+newer-take = Cargar la versión más nueva
+newer-refused = Todavía hay un recorrido abierto en otra pestaña. Termínelo o déjelo primero.
+
 ## Quién y dónde
 
 lang-en = English
@@ -150,6 +170,26 @@ drive-next-gate = Próxima puerta: { $gate }.
 drive-mark-ahead = { $distance } hasta la marca.
 drive-mark-behind = { $distance } pasada la marca.
 drive-pick-away = { $distance } hasta el próximo puesto.
+toward = Faltan { $distance }, { $place }.
+toward-ahead = adelante
+toward-ahead-left = adelante a la izquierda
+toward-left = a la izquierda
+toward-behind-left = atrás a la izquierda
+toward-behind = atrás
+toward-behind-right = atrás a la derecha
+toward-right = a la derecha
+toward-ahead-right = adelante a la derecha
+hint-nose-out = Aún no: el frente (el extremo del motor) sobresale { $distance } del recuadro.
+hint-tips-out = Aún no: las puntas de las horquillas sobresalen { $distance } del recuadro.
+hint-side-out = Aún no: un costado de la transpaleta sobresale { $distance } del recuadro.
+hint-forks-up = Aún no: baje las horquillas hasta el suelo.
+hint-throttle = Aún no: deje el acelerador en punto muerto.
+hint-key-on = Aún no: gire la llave a apagado.
+hint-aboard = Aún no: baje de la plataforma.
+hint-short-of-mark = Aún no: faltan { $distance } hasta la marca. Acérquese.
+hint-too-far = Aún no: acérquese { $distance } más y después baje.
+hint-step-off = Es aquí: baje de la plataforma y vuelva a subir.
+hint-step-on = Espere un segundo a pie y vuelva a subir.
 dock-vehicle-look = Mire las ruedas del vehículo.
 dock-vehicle-fine = Las cuñas están contra las ruedas.
 dock-vehicle-wrong = Las cuñas están apartadas de las ruedas.
@@ -194,6 +234,7 @@ leave-later = Guardarlo y seguir más tarde
 leave-throw-away = Descartarlo
 hint-ahead = mantenga para avanzar
 hint-tiller = gire el timón
+hint-centre = timón al centro
 hint-brake = frene: el acelerador al contrario
 hint-stop = en una emergencia: suelte el brazo
 hint-touch = Pulgar izquierdo: sujete el timón y deslice para girar. Al levantarlo, frena. Pulgar derecho: deslice hacia arriba para avanzar, al contrario para frenar, hacia dentro para la bocina.

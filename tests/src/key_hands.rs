@@ -2,7 +2,7 @@
 //! as near to that as they can. A twist is one of four, the tiller is swung fully or not at all.
 //!
 //! It drives worse than with hands, and later, and that is the point: a person at a keyboard does
-//! too. The tiller is set to stay where it is let go.
+//! too. The tiller stays where it is let go.
 
 use coneyard_core::acts::{Act, Input};
 use coneyard_core::controls::{ArmAsk, Controls, Look, Side, TillerAsk};

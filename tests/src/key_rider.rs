@@ -2,7 +2,7 @@
 //!
 //! It drives slowly, looks only a few times a second and reacts late, as a beginner does. It stands
 //! on the inner side of each bend, and stops to step across. The keys are the ones that the site
-//! starts out with; the tiller is set to stay where it is let go.
+//! starts out with; the tiller stays where it is let go.
 
 use std::collections::BTreeSet;
 

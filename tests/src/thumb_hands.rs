@@ -6,7 +6,7 @@ use coneyard_core::acts::{Act, Input};
 use coneyard_core::controls::thumbs::{
     HORN_PX, PUSH_DOWN_PX, TILLER_DEAD_PX, TILLER_FULL_PX, TWIST_FULL_PX, TWIST_NEUTRAL_PX,
 };
-use coneyard_core::controls::{ArmAsk, Controls, TILLER_MAX_HALF_DEGREES, TillerAsk};
+use coneyard_core::controls::{ArmAsk, Controls, Side, TILLER_MAX_HALF_DEGREES, TillerAsk};
 use coneyard_core::course::Course;
 use coneyard_core::math::DEG;
 use coneyard_core::moment::Moment;
@@ -38,6 +38,15 @@ pub struct Layout {
     pub twist: Place,
     /// The button that lowers the forks.
     pub forks_down: Place,
+    /// The one that changes sides.
+    pub stance: Place,
+}
+
+/// What the thumb of the throttle presses when it is not there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Button {
+    ForksDown,
+    Stance,
 }
 
 /// The rider.
@@ -45,7 +54,9 @@ pub struct ThumbHands {
     rider: Box<dyn Rider>,
     wants: Controls,
     layout: Layout,
-    on_button: bool,
+    on_button: Option<Button>,
+    /// The side was changed, and the page has not said so yet: it is not pressed twice.
+    changed: Option<Side>,
     landed: [bool; 2],
 }
 
@@ -57,14 +68,13 @@ impl ThumbHands {
         let rules = SiteRules::parse("rules", setup.rules.as_bytes()).expect("valid rules");
         let rider = by_name(MODEL, &course, &truck, &rules, seed).expect("the model is there");
         let wants = Controls { stance: course.spawn_stance, ..Controls::default() };
-        Self { rider, wants, layout, on_button: false, landed: [false; 2] }
+        Self { rider, wants, layout, on_button: None, changed: None, landed: [false; 2] }
     }
 
     /// Sees a moment; none is left out.
     pub fn see(&mut self, moment: &Moment) {
         let Input { controls, acts } = self.rider.ride(moment);
         assert!(!acts.contains(&Act::Report), "there is nothing to report on these courses");
-        assert_eq!(controls.stance, self.wants.stance, "nor to step across for");
         self.wants = controls;
     }
 
@@ -80,13 +90,28 @@ impl ThumbHands {
             fingers.insert(TILLER, moved(self.layout.tiller, x, y));
         }
         self.landed[0] = lands;
-        let button = wants.forks_down && wants.throttle == 0;
+        let stands = moment.controls.stance;
+        self.changed = self.changed.filter(|side| *side != stands);
+        let button = if wants.stance != stands && self.changed.is_none() {
+            Some(Button::Stance)
+        } else {
+            (wants.forks_down && wants.throttle == 0).then_some(Button::ForksDown)
+        };
         if button != self.on_button {
             // A thumb lifts before it lands elsewhere.
             self.on_button = button;
             self.landed[1] = false;
-        } else if button {
-            fingers.insert(TWIST, self.layout.forks_down);
+        } else if let Some(button) = button {
+            fingers.insert(
+                TWIST,
+                match button {
+                    Button::ForksDown => self.layout.forks_down,
+                    Button::Stance => self.layout.stance,
+                },
+            );
+            if button == Button::Stance {
+                self.changed = Some(wants.stance);
+            }
         } else {
             let y = if self.landed[1] { -upwards(wants.throttle) } else { 0.0 };
             let x = if self.landed[1] && wants.horn { -HORN_PX - 8.0 } else { 0.0 };

@@ -28,8 +28,6 @@ const LONGEST_DRIVE: Duration = Duration::from_secs(1500);
 async fn the_figure_eight_is_driven_with_the_keyboard_and_judged_natively() {
     let yard = Yard::start(Size::SMALL, "en").await;
     yard.open("#/settings").await;
-    // Let go, the tiller is to stay where it is.
-    yard.wait_for(places::TILLER_RETURNS).await.click().await.unwrap();
     Mirror::listen(&yard).await;
 
     yard.go("#/drive/figure-eight/single").await;

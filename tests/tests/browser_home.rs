@@ -13,7 +13,7 @@ const HOLD: &str = "
     const gone = new Promise((done) => { go = done; });
     globalThis.let_exercises_go = go;
     globalThis.fetch = async (what, ...rest) => {
-        if (String(what?.url ?? what).includes('levels/')) await gone;
+        if (String(what?.url ?? what).includes('exercises-')) await gone;
         return real(what, ...rest);
     };";
 

@@ -43,8 +43,6 @@ async fn a_pre_test_is_driven_with_keys_killed_gone_on_with_and_judged_natively(
     let parts = draw(WORD, SEAT, TRUCK);
     let yard = Yard::start(Size::SMALL, "en").await;
     yard.open("#/settings").await;
-    // Let go, the tiller is to stay where it is.
-    yard.wait_for(places::TILLER_RETURNS).await.click().await.unwrap();
     Mirror::listen(&yard).await;
 
     yard.go("#/pre-test").await;

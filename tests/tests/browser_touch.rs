@@ -7,6 +7,7 @@
 use std::time::{Duration, Instant};
 
 use coneyard_core::desk::Mode;
+use coneyard_core::finding::{Finding, Severity};
 use coneyard_core::truck::arm::ArmZone;
 use coneyard_tests::browser::mirror::Mirror;
 use coneyard_tests::browser::thumbs::{Fingers, Screen, middle};
@@ -38,6 +39,7 @@ async fn open(yard: &Yard, screen: &mut Screen, size: Size, course: &str) -> Lay
         tiller: middle(yard, places::TILLER_ZONE).await,
         twist: middle(yard, places::TWIST_ZONE).await,
         forks_down: middle(yard, places::TOUCH_FORKS_DOWN).await,
+        stance: middle(yard, places::TOUCH_STANCE).await,
     }
 }
 
@@ -148,14 +150,14 @@ async fn thumbs_that_lie_still_keep_their_values() {
     assert!((after.as_f64().unwrap() - steer.as_f64().unwrap()).abs() < 0.2, "{steer} {after}");
 }
 
-#[tokio::test(flavor = "multi_thread")]
-#[ignore = "needs Chromium and the built site: ./check runs it"]
-async fn the_straight_is_driven_with_two_thumbs() {
-    let yard = Yard::start(WIDE, "en").await;
+/// A whole course by the model rider's two thumbs, at half of real time.
+async fn is_driven_clean(size: Size, course: &'static str) {
+    let yard = Yard::start(size, "en").await;
     let mut screen = Screen::default();
-    let layout = open(&yard, &mut screen, WIDE, "straight").await;
+    let layout = open(&yard, &mut screen, size, course).await;
+    targets_are_large_and_apart(&yard).await;
     yard.halve_pace().await;
-    let setup = setup("straight", "single", 1);
+    let setup = setup(course, "single", 1);
     let mut mirror = Mirror::new(&setup);
     let mut hands = ThumbHands::new(&setup, layout, 7);
     hands.see(mirror.moment());
@@ -172,9 +174,42 @@ async fn the_straight_is_driven_with_two_thumbs() {
     screen.touch(&yard, &Fingers::new()).await;
     mirror.catch_up(&yard).await;
     assert!(mirror.moment().task.done, "{:?}", mirror.moment().task);
+    let faults = mirror.findings().iter().filter(|f| f.severity != Severity::Good);
+    let faults: Vec<&Finding> = faults.collect();
+    assert!(faults.is_empty(), "{course} at {} x {}: {faults:#?}", size.width, size.height);
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     yard.wait_for(places::REPRODUCES).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn the_straight_is_driven_clean_with_two_thumbs() {
+    is_driven_clean(WIDE, "straight").await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn the_figure_eight_is_driven_clean_with_two_thumbs() {
+    is_driven_clean(UPRIGHT, "figure-eight").await;
+}
+
+/// Every course by thumbs on every size takes half an hour: it is driven when that is asked for.
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn all_sizes_drive_all_of_it_clean() {
+    if std::env::var_os("CONEYARD_WHOLE_TOUCH").is_none() {
+        return;
+    }
+    let tablet = Size { width: 1180, height: 820 };
+    let upright = Size { width: 820, height: 1180 };
+    for size in [WIDE, UPRIGHT, tablet, upright] {
+        for course in ["straight", "emergency-stops", "figure-eight"] {
+            let begun = Instant::now();
+            is_driven_clean(size, course).await;
+            eprintln!("{course} at {} x {}: clean, {:?}", size.width, size.height, begun.elapsed());
+        }
+    }
 }
 
 /// Whoever has one finger steps what others slide, and brakes by holding a button.

@@ -4,9 +4,12 @@ use coneyard_core::controls::{ArmAsk, Look, Side};
 use coneyard_core::course::{Course, StepKind, Travel};
 use coneyard_core::desk::{CheckStatus, Mode, Status, TaskStatus, TruckStatus};
 use coneyard_core::moment::Moment;
+use coneyard_core::task::aim_from_the_leading_end;
+use coneyard_core::task::hint::hint;
 use coneyard_core::truck::arm::ArmZone;
 use coneyard_core::truck::spec::TruckSpec;
 use coneyard_core::truck::travel::plugging_most;
+use coneyard_core::yard::frame::PalletFrame;
 
 /// The truck and its rider in this tick.
 pub(crate) fn truck(moment: &Moment, spec: &TruckSpec) -> TruckStatus {
@@ -51,8 +54,14 @@ fn contacts(moment: &Moment) -> u8 {
 }
 
 /// The task after this tick.
-pub(crate) fn task(moment: &Moment, course: &Course) -> TaskStatus {
+pub(crate) fn task(
+    moment: &Moment,
+    pallets: &[PalletFrame],
+    course: &Course,
+    spec: &TruckSpec,
+) -> TaskStatus {
     let task = &moment.task;
+    let toward = aim_from_the_leading_end(course, moment, pallets);
     TaskStatus {
         step: task.step,
         steps: course.steps.len() as u32,
@@ -63,6 +72,8 @@ pub(crate) fn task(moment: &Moment, course: &Course) -> TaskStatus {
         mark_ahead: task.mark_ahead,
         pick_away: task.pick_at.map(|at| (at - moment.truck.platform_in_yard).length()),
         dock: checks(moment, course),
+        toward: toward.map(|to| [to.x, to.y]),
+        hint: hint(course, spec, moment, pallets),
         done: task.done,
         failed: task.failed,
     }
@@ -129,6 +140,8 @@ pub(crate) fn idle() -> Status {
             mark_ahead: None,
             pick_away: None,
             dock: Vec::new(),
+            toward: None,
+            hint: None,
             done: false,
             failed: false,
         },

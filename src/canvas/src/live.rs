@@ -5,14 +5,16 @@ use coneyard_core::acts::{Act, Input};
 use coneyard_core::controls::Controls;
 use coneyard_core::desk::{Mode, Status};
 use coneyard_core::run::{DriveSetup, Driven, Run, Timing};
+use coneyard_core::task::aim;
 use coneyard_core::time::Tick;
+use coneyard_core::yard::Setting;
 use coneyard_core::yard::frame::Frame;
 use coneyard_sim::Session;
 
 use crate::clock::Clock;
 use crate::dashboard;
 use crate::mix::between;
-use crate::picture::{Due, Picture, Scene};
+use crate::picture::{Due, Picture, Scene, v};
 use crate::streak::{Streak, streaks};
 
 /// More streaks than this are never kept; the oldest go first.
@@ -153,6 +155,7 @@ impl Live {
     /// The dashboard's data.
     pub(crate) fn status(&self) -> Status {
         let moment = self.session.moment();
+        let Setting { course, truck, .. } = self.session.setting();
         Status {
             mode: Mode::Drive,
             tick: moment.tick,
@@ -161,8 +164,8 @@ impl Live {
             pace: self.clock.pace(),
             time_ratio: self.clock.ratio(),
             ending: self.session.ending(),
-            truck: dashboard::truck(moment, &self.session.setting().truck),
-            task: dashboard::task(moment, &self.session.setting().course),
+            truck: dashboard::truck(moment, truck),
+            task: dashboard::task(moment, &self.now.pallets, course, truck),
             findings: self.session.findings().to_vec(),
         }
     }
@@ -183,6 +186,7 @@ impl Live {
             frame: between(&self.before, &self.now, share),
             companion: None,
             due: Due::of(course, task.step, task.next_gate, task.pick_at),
+            toward: aim(course, self.session.moment(), &self.now.pallets).map(v),
             signal: task.signal_brake.filter(|_| task.signal_since.is_some()),
         }
     }

@@ -71,6 +71,8 @@ pub(crate) struct Picture {
     pub(crate) companion: Option<Frame>,
     /// What is to be done next.
     pub(crate) due: Due,
+    /// Where the step wants the truck next, in a drive.
+    pub(crate) toward: Option<Vec2>,
     /// The emergency signal, while it is on, and the end of the arm's swing it asks for.
     pub(crate) signal: Option<BrakeZone>,
 }

@@ -172,6 +172,7 @@ impl Playback {
             frame: self.own.frame(self.at),
             companion: self.companion.as_ref().map(|c| c.frame(self.at)),
             due: beat.due,
+            toward: None,
             signal: beat.task.signal,
         }
     }
@@ -198,11 +199,11 @@ impl Strip {
             see(session);
             let setting = session.setting();
             truck.get_or_insert_with(|| setting.truck.clone());
-            frames.push(session.frame());
+            let frame = session.frame();
             let moment = session.moment();
             beats.push(Beat {
                 truck: dashboard::truck(moment, &setting.truck),
-                task: dashboard::task(moment, &setting.course),
+                task: dashboard::task(moment, &frame.pallets, &setting.course, &setting.truck),
                 due: Due::of(
                     &setting.course,
                     moment.task.step,
@@ -210,6 +211,7 @@ impl Strip {
                     moment.task.pick_at,
                 ),
             });
+            frames.push(frame);
         })
         .map_err(|e| e.to_string())?;
         // The start is always seen, so there is at least one frame.

@@ -188,8 +188,10 @@ fn thin_out(
     let share = if coarse.on && is_driven { share(size[0], size[1]) } else { 1.0 };
     if share != coarse.share {
         coarse.share = share;
-        // A browser refuses no attribute of this name.
-        let _ = stage.set_attribute("style", &format!("--share: {share}"));
+        // A property, since the site lets no style stand in a page; a browser refuses none of this name.
+        if let Ok(stage) = stage.dyn_into::<web_sys::HtmlElement>() {
+            let _ = stage.style().set_property("--share", &share.to_string());
+        }
     }
 }
 

@@ -18,7 +18,7 @@ use crate::dashboard;
 use crate::headless;
 use crate::live::Live;
 use crate::mix::between;
-use crate::picture::v;
+use crate::picture::{Scene, v};
 use crate::playback::Playback;
 use crate::unseen::unseen;
 
@@ -323,7 +323,7 @@ fn stepping_off_and_the_load_are_told() {
 
 #[test]
 fn a_dock_shows_no_check_before_it_is_looked_at() {
-    let course = Live::new(&setup("dock")).unwrap().scene().course;
+    let Scene { course, truck, .. } = Live::new(&setup("dock")).unwrap().scene();
     let step = course.steps.iter().position(|s| matches!(s.what, StepKind::CheckDock { .. }));
     let mut moment = Moment::at_rest();
     moment.task.step = step.unwrap() as u32;
@@ -338,10 +338,10 @@ fn a_dock_shows_no_check_before_it_is_looked_at() {
         },
     };
     moment.docks = vec![dock];
-    let told = dashboard::task(&moment, &course).dock;
+    let told = dashboard::task(&moment, &[], &course, &truck).dock;
     assert_eq!(told.len(), course.warehouse.docks[0].checks.len());
     assert_eq!(told[0].is_fine, Some(false));
     assert!(told[1..].iter().all(|c| c.is_fine.is_none()));
     moment.docks[0].inspected.looked_at = 0b11;
-    assert_eq!(dashboard::task(&moment, &course).dock[1].is_fine, Some(true));
+    assert_eq!(dashboard::task(&moment, &[], &course, &truck).dock[1].is_fine, Some(true));
 }

@@ -10,6 +10,7 @@ use crate::course::{BrakeZone, Travel};
 use crate::debrief::Ending;
 use crate::finding::Finding;
 use crate::run::Verdict;
+use crate::task::hint::Hint;
 use crate::time::Tick;
 use crate::truck::arm::ArmZone;
 
@@ -122,6 +123,10 @@ pub struct TaskStatus {
     pub pick_away: Option<f64>,
     /// The checks of the dock that the step asks for, in the order of the course; empty otherwise.
     pub dock: Vec<CheckStatus>,
+    /// Where the step wants the truck next, m: ahead of the end that leads, and to its left.
+    pub toward: Option<[f64; 2]>,
+    /// Why the step is not done though the truck stands.
+    pub hint: Option<Hint>,
     /// All done.
     pub done: bool,
     /// Can no longer be done.

@@ -13,6 +13,27 @@ use crate::pretest::Outcome;
 use crate::time::Tick;
 use crate::words::pretest::Because;
 
+/// All exercises of a site in one file, which it is built with: a slow line brings one file sooner than many.
+/// Every text is as it stands in its own file, since a run carries it as it was.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Exercises {
+    /// Courses in teaching order, then those that are only driven as parts of a pre-test.
+    pub courses: Vec<Written>,
+    /// Trucks by their ids.
+    pub trucks: Vec<Written>,
+    /// The site rules.
+    pub rules: String,
+}
+
+/// A file of a site, or what stands in one.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Written {
+    /// Name of the file without its ending.
+    pub name: String,
+    /// Its text.
+    pub text: String,
+}
+
 /// What a site asks for and allows, as far as pages go by it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Terms {

@@ -2,6 +2,8 @@
 //! served, a ride, and trouble in one sentence.
 
 pub mod files;
+pub mod hosts;
+pub mod listen;
 pub mod names;
 #[cfg(feature = "drives")]
 pub mod riding;

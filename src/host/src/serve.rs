@@ -1,10 +1,13 @@
 //! `coneyard serve`: hands the built site to browsers.
 
 use std::io::ErrorKind;
-use std::net::{IpAddr, Ipv4Addr, SocketAddr};
+use std::net::{IpAddr, Ipv4Addr, SocketAddr, UdpSocket};
 use std::path::{Path, PathBuf};
 
+use axum::middleware;
 use coneyard::files::{project_folder, say};
+use coneyard::hosts::{self, Hosts};
+use coneyard::listen::{self, Limits};
 use coneyard::site::site;
 use coneyard::trouble::Trouble;
 
@@ -18,6 +21,9 @@ pub(crate) struct Args {
     /// Address to listen on; 0.0.0.0 lets other computers in
     #[arg(long, default_value_t = IpAddr::V4(Ipv4Addr::LOCALHOST))]
     listen: IpAddr,
+    /// A name that other computers know this one by, as in the address that they open; may be given again
+    #[arg(long, value_name = "NAME", value_parser = hosts::read_name)]
+    host: Vec<String>,
     /// Open the yard in this computer's browser
     #[arg(long)]
     open: bool,
@@ -46,30 +52,53 @@ pub(crate) fn serve(args: &Args) -> Result<(), Trouble> {
         .enable_all()
         .build()
         .map_err(|e| Trouble::Here(format!("the server could not be started: {e}")))?
-        .block_on(listen(args, &dist))
+        .block_on(open_yard(args, &dist))
 }
 
-async fn listen(args: &Args, dist: &Path) -> Result<(), Trouble> {
+async fn open_yard(args: &Args, dist: &Path) -> Result<(), Trouble> {
     let asked_for = SocketAddr::new(args.listen, args.port);
     let listener =
         tokio::net::TcpListener::bind(asked_for).await.map_err(|e| refused(asked_for, &e))?;
     let address = listener.local_addr().unwrap_or(asked_for);
-    let host =
-        if address.ip().is_loopback() { "localhost".to_owned() } else { address.ip().to_string() };
-    let page = format!("http://{host}:{}", address.port());
+    let (page, elsewhere) = opened_at(address);
     say(format_args!("The yard is open at {page} (Ctrl-C closes it)."));
+    if let Some(elsewhere) = elsewhere {
+        say(format_args!("Other computers open {elsewhere}."));
+    }
     if args.open
         && let Err(e) = open::that_detached(&page)
     {
         eprintln!("coneyard: no browser could be opened ({e}); open {page} by hand");
     }
-    axum::serve(listener, site(dist))
-        .with_graceful_shutdown(async {
-            // Without a signal handler the default action ends the program just as well.
-            let _ = tokio::signal::ctrl_c().await;
-        })
-        .await
-        .map_err(|e| Trouble::Here(format!("the server stopped: {e}")))
+    let hosts = Hosts::new(&args.host, page);
+    let site = site(dist).layer(middleware::from_fn_with_state(hosts, hosts::check));
+    let end = async {
+        // Without a signal handler the default action ends the program just as well.
+        let _ = tokio::signal::ctrl_c().await;
+    };
+    listen::serve(listener, site, Limits::default(), end).await;
+    Ok(())
+}
+
+/// Where this computer's browser opens the yard, and where other computers' do if it is another address.
+fn opened_at(address: SocketAddr) -> (String, Option<String>) {
+    let page = |ip: IpAddr| format!("http://{}", SocketAddr::new(ip, address.port()));
+    let here = format!("http://localhost:{}", address.port());
+    match address.ip() {
+        // No address at all, but all that this computer has: nobody can open it.
+        ip if ip.is_unspecified() => (here, own_address().map(page)),
+        ip if ip == IpAddr::V4(Ipv4Addr::LOCALHOST) => (here, None),
+        ip => (page(ip), None),
+    }
+}
+
+/// The address that this computer has among others; None when it is alone. Nothing is sent: a connection
+/// without a protocol only has the way looked up, here to an address that is kept for documents (RFC 5737).
+fn own_address() -> Option<IpAddr> {
+    let socket = UdpSocket::bind((Ipv4Addr::UNSPECIFIED, 0)).ok()?;
+    socket.connect((Ipv4Addr::new(192, 0, 2, 1), 9)).ok()?;
+    let own = socket.local_addr().ok()?.ip();
+    (!own.is_loopback() && !own.is_unspecified()).then_some(own)
 }
 
 fn refused(address: SocketAddr, error: &std::io::Error) -> Trouble {
@@ -89,4 +118,23 @@ fn refused(address: SocketAddr, error: &std::io::Error) -> Trouble {
         ),
         _ => format!("listening on {address} failed: {error}"),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_printed_can_be_opened() {
+        let at = |address: &str| opened_at(address.parse().unwrap());
+        assert_eq!(at("127.0.0.1:8137"), ("http://localhost:8137".to_owned(), None));
+        assert_eq!(at("127.0.0.2:80"), ("http://127.0.0.2:80".to_owned(), None));
+        assert_eq!(at("[::1]:8137"), ("http://[::1]:8137".to_owned(), None));
+        assert_eq!(at("192.0.2.7:8137"), ("http://192.0.2.7:8137".to_owned(), None));
+        for all in ["0.0.0.0:8137", "[::]:8137"] {
+            let (here, elsewhere) = at(all);
+            assert_eq!(here, "http://localhost:8137");
+            assert!(elsewhere.is_none_or(|e| !e.contains("0.0.0.0") && e.ends_with(":8137")));
+        }
+    }
 }

@@ -7,12 +7,34 @@ use std::path::Path;
 
 use axum::Router;
 use axum::extract::Request;
-use axum::http::header::{CACHE_CONTROL, HeaderValue, X_CONTENT_TYPE_OPTIONS};
+use axum::http::header::{self, CACHE_CONTROL, HeaderName, HeaderValue};
 use axum::middleware::{self, Next};
 use axum::response::Response;
 use tower_http::services::ServeDir;
 
 use crate::names::carries_digest;
+
+/// What a page of the site may do, which every answer says. Everything comes from the site itself; nothing
+/// stands in the page that would run or style it; no page of another site may have it in a frame.
+pub const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
+                          img-src 'self'; font-src 'self'; connect-src 'self'; media-src 'self'; \
+                          worker-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'; \
+                          frame-ancestors 'none'";
+
+/// What the yard has no use for. What it uses (gamepad, full screen, keeping the screen on) is left as it is.
+const UNUSED: &str = "accelerometer=(), camera=(), display-capture=(), geolocation=(), gyroscope=(), \
+                      hid=(), magnetometer=(), microphone=(), midi=(), payment=(), serial=(), usb=()";
+
+/// The same for every answer.
+const ALWAYS: [(HeaderName, &str); 7] = [
+    (header::CONTENT_SECURITY_POLICY, POLICY),
+    (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+    (header::X_FRAME_OPTIONS, "DENY"),
+    (header::REFERRER_POLICY, "no-referrer"),
+    (HeaderName::from_static("permissions-policy"), UNUSED),
+    (HeaderName::from_static("cross-origin-opener-policy"), "same-origin"),
+    (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+];
 
 /// The built site as a browser sees it.
 pub fn site(dist: &Path) -> Router {
@@ -27,6 +49,8 @@ async fn headers(request: Request, next: Next) -> Response {
     let caching = if keep { "public, max-age=31536000, immutable" } else { "no-cache" };
     let headers = response.headers_mut();
     headers.insert(CACHE_CONTROL, HeaderValue::from_static(caching));
-    headers.insert(X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
+    for (name, value) in ALWAYS {
+        headers.insert(name, HeaderValue::from_static(value));
+    }
     response
 }

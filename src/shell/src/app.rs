@@ -11,12 +11,16 @@ use crate::later;
 use crate::pages;
 use crate::parts::kept::Kept;
 use crate::parts::keycap::KeyNames;
+use crate::parts::offline::{Newer, WithoutNetwork};
 use crate::parts::prepare::Prepare;
 use crate::parts::sketch::Sketcher;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
 use crate::store::StoreDesk;
 use crate::words::{self, Lang, k, say, say_with, text, tr};
+
+/// The yard's own cone from above, as on its icon.
+const MARK: &str = include_str!("../../../web/icon.svg");
 
 /// Where all pages find the address.
 #[derive(Clone, Copy)]
@@ -34,6 +38,7 @@ fn route_now() -> Route {
 /// Shows everything, with the settings as they were kept.
 pub(crate) fn mount(settings: Settings) {
     leptos::mount::mount_to_body(move || view! { <App settings /> });
+    canvas::started();
 }
 
 #[component]
@@ -103,11 +108,7 @@ fn App(
         </a>
         <header class="top" hidden=move || route.with(Route::drives)>
             <a class="brand" href="#/" aria-label="Coneyard">
-                <svg viewBox="0 0 24 24" aria-hidden="true">
-                    <path d="M3 21.5h18v-2.5H3z" class="ink" />
-                    <path d="M10.5 3h3l5 15h-13z" class="cone" />
-                    <path d="M8.8 8.2h6.4l1.2 3.6H7.6z" class="band" />
-                </svg>
+                <span class="mark" aria-hidden="true" inner_html=MARK></span>
                 <span>"Coneyard"</span>
             </a>
             <nav aria-label=tr("nav-label")>
@@ -128,11 +129,13 @@ fn App(
             <Stage />
             <Show when=move || !route.with(Route::shows_yard)>
                 <Kept />
+                <Newer />
             </Show>
             {move || page(&route.get())}
         </main>
         <footer class="bottom">
             <p>{tr("caution-short")}</p>
+            <WithoutNetwork />
             <Made />
         </footer>
     }

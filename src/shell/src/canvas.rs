@@ -68,8 +68,16 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) async fn words(language: &str) -> Result<JsValue, JsValue>;
         #[wasm_bindgen(catch)]
-        pub(super) async fn fetch_text(path: &str) -> Result<JsValue, JsValue>;
+        pub(super) async fn exercises() -> Result<JsValue, JsValue>;
+        pub(super) fn arrived() -> f64;
+        pub(super) fn arriving() -> f64;
+        pub(super) fn started();
         pub(super) fn trouble(why: &str);
+        pub(super) fn print_by(rule: &str);
+        pub(super) fn is_kept() -> bool;
+        pub(super) fn is_newer() -> bool;
+        #[wasm_bindgen(catch)]
+        pub(super) async fn take_newer() -> Result<JsValue, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) async fn hold(name: &str) -> Result<JsValue, JsValue>;
         pub(super) fn let_go(name: &str);
@@ -221,15 +229,47 @@ pub(crate) async fn words(language: &str) -> Asked<String> {
     Ok(texts.as_string().unwrap_or_default())
 }
 
-/// Fetches a text file of this site.
-pub(crate) async fn fetch_text(path: &str) -> Asked<String> {
-    let text = js::fetch_text(path).await.map_err(sentence)?;
+/// All exercises, as the file of them.
+pub(crate) async fn exercises() -> Asked<String> {
+    let text = js::exercises().await.map_err(sentence)?;
     Ok(text.as_string().unwrap_or_default())
+}
+
+/// How much of the yard has been fetched and how much there is to fetch, bytes as they are when unpacked;
+/// None while nothing of it is on its way.
+pub(crate) fn arrived() -> Option<(f64, f64)> {
+    let (arrived, arriving) = (js::arrived(), js::arriving());
+    (arrived < arriving).then_some((arrived, arriving))
+}
+
+/// Takes away what the bare page shows until there are pages.
+pub(crate) fn started() {
+    js::started();
 }
 
 /// Says on the bare page that the pages cannot be shown, and why.
 pub(crate) fn trouble(why: &str) {
     js::trouble(why);
+}
+
+/// Sets the rule of a style sheet by which pages are printed; an empty one takes it away.
+pub(crate) fn print_by(rule: &str) {
+    js::print_by(rule);
+}
+
+/// The browser keeps all that a drive takes: it works without network.
+pub(crate) fn is_kept() -> bool {
+    js::is_kept()
+}
+
+/// A newer version of the site is ready.
+pub(crate) fn is_newer() -> bool {
+    js::is_newer()
+}
+
+/// Loads the page again in the newer version; false when something is being driven in any tab.
+pub(crate) async fn take_newer() -> bool {
+    js::take_newer().await.ok().and_then(|taken| taken.as_bool()) == Some(true)
 }
 
 /// Closes what is open.

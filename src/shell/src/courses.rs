@@ -1,16 +1,16 @@
-//! The exercises: courses, trucks and site rules, fetched as plain files of the site.
+//! The exercises: courses, trucks and site rules, fetched as one file of the site.
 
 use std::sync::Arc;
 
 use coneyard_core::class;
 use coneyard_core::course::mirror::MARK;
 use coneyard_core::outside::Said;
-use coneyard_core::reading::Terms;
+use coneyard_core::reading::{Exercises, Terms, Written};
 use coneyard_core::run::DriveSetup;
 use leptos::prelude::*;
 
 use crate::browser;
-use crate::canvas::fetch_text;
+use crate::canvas;
 use crate::files::CourseLabel;
 use crate::reader;
 use crate::store::Attempt;
@@ -95,40 +95,21 @@ impl Library {
 
 /// Fetches all exercises. A course that cannot be used is left out and named.
 pub(crate) async fn fetch() -> Result<Library, String> {
-    let index = fetch_text("levels/index.json").await?;
-    let files: Vec<String> =
-        serde_json::from_str(&index).map_err(|e| format!("levels/index.json: {e}"))?;
-    let rules = fetch_text("levels/site-rules.json").await?;
+    let Exercises { courses, trucks, rules } =
+        serde_json::from_str(&canvas::exercises().await?).map_err(|e| e.to_string())?;
     let terms = reader::terms(&rules).await?;
     let mut library = Library {
         courses: Vec::new(),
         parts: Vec::new(),
-        trucks: Vec::new(),
+        trucks: trucks.into_iter().map(|truck| (truck.name, truck.text)).collect(),
         rules,
         terms,
         refused: Vec::new(),
     };
-    for file in files {
-        let path = format!("levels/{file}");
-        let parsed = match fetch_text(&path).await {
-            Ok(text) => CourseLabel::read(&path, &text).map(|course| Listed { course, text }),
-            Err(e) => Err(e),
-        };
-        match parsed {
-            Ok(listed) if listed.course.is_part() => library.parts.push(listed.course),
-            Ok(listed) => library.courses.push(listed),
-            Err(e) => library.refused.push(e),
-        }
-    }
-    let mut trucks: Vec<String> = Vec::new();
-    for truck in library.courses.iter().flat_map(|c| &c.course.trucks) {
-        if !trucks.contains(truck) {
-            trucks.push(truck.clone());
-        }
-    }
-    for id in trucks {
-        match fetch_text(&format!("levels/trucks/{id}.json")).await {
-            Ok(text) => library.trucks.push((id, text)),
+    for Written { name, text } in courses {
+        match CourseLabel::read(&format!("levels/{name}.json"), &text) {
+            Ok(course) if course.is_part() => library.parts.push(course),
+            Ok(course) => library.courses.push(Listed { course, text }),
             Err(e) => library.refused.push(e),
         }
     }

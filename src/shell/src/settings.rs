@@ -57,7 +57,8 @@ impl Default for Settings {
             truck: "single".to_owned(),
             helps: true,
             north_up: true,
-            tiller_returns: true,
+            // One that comes back by itself breeds corners that are cut and taken too fast.
+            tiller_returns: false,
             touch: None,
             one_finger: false,
             paper: likely_paper(&language),

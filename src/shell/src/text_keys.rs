@@ -68,7 +68,22 @@ fn named() -> BTreeSet<String> {
     let properties = literals(&code, "name=\"").filter(|n| n.contains('-') && *n != FIELD);
     keys.extend(properties.map(ToOwned::to_owned));
     keys.remove("...");
+    // The page before there are pages: `{{en_start_again}}` stands for a text in English.
+    let names = PAGE.split("{{en_").skip(1).filter_map(|rest| rest.split("}}").next());
+    keys.extend(names.map(|name| name.replace('_', "-")));
     keys
+}
+
+const PAGE: &str = include_str!("../../../web/index.html");
+
+#[test]
+fn the_bare_page_says_everything_in_both_languages() {
+    assert!(PAGE.contains("{{en_start_again}}"));
+    assert_eq!(PAGE.matches("{{en_").count(), PAGE.matches("{{es_").count());
+    for rest in PAGE.split("{{en_").skip(1) {
+        let name = rest.split("}}").next().unwrap();
+        assert!(PAGE.contains(&format!("{{{{es_{name}}}}}")), "{name}");
+    }
 }
 
 /// The one form field whose name has a dash.

@@ -29,7 +29,10 @@ pub enum What {
         truck: String,
     },
     /// All parts of a pre-test.
-    Pretest,
+    Pretest {
+        /// The truck that it is taken on.
+        truck: &'static str,
+    },
 }
 
 /// How much worse than the model rider.
@@ -74,13 +77,13 @@ impl Worse {
 }
 
 impl What {
-    /// Every shipped course with its first truck, and the pre-test.
+    /// Every shipped course with its first truck, and the pre-test with every truck it is taken on.
     pub fn all() -> Vec<Self> {
         let courses = shipped::ALL.iter().filter_map(|(name, _)| {
             let truck = shipped::parse(name).trucks.into_iter().next()?;
             Some(Self::Course { name, truck })
         });
-        courses.chain([Self::Pretest]).collect()
+        courses.chain(TRUCKS.map(|truck| Self::Pretest { truck })).collect()
     }
 
     /// Drives it once.
@@ -105,8 +108,8 @@ impl What {
                 let points = debrief.total.unwrap_or(0.0);
                 Ok(Came { points, passes: passes(&debrief, &rules) })
             }
-            Self::Pretest => {
-                let parts = draw("curves", seed, TRUCKS[0]);
+            Self::Pretest { truck } => {
+                let parts = draw("curves", seed, truck);
                 let debriefs = parts
                     .iter()
                     .map(|part| driven(&part.setup("", "", SHIPPED)?, seed, worse))

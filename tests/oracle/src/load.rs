@@ -24,7 +24,7 @@ impl Load {
         let on_floor = here.cases.len().saturating_sub(before.cases.len()) as u32;
         let pallets = before.pallets.iter().zip(&here.pallets);
         let off = pallets.filter(|(was, is)| {
-            let high = before.fork_height.min(here.fork_height) > SETS_DOWN;
+            let high = here.fork_height > SETS_DOWN;
             was.carried && !is.carried && (high || is.cases < was.cases)
         });
         let whole: u32 = off.map(|(was, _)| was.cases.max(1)).sum();

@@ -4,6 +4,7 @@
 use coneyard_core::acts::Input;
 use coneyard_core::controls::Controls;
 use coneyard_core::desk::Status;
+use coneyard_core::finding::Finding;
 use coneyard_core::moment::Moment;
 use coneyard_core::run::{DriveSetup, Driven};
 use coneyard_sim::Session;
@@ -76,6 +77,11 @@ impl Mirror {
             }
         }
         serde_json::from_value(now["status"].clone()).expect("a status of the shared type")
+    }
+
+    /// What was found so far.
+    pub fn findings(&self) -> &[Finding] {
+        self.session.findings()
     }
 
     /// What is true now in the twin, and so in the page.

@@ -5,6 +5,7 @@
 //! depend on how long something takes. Tests wait for what they need to see.
 
 pub mod keyboard;
+pub mod line;
 pub mod mirror;
 pub mod places;
 mod processes;
@@ -52,14 +53,19 @@ pub struct Yard {
     pub downloads: std::path::PathBuf,
     // Ended in this order when dropped: the driver takes its browser with it.
     _driver: Driver,
-    _server: Process,
+    server: Option<Process>,
     _profile: TempDir,
 }
 
 impl Yard {
     /// Starts the server and the browser; opens no page yet. `lang` is what the browser asks for.
     pub async fn start(size: Size, lang: &str) -> Self {
-        let (server, address) = processes::start_server();
+        Self::start_serving(size, lang, &site()).await
+    }
+
+    /// The same with the site in this folder.
+    pub async fn start_serving(size: Size, lang: &str, site: &std::path::Path) -> Self {
+        let (server, address) = processes::start_server(site);
         let driver = processes::start_driver();
         let profile = TempDir::new().expect("a folder for temporary files can be made");
         let downloads = profile.path().join("downloads");
@@ -109,7 +115,7 @@ impl Yard {
             address,
             downloads,
             _driver: driver,
-            _server: server,
+            server: Some(server),
             _profile: profile,
         };
         yard.resize(size).await;
@@ -123,10 +129,20 @@ impl Yard {
         self.goto(&format!("{}/{hash}", self.address)).await;
     }
 
+    /// Ends the server: from now on there is no network.
+    pub fn close_server(&mut self) {
+        self.server = None;
+    }
+
+    /// Loads the page again, as a person does.
+    pub async fn reload(&self) {
+        self.client.refresh().await.expect("the page loads");
+    }
+
     /// Opens a file of the site in which none of its programs run.
     pub async fn open_bare(&self) {
         self.goto("about:blank").await;
-        self.goto(&format!("{}/levels/index.json", self.address)).await;
+        self.goto(&format!("{}/service-worker.js", self.address)).await;
     }
 
     /// Goes to another page in the same document, as a link does.

@@ -36,6 +36,8 @@ pub const TILLER_ZONE: &str = ".zone.left";
 pub const TWIST_ZONE: &str = ".zone.right";
 /// Drive, by touch: lowers the forks.
 pub const TOUCH_FORKS_DOWN: &str = ".above.right .row:first-child button:first-child";
+/// Drive, by touch: changes sides.
+pub const TOUCH_STANCE: &str = "#stance";
 /// Drive, by touch: lets the arm go.
 pub const TOUCH_LET_GO: &str = ".above.left .large button:first-child";
 /// Drive, behind the button: one finger is enough.
@@ -118,5 +120,11 @@ pub const IN_LIST: &str = ".times li";
 pub const PLAY: &str = "button.play:enabled";
 /// Settings: a switch.
 pub const SWITCH: &str = "label.switch";
-/// Settings: let go, the tiller comes back to the middle; it is on.
-pub const TILLER_RETURNS: &str = "label.switch:nth-of-type(3) input:checked";
+/// Any page: it is said that driving works without network.
+pub const WORKS_OFFLINE: &str = "#kept-here";
+/// Any page but a drive and a replay: loads a newer version of the site.
+pub const TAKE_NEWER: &str = "#take-newer";
+/// Before there are pages: the way to a drive, in the likely language.
+pub const DOOR: &str = "#door:not([hidden]) > div:not([hidden]) a[href='#/drive-now']";
+/// Before there are pages: why there are none.
+pub const TROUBLE: &str = "#trouble:not([hidden])";

@@ -100,10 +100,10 @@ pub fn site() -> PathBuf {
     site
 }
 
-/// Serves the built site on a free port; returns the address.
-pub(crate) fn start_server() -> (Process, String) {
+/// Serves a built site on a free port; returns the address.
+pub(crate) fn start_server(site: &Path) -> (Process, String) {
     let mut command = coneyard();
-    command.args(["serve", "--port", "0", "--dist"]).arg(site());
+    command.args(["serve", "--port", "0", "--dist"]).arg(site);
     start(command, |line| {
         let from = line.find("http://")?;
         line[from..].split_whitespace().next().map(str::to_owned)

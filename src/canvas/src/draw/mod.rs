@@ -20,6 +20,7 @@ mod path;
 mod people;
 mod person;
 mod places;
+mod pointer;
 mod quality;
 mod rider;
 mod signal;
@@ -116,6 +117,7 @@ impl Plugin for DrawPlugin {
                         helps::draw,
                         signal::draw,
                         camera::follow,
+                        pointer::draw,
                     )
                         .chain()
                         .run_if(resource_exists::<Scene>.and_then(resource_exists::<Shown>)),
@@ -164,6 +166,7 @@ fn set(
     tyre::put(&mut commands, &mut painter);
     helps::put(&mut commands, &mut painter);
     signal::put(&mut commands, &mut painter, p);
+    pointer::put(&mut commands, &mut painter, p);
     for which in [Which::Companion, Which::Own] {
         if let Some(spec) = scene.truck_of(which) {
             truck::put(&mut commands, &mut painter, which, spec, p);

@@ -61,8 +61,12 @@ pub fn shares(attempts: &[Attempt]) -> Vec<(Skill, u32, u32)> {
         .collect()
 }
 
+/// The exercise of somebody's very first drive.
+const FIRST_DRIVE: &str = "first-drive";
+
 /// Of these courses, in teaching order, the one to practise next: the first whose best result is
-/// below this total, else the one with the lowest best result.
+/// below this total, else the one with the lowest best result. Who has driven anything else has skipped
+/// the first drive.
 pub fn next_course(
     courses: &[&str],
     total: f64,
@@ -70,8 +74,12 @@ pub fn next_course(
     who: &str,
 ) -> Option<String> {
     let best = |id: &str| standing(attempts, id, who).best.and_then(|a| a.total()).unwrap_or(0.0);
-    let open = courses.iter().find(|id| best(id) < total);
-    let weakest = || courses.iter().min_by(|a, b| best(a).total_cmp(&best(b)));
+    let is_first = |id: &&&str| **id == FIRST_DRIVE;
+    let driven = |id: &&str| standing(attempts, id, who).best.is_some();
+    let skips = courses.iter().filter(|id| !is_first(id)).any(driven);
+    let asked = || courses.iter().filter(|id| !(skips && is_first(id)));
+    let open = asked().find(|id| best(id) < total);
+    let weakest = || asked().min_by(|a, b| best(a).total_cmp(&best(b)));
     open.or_else(weakest).map(|id| (*id).to_owned())
 }
 

@@ -11,6 +11,7 @@ macro_rules! courses {
 }
 
 courses![
+    "first-drive",
     "straight",
     "emergency-stops",
     "laps-counter-clockwise",

@@ -154,6 +154,8 @@ pub struct PersonMoment {
     pub time_to_collision: Option<f64>,
     /// Speed of the truck's nearest point relative to the person, m/s.
     pub passing_speed: f64,
+    /// Speed of the truck's nearest point over the floor, m/s.
+    pub place_speed: f64,
     /// Has stepped out in front of the truck since this tick.
     pub stepped_out: Option<Tick>,
     /// How far the truck has moved since it touches this person, m; 0 while they are apart.

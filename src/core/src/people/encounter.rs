@@ -40,6 +40,8 @@ pub struct Nearness {
     pub time_to_collision: Option<f64>,
     /// Speed of the truck's nearest point relative to the person, m/s.
     pub passing_speed: f64,
+    /// Speed of the truck's nearest point over the floor, m/s.
+    pub place_speed: f64,
 }
 
 /// Measures one tick. The truck's speed is that of its nearest point, so that a tail or a nose that
@@ -65,6 +67,7 @@ fn nearness_by(truck: &Outline<'_>, circle: &(Vec2, f64), person: &Mover) -> Nea
         gap: ((nearest - person.at).length() - person.radius).max(0.0),
         time_to_collision: time_by(truck.parts, circle, velocity, person),
         passing_speed: (velocity - person.velocity).length(),
+        place_speed: velocity.length(),
     }
 }
 

@@ -102,17 +102,17 @@ pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
 
 impl NearMiss {
     fn near(&self, m: &Moment, p: &PersonMoment) -> Option<Near> {
-        let own = m.truck.speed.abs();
-        // Who walks past a truck that stands misses nothing.
-        if own <= self.y.common.rest_speed || p.gap <= 0.0 {
+        // Who walks past a truck that stands misses nothing, and who creeps lets others come near.
+        let own = m.truck.speed.abs().max(p.place_speed);
+        if m.truck.speed.abs() <= self.y.common.rest_speed || p.gap <= 0.0 {
             return None;
         }
-        // Who creeps lets others come near.
         let time = p.time_to_collision.filter(|t| *t < self.by.time && own > self.by.own_speed);
         let by_time = time.and_then(|t| self.by_time(m, p, t));
         let keep =
             if over(p.passing_speed, self.by.fast) { self.by.room_fast } else { self.by.room };
-        let close = p.gap < keep && p.passing_speed > self.by.speed;
+        let passes = p.place_speed > self.by.own_speed && p.passing_speed > self.by.speed;
+        let close = p.gap < keep && passes;
         by_time.or(close.then_some(Near::Room(p.gap, keep)))
     }
 
@@ -134,17 +134,18 @@ impl NearMiss {
 
     fn values(&self, near: Near) -> (f64, f64, Unit, Severity) {
         let by = &self.by;
-        let critical = |so: bool| if so { self.y.worst_severity() } else { self.y.severity };
         match near {
             Near::Time(t, late) => {
                 // A short time alone harms nobody before whom one could still stop.
                 let severity = if late { self.y.severity_at(t) } else { self.y.severity };
                 (t, by.time, Unit::Second, severity)
             }
-            Near::Room(r, keep) => (r, keep, Unit::Metre, critical(r < by.closest)),
+            // Whether it is critical is asked apart, whatever is told of it.
+            Near::Room(r, keep) => (r, keep, Unit::Metre, self.y.severity),
             Near::Slowing(a) => {
-                let hard = critical(over(a, by.slowing_hard));
-                (a, by.slowing, Unit::MetrePerSecondSquared, hard)
+                let hard = over(a, by.slowing_hard);
+                let severity = if hard { self.y.worst_severity() } else { self.y.severity };
+                (a, by.slowing, Unit::MetrePerSecondSquared, severity)
             }
         }
     }
@@ -166,7 +167,7 @@ impl Watcher for NearMiss {
             }
             let Some(near) = self.near(m, p) else { continue };
             // Whatever is told of it, so near at such a speed is as grave as can be.
-            let closest = p.gap < self.by.closest && p.passing_speed > self.by.speed;
+            let closest = p.gap < self.by.closest && p.place_speed > self.by.speed;
             let least = if closest { self.y.worst_severity() } else { Severity::Good };
             let again_after = self.y.common.again_after;
             let same = someone.told.last_mut().filter(|t| m.tick - t.last <= again_after);
@@ -217,7 +218,9 @@ mod tests {
         d.with(ticks, move |m| {
             m.truck.speed = 1.0;
             let pushed = if gap <= 0.0 { 0.03 } else { 0.0 };
-            m.people.push(PersonMoment { passing_speed: speed, pushed, ..person(gap) });
+            let place_speed = m.truck.speed;
+            let person = PersonMoment { passing_speed: speed, place_speed, pushed, ..person(gap) };
+            m.people.push(person);
         })
     }
 
@@ -257,7 +260,7 @@ mod tests {
     fn below_two_tenths_of_a_metre_it_is_critical_though_there_is_time() {
         let severity = |gap, speed| {
             let d = time(Drive::new(), 9, 1.4).all(|m| {
-                (m.people[0].gap, m.people[0].passing_speed) = (gap, speed);
+                (m.people[0].gap, m.people[0].place_speed) = (gap, speed);
             });
             found(&d)[0].severity
         };
@@ -294,8 +297,24 @@ mod tests {
 
     #[test]
     fn who_creeps_lets_others_come_near_in_time() {
-        let at = |speed| found(&time(Drive::new(), 9, 0.5).all(|m| m.truck.speed = speed)).len();
-        assert_eq!((at(0.3), at(0.301)), (0, 1));
+        let creeps = |d: Drive, speed, place| {
+            found(&d.all(|m| (m.truck.speed, m.people[0].place_speed) = (speed, place))).len()
+        };
+        let late = |speed, place| creeps(time(Drive::new(), 9, 0.5), speed, place);
+        assert_eq!((late(0.4, 0.4), late(0.401, 0.0), late(0.0, 1.0)), (0, 1, 0));
+        // A tail that swings is as fast as it is.
+        assert_eq!(late(0.1, 0.401), 1);
+        let passed = |place| creeps(pass(Drive::new(), 9, 0.1, 1.4), 0.1, place);
+        assert_eq!((passed(0.4), passed(0.401)), (0, 1));
+    }
+
+    #[test]
+    fn someone_who_walks_by_fast_makes_nothing_critical_of_a_slow_truck() {
+        let severity = |place| {
+            found(&pass(Drive::new(), 9, 0.1, 1.4).all(|m| m.people[0].place_speed = place))[0]
+                .severity
+        };
+        assert_eq!((severity(0.5), severity(0.501)), (Severity::Major, Severity::Critical));
     }
 
     /// The gap is 2 m: met in t seconds it takes 1 / t^2 m/s^2 to stop in it.

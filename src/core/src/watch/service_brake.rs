@@ -46,7 +46,11 @@ impl Watcher for ServiceBrake {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let zone = m.truck.arm_zone;
         let speed = m.truck.speed.abs();
-        let entered = zone != ArmZone::Driving && self.zone_before == Some(ArmZone::Driving);
+        // Who has stepped off brakes with nothing: the arm springs up by itself, and stepping off a truck
+        // that rolls is told.
+        let entered = zone != ArmZone::Driving
+            && self.zone_before == Some(ArmZone::Driving)
+            && m.rider.aboard;
         self.zone_before = Some(zone);
         if zone == ArmZone::Driving {
             self.uncalled = false;
@@ -106,6 +110,14 @@ mod tests {
         let found = watch("brake-arm-as-service", &braked_at(0.51));
         assert_eq!((found[0].from, found[0].to), (5, 7));
         assert_eq!(watch("brake-arm-as-service", &braked_at(-0.51)).len(), 1);
+    }
+
+    #[test]
+    fn an_arm_that_springs_up_behind_somebody_who_stepped_off_is_not_used() {
+        assert!(
+            watch("brake-arm-as-service", &braked_at(2.0).all(|m| m.rider.aboard = false))
+                .is_empty()
+        );
     }
 
     #[test]

@@ -63,6 +63,7 @@ pub(crate) fn person(gap: f64) -> PersonMoment {
         gap,
         time_to_collision: None,
         passing_speed: 0.0,
+        place_speed: 1.0,
         stepped_out: None,
         pushed: 0.0,
     }

@@ -201,6 +201,7 @@ impl Foot {
                 gap: near.gap,
                 time_to_collision: near.time_to_collision,
                 passing_speed: near.passing_speed,
+                place_speed: near.place_speed,
                 stepped_out: s.stepped_out,
                 pushed: s.pushed,
             }

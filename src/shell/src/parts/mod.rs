@@ -1,5 +1,6 @@
 //! Parts that pages share.
 
+pub(crate) mod arriving;
 pub(crate) mod dash;
 pub(crate) mod dials;
 pub(crate) mod face;
@@ -9,6 +10,7 @@ pub(crate) mod kept;
 pub(crate) mod keycap;
 pub(crate) mod names;
 pub(crate) mod notes;
+pub(crate) mod offline;
 pub(crate) mod papers;
 pub(crate) mod people;
 pub(crate) mod prepare;

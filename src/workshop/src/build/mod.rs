@@ -1,19 +1,21 @@
 //! `coneyard-workshop build`: makes the site that browsers load, in `dist/`.
 //!
-//! Compile the browser crates, bind them to JavaScript, put them together with the texts and what
-//! lies in `web/`, `levels/` and `assets/`, compress everything, and only then swap the new folder in: a
+//! Compile the browser crates, bind them to JavaScript, put them together with the texts, the exercises and
+//! what lies in `web/` and `assets/`, compress everything, and only then swap the new folder in: a
 //! build that fails leaves the old site as it was. What did not change is not done again: cargo
 //! sees to that for the compiling, a store of results by content for the rest.
 
 mod bindings;
 mod compile;
 mod cut;
+mod exercises;
 mod pack;
 mod pages;
 pub(crate) mod sizes;
 mod store;
 mod swap;
 mod texts;
+mod worker;
 
 use std::path::PathBuf;
 use std::time::Instant;
@@ -35,7 +37,7 @@ pub(crate) struct Args {
 
 /// One file of the site: its path below the site's root with forward slashes, and what is in it.
 pub(crate) struct SiteFile {
-    /// Path below the root, like `levels/figure-eight.json`.
+    /// Path below the root, like `assets/corpus.md`.
     pub(crate) path: String,
     /// The bytes.
     pub(crate) content: Vec<u8>,
@@ -102,6 +104,7 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
     let store = store::Store::open(canvas, last.profile)?;
     let bound = steps.take("bind them to JavaScript", || {
         let mut bound = texts::tables()?;
+        bound.push(exercises::bundle(&project.join("levels"))?);
         for (module, file) in MODULES.iter().zip(&compiled) {
             bound.extend(bindings::bind(module, file, *module == CUT, &store)?);
         }

@@ -1,14 +1,17 @@
-//! Putting the site together: what lies in `web/`, `levels/` and `assets/`, and the bound modules.
+//! Putting the site together: what lies in `web/` and `assets/`, and what was made before.
 //!
 //! A file in `web/` may name another file of the site by a placeholder: `{{glue_js}}` stands for
 //! `glue.js`. A file that is named so gets a digest of its content in its name, and browsers keep
-//! it for ever; a file that is not keeps its plain name.
+//! it for ever; a file that is not keeps its plain name. `{{canvas_bg_wasm_bytes}}` stands for the size of a
+//! file that was made before, `{{en_start_again}}` for a text of the pages in a language.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 
-use super::SiteFile;
+use coneyard_core::words::{LANGUAGES, shipped};
+
+use super::{SiteFile, worker};
 use coneyard::names::{carries_digest, with_digest};
 use coneyard::trouble::Trouble;
 
@@ -36,11 +39,13 @@ pub(crate) fn gather(
             "there is no web/index.html, the page that a browser loads first".to_owned(),
         ));
     }
-    let mut site = filled(web, &bound, made)?;
+    // The worker is of all others, so it comes last.
+    let (workers, web) = web.into_iter().partition(|file| file.path == worker::FILE);
+    let mut site = filled(web, &bound, made, &said_in_the_page())?;
     site.extend(bound);
-    for folder in ["levels", "assets"] {
-        read_folder(&project.join(folder), &format!("{folder}/"), &mut site)?;
-    }
+    site.sort_by(|a, b| a.path.cmp(&b.path));
+    worker::add(&mut site, workers)?;
+    read_folder(&project.join("assets"), "assets/", &mut site)?;
     site.sort_by(|a, b| a.path.cmp(&b.path));
     Ok(site)
 }
@@ -67,15 +72,40 @@ fn read_folder(folder: &Path, prefix: &str, into: &mut Vec<SiteFile>) -> Result<
     Ok(())
 }
 
+/// All texts of the pages by their placeholders: what is seen before there is a program to look them up.
+fn said_in_the_page() -> Vec<(String, String)> {
+    let mut said = Vec::new();
+    for language in LANGUAGES {
+        // What is wrong in a text was found when the tables were made.
+        let table = shipped(language).unwrap_or_default();
+        for key in table.keys() {
+            let text = table.say(key, &[]).unwrap_or_default();
+            let text = text.replace('&', "&amp;").replace('<', "&lt;").replace('"', "&quot;");
+            said.push((placeholder_of(&format!("{language}-{key}")), text));
+        }
+    }
+    said
+}
+
 /// Fills in the placeholders and gives the files that they name their digests.
-fn filled(web: Vec<SiteFile>, bound: &[SiteFile], made: &str) -> Result<Vec<SiteFile>, Trouble> {
+fn filled(
+    web: Vec<SiteFile>,
+    bound: &[SiteFile],
+    made: &str,
+    said: &[(String, String)],
+) -> Result<Vec<SiteFile>, Trouble> {
+    let mut named: BTreeMap<String, String> = said.iter().cloned().collect();
+    for file in bound {
+        let key = placeholder_of(&without_digest(&file.path));
+        named.insert(format!("{key}_bytes"), file.content.len().to_string());
+        named.insert(key, file.path.clone());
+    }
+    named.insert("made".to_owned(), made.to_owned());
+    // Known when everything else is.
+    named.insert("version".to_owned(), worker::VERSION.to_owned());
     let mut filling = Filling {
         waiting: web.into_iter().map(|file| (placeholder_of(&file.path), file)).collect(),
-        named: bound
-            .iter()
-            .map(|file| (placeholder_of(&without_digest(&file.path)), file.path.clone()))
-            .chain([("made".to_owned(), made.to_owned())])
-            .collect(),
+        named,
         done: Vec::new(),
         open: BTreeSet::new(),
     };
@@ -196,10 +226,13 @@ mod tests {
         let web = vec![
             file("glue.js", "import './{{canvas_js}}'; const a = {b: {c: 1}};"),
             file("index.html", "<script src={{glue_js}}> {{shell_js}} {{made}} {{ not one }}"),
+            file("about.html", "{{shell_js_bytes}} {{en_start_again}} {{version}}"),
             file("manifest.webmanifest", "{}"),
         ];
-        let bound = [file("canvas-0123456789ab.js", ""), file("shell-ba9876543210.js", "")];
-        let site = filled(web, &bound, QUICK).unwrap();
+        let bound = [file("canvas-0123456789ab.js", ""), file("shell-ba9876543210.js", "12345")];
+        let said = [("en_start_again".to_owned(), "Again".to_owned())];
+        let site = filled(web, &bound, QUICK, &said).unwrap();
+        assert_eq!(text_of(&site, "about", "html"), "5 Again {{version}}");
         let glue = text_of(&site, "glue-", ".js");
         assert_eq!(glue, "import './canvas-0123456789ab.js'; const a = {b: {c: 1}};");
         let name = with_digest("glue.js", glue.as_bytes());
@@ -212,13 +245,22 @@ mod tests {
 
     #[test]
     fn a_placeholder_without_a_file_is_an_error_that_names_it() {
-        let trouble = filled(vec![file("index.html", "{{gleu_js}}")], &[], SMALL).err().unwrap();
+        let trouble =
+            filled(vec![file("index.html", "{{gleu_js}}")], &[], SMALL, &[]).err().unwrap();
         assert!(trouble.to_string().contains("gleu_js"));
+    }
+
+    #[test]
+    fn texts_cannot_end_what_they_stand_in() {
+        let said = said_in_the_page();
+        let again = said.iter().find(|(key, _)| key == "es_start_again").unwrap();
+        assert_eq!(again.1, "Volver a cargar la página");
+        assert!(said.iter().all(|(_, text)| !text.contains(['<', '"'])));
     }
 
     #[test]
     fn a_circle_is_an_error() {
         let web = vec![file("a.js", "{{b_js}}"), file("b.js", "{{a_js}}")];
-        assert!(filled(web, &[], SMALL).err().unwrap().to_string().contains("circle"));
+        assert!(filled(web, &[], SMALL, &[]).err().unwrap().to_string().contains("circle"));
     }
 }

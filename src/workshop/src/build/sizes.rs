@@ -27,15 +27,17 @@ impl Weight {
 
 /// The parts of the site, in the order in which a browser meets them.
 pub(crate) const PARTS: [&str; 8] =
-    ["pages", "shell", "words", "later", "reader", "canvas", "levels", "assets"];
+    ["pages", "shell", "words", "later", "reader", "canvas", "exercises", "assets"];
 
 /// The part that a file belongs to, as an index into [`PARTS`].
 pub(crate) fn part_of(path: &str) -> usize {
     let begins = |with: &str| path.starts_with(with) && carries_digest(path);
     let bound = |name: &str| ["-", "_bg-", "_link-"].iter().any(|e| begins(&format!("{name}{e}")));
     match path {
-        _ if path.starts_with("levels/") => 6,
+        _ if begins("exercises-") => 6,
         _ if path.starts_with("assets/") => 7,
+        // Pictures for those who install it.
+        _ if begins("icon-") && path.ends_with(".png") => 7,
         _ if bound("shell") => 1,
         _ if begins("words-") => 2,
         // Pages that were cut out of the shell, and what several of them share.
@@ -63,7 +65,7 @@ pub(crate) fn weigh(files: &[Packed]) -> [Weight; PARTS.len()] {
 /// The weights as a table to read, in kilobytes of 1000 bytes.
 pub(crate) fn table(weights: &[Weight; PARTS.len()]) -> String {
     let mut total = Weight::default();
-    let mut text = format!("{:<8}{:>12}{:>12}{:>12}\n", "kB", "raw", "gzip", "brotli");
+    let mut text = format!("{:<10}{:>12}{:>12}{:>12}\n", "kB", "raw", "gzip", "brotli");
     for (part, weight) in PARTS.iter().zip(weights) {
         total.add(weight.raw, Some(weight.gzip), Some(weight.brotli));
         text.push_str(&row(part, *weight));
@@ -78,7 +80,7 @@ fn row(name: &str, weight: Weight) -> String {
     // Writing to a string cannot fail.
     let _ = writeln!(
         row,
-        "{name:<8}{:>12.1}{:>12.1}{:>12.1}",
+        "{name:<10}{:>12.1}{:>12.1}{:>12.1}",
         kilobytes(weight.raw),
         kilobytes(weight.gzip),
         kilobytes(weight.brotli)
@@ -104,7 +106,8 @@ mod tests {
             ("chunk_4-0123456789ab.wasm", "later"),
             ("split_notes.txt", "pages"),
             ("canvas-notes.txt", "pages"),
-            ("levels/canvas-0123456789ab.js", "levels"),
+            ("exercises-0123456789ab.json", "exercises"),
+            ("assets/canvas-0123456789ab.js", "assets"),
         ];
         for (path, part) in parts {
             assert_eq!(PARTS[part_of(path)], part, "{path}");

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::pack::Packed;
+use super::worker;
 use coneyard::trouble::Trouble;
 
 /// Writes everything into a fresh folder, then puts it in the place of `dist`.
@@ -42,7 +43,9 @@ pub(crate) fn swap_in(files: &[Packed], dist: &Path) -> Result<(), Trouble> {
 /// An empty folder or a site that was built before: what may be replaced.
 fn is_a_site(folder: &Path) -> bool {
     let empty = fs::read_dir(folder).is_ok_and(|mut entries| entries.next().is_none());
-    empty || (folder.join("index.html").is_file() && folder.join("levels").is_dir())
+    // Sites built before there was a worker have a folder of levels.
+    let known = folder.join(worker::FILE).is_file() || folder.join("levels").is_dir();
+    empty || (folder.join("index.html").is_file() && known)
 }
 
 /// A folder name beside `dist` that no other build uses.
@@ -84,7 +87,7 @@ mod tests {
             brotli: None,
             gzip: Some(b"zipped".to_vec()),
         };
-        vec![file("index.html"), file("levels/a.json")]
+        vec![file("index.html"), file(worker::FILE), file("assets/a.json")]
     }
 
     #[test]
@@ -96,7 +99,7 @@ mod tests {
         fs::write(dist.join("stale.js"), "old").unwrap();
         swap_in(&page("two"), &dist).unwrap();
         assert_eq!(fs::read_to_string(dist.join("index.html")).unwrap(), "two");
-        assert!(dist.join("levels/a.json.gz").is_file());
+        assert!(dist.join("assets/a.json.gz").is_file());
         assert!(!dist.join("stale.js").exists());
         assert_eq!(fs::read_dir(&root).unwrap().count(), 1, "nothing is left beside it");
 

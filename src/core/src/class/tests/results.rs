@@ -64,6 +64,20 @@ fn next_comes_the_first_that_is_not_good_enough_else_the_weakest() {
 }
 
 #[test]
+fn the_first_drive_comes_first_until_something_else_was_driven() {
+    let courses = ["first-drive", "straight"];
+    let next = |attempts: &[Attempt]| next_course(&courses, 80.0, attempts, "Alder");
+    assert_eq!(next(&[]).as_deref(), Some("first-drive"));
+    let poorly = on("a", "first-drive", Ending::Done, 70.0, 900);
+    assert_eq!(next(std::slice::from_ref(&poorly)).as_deref(), Some("first-drive"));
+    let done = on("a", "first-drive", Ending::Done, 90.0, 900);
+    assert_eq!(next(&[done]).as_deref(), Some("straight"));
+    // Who went straight to something else has skipped it.
+    let skipped = on("b", "straight", Ending::Done, 60.0, 900);
+    assert_eq!(next(&[skipped]).as_deref(), Some("straight"));
+}
+
+#[test]
 fn a_part_of_a_pre_test_is_no_try_at_the_exercise() {
     let mut part = on("a", "straight", Ending::Done, 100.0, 1);
     part.place = Some(Place { sitting: "s".into(), part: 0 });

@@ -80,6 +80,12 @@ fn a_tail_that_swings_counts_with_its_own_speed() {
     let n = nearness(&turning, &person);
     assert!((n.gap - 0.5).abs() < 1e-12);
     assert!((n.passing_speed - (9.0_f64 + 0.25).sqrt()).abs() < 1e-9);
+    // Who walks the same way is passed more slowly; the tail is as fast over the floor.
+    let along = Mover { velocity: vec2(0.0, -1.0), ..person };
+    let walks = nearness(&turning, &along);
+    assert!(
+        (walks.place_speed - n.passing_speed).abs() < 1e-9 && walks.passing_speed < n.passing_speed
+    );
     assert!(n.time_to_collision.is_some_and(|t| t < 0.2), "{n:?}");
     let turning_away = Outline { yaw_rate: -1.0, ..turning };
     assert_eq!(nearness(&turning_away, &person).time_to_collision, None);

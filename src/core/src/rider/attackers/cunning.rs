@@ -39,7 +39,6 @@ const EVERYWHERE: &[(&str, &str)] = &[
     ("cross-aisles", "single"),
     ("rack-end", "single"),
     ("wet-stop", "single"),
-    ("doorway", "double"),
     ("bays", "single"),
     ("pretest-circuit", "single"),
 ];

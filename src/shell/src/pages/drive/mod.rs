@@ -4,6 +4,7 @@
 mod asked;
 mod finish;
 mod frames;
+mod hints;
 mod keyboard;
 mod leaving;
 mod menu;

@@ -5,12 +5,15 @@ use coneyard_core::desk::Status;
 use leptos::prelude::*;
 
 use super::asked::Asked;
+use super::hints::WhyNot;
 use super::{Desk, Phase, finish};
 use crate::canvas::focus_yard;
 use crate::devices::Action;
+use crate::parts::arriving::Arriving;
 use crate::parts::finding;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::Press;
+use crate::settings::use_settings;
 use crate::words::{k, say, tell, tr};
 
 fn signal_of(status: Option<&Status>) -> Option<BrakeZone> {
@@ -77,6 +80,7 @@ pub(super) fn Over(desk: Desk) -> impl IntoView {
             </div>
             <div aria-live="polite" class="messages">
                 {reported}
+                <WhyNot desk />
                 {message}
             </div>
             <Veil desk />
@@ -95,7 +99,14 @@ fn Veil(desk: Desk) -> impl IntoView {
     view! {
         <div class="centre" role="status">
             {move || match desk.phase.get() {
-                Phase::Loading => view! { <p class="veil">{say(k("drive-loading"))}</p> }.into_any(),
+                Phase::Loading => {
+                    view! {
+                        <p class="veil">
+                            {say(k("drive-loading"))} " " <Arriving />
+                        </p>
+                    }
+                        .into_any()
+                }
                 Phase::Ending => {
                     let what =
                         if desk.is_part() { k("pretest-part-ending") } else { k("drive-ending") };
@@ -209,6 +220,7 @@ fn FirstKeys(desk: Desk) -> impl IntoView {
 /// The few things to know, on their keys.
 #[component]
 pub(crate) fn FewKeys() -> impl IntoView {
+    let settings = use_settings();
     view! {
         <ul class="few-keys">
             <li>
@@ -222,6 +234,12 @@ pub(crate) fn FewKeys() -> impl IntoView {
                 </span>
                 <span>{tr("hint-tiller")}</span>
             </li>
+            <Show when=move || !settings.with(|s| s.tiller_returns)>
+                <li>
+                    <KeyOf action=Action::Centre />
+                    <span>{tr("hint-centre")}</span>
+                </li>
+            </Show>
             <li>
                 <KeyOf action=Action::Back />
                 <span>{tr("hint-brake")}</span>

@@ -5,6 +5,7 @@ use coneyard_core::finding::Unit;
 use leptos::prelude::*;
 
 use super::Desk;
+use super::hints;
 use super::needs::Needs;
 use crate::words::{k, number, quantity, say, say_with, text, tr};
 
@@ -39,6 +40,7 @@ pub(super) fn TaskLine(desk: Desk) -> impl IntoView {
         task.with(|t| t.as_ref().and_then(|t| t.mark_ahead).map(|m| (m * 10.0).round() / 10.0))
     });
     let due = Memo::new(move |_| desk.step());
+    let way = hints::toward(desk);
     view! {
         <section class="task" aria-label=tr("drive-task-label")>
             <p class="where">
@@ -53,7 +55,7 @@ pub(super) fn TaskLine(desk: Desk) -> impl IntoView {
                     {move || {
                         gate.get()
                             .map(|g| say_with(k("drive-next-gate"), vec![("gate", number(g + 1))]))
-                    }} " " {move || mark.get().map(|m| mark_text(desk, m))}
+                    }} " " {move || mark.get().map(|m| mark_text(desk, m))} " " {way}
                 </span>
             </p>
             <p

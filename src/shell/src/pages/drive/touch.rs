@@ -330,10 +330,20 @@ fn TwistZone(desk: Desk) -> impl IntoView {
 /// Where a thumb landed, and where it asks to be.
 #[component]
 fn Drawn(class: &'static str, from: Place, to: Place) -> impl IntoView {
-    let at = |p: Place| format!("left:{:.0}px;top:{:.0}px", p.x, p.y);
+    let px = |length: f64| format!("{length:.0}px");
     view! {
-        <span class=format!("thumb-base {class}") aria-hidden="true" style=at(from)></span>
-        <span class=format!("thumb-knob {class}") aria-hidden="true" style=at(to)></span>
+        <span
+            class=format!("thumb-base {class}")
+            aria-hidden="true"
+            style:left=px(from.x)
+            style:top=px(from.y)
+        ></span>
+        <span
+            class=format!("thumb-knob {class}")
+            aria-hidden="true"
+            style:left=px(to.x)
+            style:top=px(to.y)
+        ></span>
     }
 }
 

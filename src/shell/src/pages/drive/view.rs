@@ -25,13 +25,24 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
     on_cleanup(move || {
         session::keep_now(desk);
         let left = session::with(desk, |s| s.drive.id.clone());
-        if let Some(id) = left {
-            canvas::let_go(&id);
+        if let Some(id) = &left {
+            canvas::let_go(id);
             // Nothing is open any more when the drive was finished: then there is nothing to close.
             let _ = canvas::close();
         }
         let store = desk.store;
-        set_timeout(move || leptos::task::spawn_local(store.refresh()), SETTLE);
+        // What was only looked at leaves nothing to go on with.
+        let unmoved = !desk.moved.get_untracked() && desk.place.get_untracked().is_none();
+        let dropped = left.filter(|_| unmoved);
+        let settled = move || {
+            leptos::task::spawn_local(async move {
+                match dropped {
+                    Some(id) => store.drop_drive(&id).await,
+                    None => store.refresh().await,
+                }
+            });
+        };
+        set_timeout(settled, SETTLE);
     });
     let shows_touch = move || desk.settings.with(|s| s.shows_touch());
     view! {

@@ -3,6 +3,7 @@
 
 use leptos::prelude::*;
 
+use crate::canvas;
 use crate::settings::{Paper, use_settings};
 use crate::words::{k, say_with, text};
 
@@ -68,7 +69,9 @@ pub(crate) fn PageStyle(
             say_with(k("print-page-of"), vec![("page", text(PAGE)), ("pages", text(PAGES))]);
         page_rule(settings.with(|s| s.paper), &foot.get(), &page_of)
     };
-    view! { <style>{rule}</style> }
+    // Not an element of the page: a page whose server lets no style stand in it is to print as well.
+    Effect::new(move |_| canvas::print_by(&rule()));
+    on_cleanup(|| canvas::print_by(""));
 }
 
 #[cfg(test)]

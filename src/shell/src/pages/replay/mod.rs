@@ -12,6 +12,7 @@ use super::debrief::Headline;
 use crate::browser;
 use crate::canvas;
 use crate::files;
+use crate::parts::arriving::Arriving;
 use crate::parts::dash::Dash;
 use crate::parts::finding;
 use crate::parts::notes::marks_text;
@@ -299,7 +300,12 @@ fn Over(desk: Desk) -> impl IntoView {
             <div class="centre" role="status">
                 {move || match desk.phase.get() {
                     Phase::Loading => {
-                        view! { <p class="veil">{say(k("replay-loading"))}</p> }.into_any()
+                        view! {
+                            <p class="veil">
+                                {say(k("replay-loading"))} " " <Arriving />
+                            </p>
+                        }
+                            .into_any()
                     }
                     Phase::Trouble(why) => {
                         view! {
