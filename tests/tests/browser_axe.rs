@@ -34,6 +34,10 @@ async fn take_in(yard: &Yard) -> String {
     yard.wait_for(places::IMPORT).await.send_keys(&path.to_string_lossy()).await.unwrap();
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     let debrief = yard.script("return location.hash;", Vec::new()).await.unwrap();
+    // By whom it was driven, so that the progress page has something to show.
+    let who = "localStorage.setItem('coneyard-settings', JSON.stringify({
+        ...JSON.parse(localStorage.getItem('coneyard-settings')), who: 'Alder' }));";
+    yard.script(who, Vec::new()).await.unwrap();
     debrief.as_str().unwrap().to_owned()
 }
 
@@ -99,7 +103,7 @@ async fn what_is_wrong_is_found() {
     yard.open("#/nowhere").await;
     yard.wait_for("main h1").await;
     let spoil = "document.querySelector('main').insertAdjacentHTML('beforeend',
-        '<img src=\"icon.svg\"><button></button><p style=\"color:#999;background:#aaa\">x</p>');";
+        '<img src=\"icon.svg\"><button></button><p style=\"color:#999;background:#aaa\">hard to read</p>');";
     yard.script(spoil, Vec::new()).await.unwrap();
     let found = violations(&yard).await;
     for id in ["image-alt", "button-name", "color-contrast"] {

@@ -74,7 +74,13 @@ fn Living() -> impl IntoView {
         <div class="yard-picture" aria-hidden="true">
             <link rel="stylesheet" href="assets/living/moves.css" />
             <div class="living">
-                <img src="assets/living/floor.svg" alt="" />
+                <picture>
+                    <source
+                        srcset="assets/living/floor-dark.svg"
+                        media="(prefers-color-scheme: dark)"
+                    />
+                    <img src="assets/living/floor.svg" alt="" />
+                </picture>
                 <img class="person-0" src="assets/living/person.svg" alt="" />
                 <img class="person-1" src="assets/living/person.svg" alt="" />
                 <img class="truck" src="assets/living/truck.svg" alt="" />

@@ -137,9 +137,9 @@ pub(crate) fn Delete(
 ) -> AnyView {
     let asks = RwSignal::new(false);
     let answers = NodeRef::<leptos::html::Span>::new();
-    answers.on_load(|answers| {
+    Effect::new(move |_| {
         // The button that was pressed is gone: keys go on at the first answer.
-        let first = answers.query_selector("button").ok().flatten();
+        let first = answers.get().and_then(|a| a.query_selector("button").ok().flatten());
         if let Some(first) = first.and_then(|f| f.dyn_into::<web_sys::HtmlElement>().ok()) {
             let _ = first.focus();
         }

@@ -51,7 +51,8 @@ fn on_lines(places: &[f64], width: f64, lines: usize) -> Vec<Spot> {
 
 /// A spot for each of these places, none over another.
 fn spots(places: &[f64], width: f64) -> Vec<Spot> {
-    let needed = ((places.len() as f64 * width).ceil() as usize).max(1);
+    let on_one = ((1.0 / width + 1e-9) as usize).max(1);
+    let needed = places.len().div_ceil(on_one).max(1);
     let near = |spots: &Vec<Spot>| {
         spots.iter().zip(places).all(|((spot, _), place)| (spot - place).abs() <= ASIDE * width)
     };
@@ -140,8 +141,14 @@ mod tests {
     #[test]
     fn what_stands_alone_stands_at_its_place() {
         assert_eq!(spots(&[], 0.1), []);
-        assert_eq!(spots(&[0.1, 0.5, 0.9], 0.1), [(0.1, 0), (0.5, 0), (0.9, 0)]);
-        assert_eq!(spots(&[0.0, 1.0], 0.1), [(0.05, 0), (0.95, 0)], "none hangs over the end");
+        let at = |places: &[f64], expected: &[f64]| {
+            for (spot, place) in spots(places, 0.1).iter().zip(expected) {
+                assert!((spot.0 - place).abs() < 1e-9 && spot.1 == 0, "{spot:?} {place}");
+            }
+        };
+        at(&[0.1, 0.5, 0.9], &[0.1, 0.5, 0.9]);
+        // None hangs over the end.
+        at(&[0.0, 1.0], &[0.05, 0.95]);
     }
 
     #[test]

