@@ -129,9 +129,11 @@ fn App(
             <Stage />
             <Show when=move || !route.with(Route::shows_yard)>
                 <Kept />
-                <Newer />
             </Show>
             {move || page(&route.get())}
+            <Show when=move || !route.with(Route::shows_yard)>
+                <Newer />
+            </Show>
         </main>
         <footer class="bottom">
             <p>{tr("caution-short")}</p>
