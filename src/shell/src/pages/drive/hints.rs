@@ -3,6 +3,7 @@
 use coneyard_core::finding::Unit;
 use coneyard_core::math::vec2;
 use coneyard_core::task::hint::Hint;
+use coneyard_core::words::Units;
 use leptos::prelude::*;
 
 use super::Desk;
@@ -10,6 +11,9 @@ use crate::words::{k, quantity, say, say_with, text};
 
 /// Nearer than this it is in the picture anyway, m.
 const NEAR: f64 = 3.0;
+
+/// The international foot, m.
+const FOOT: f64 = 0.3048;
 
 /// The eighth of the circle in which a place lies, counted counter-clockwise from straight ahead.
 fn eighth([ahead, left]: [f64; 2]) -> usize {
@@ -32,13 +36,17 @@ fn direction(eighth: usize) -> &'static str {
 
 /// How far it is to what is due, and where; nothing near it, and where the task line says it already.
 pub(super) fn toward(desk: Desk) -> impl Fn() -> Option<String> + Copy {
-    // To the nearest metre: the text need not flicker.
+    // To the nearest metre or foot: the text need not flicker.
     let place = Memo::new(move |_| {
         let to = desk
             .status
             .with(|s| s.as_ref().filter(|s| s.task.mark_ahead.is_none())?.task.toward)?;
         let away = vec2(to[0], to[1]).length();
-        (away > NEAR).then(|| (away.round(), eighth(to)))
+        let whole = match desk.settings.with(|s| s.units) {
+            Units::Metric => 1.0,
+            Units::Imperial => FOOT,
+        };
+        (away > NEAR).then(|| ((away / whole).round() * whole, eighth(to)))
     });
     move || {
         let (away, eighth) = place.get()?;
