@@ -19,13 +19,18 @@ async fn visit(yard: &Yard) {
     yard.wait_for(places::WORKS_OFFLINE).await;
 }
 
-/// Drives a little and goes to the debrief.
-async fn drive_a_little(yard: &Yard) {
+/// Moves off: what was only looked at leaves nothing to go on with.
+async fn moves_off(yard: &Yard) {
     yard.wait_for(places::DRIVING).await;
     let mut keyboard = Keyboard::default();
     keyboard.hold(yard, &Held::from(['w'])).await;
     yard.wait_until("JSON.parse(coneyard.status()).truck.speed > 0.2").await;
     keyboard.hold(yard, &Held::new()).await;
+}
+
+/// Drives a little and goes to the debrief.
+async fn drive_a_little(yard: &Yard) {
+    moves_off(yard).await;
     yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
     yard.wait_for(places::ENDING).await;
@@ -118,7 +123,7 @@ async fn a_newer_version_is_offered_never_forced_and_the_older_one_is_cleared_aw
     let mut yard = Yard::start_serving(Size::SMALL, "en", folder.path()).await;
     visit(&yard).await;
     yard.go("#/drive/straight/single").await;
-    yard.wait_for(places::DRIVING).await;
+    moves_off(&yard).await;
     yard.script("globalThis.same_page = true;", Vec::new()).await.unwrap();
 
     make_newer(folder.path());

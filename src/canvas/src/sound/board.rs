@@ -143,8 +143,9 @@ impl MotorVoice {
     fn new(context: &BaseAudioContext, bus: &GainNode) -> Made<Self> {
         let saw = tone(context, OscillatorType::Sawtooth, 60.0)?;
         let square = tone(context, OscillatorType::Square, 60.0)?;
-        // So soft that the two never cancel each other, however they lie.
-        let softer = gain(context, 0.25)?;
+        // So soft that the two never cancel each other, however they lie: of a saw the ground tone is 2/pi
+        // and the octave 1/pi, of a square 4/pi and none, so a quarter would leave no more than the octave.
+        let softer = gain(context, 0.15)?;
         let passes = filter(context, BiquadFilterType::Lowpass, 500.0, 0.7)?;
         let (wobbles, loud) = (gain(context, 1.0)?, gain(context, 0.0)?);
         chain(&[&saw, &passes, &wobbles, &loud, bus])?;
