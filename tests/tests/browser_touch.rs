@@ -188,12 +188,6 @@ async fn the_straight_is_driven_clean_with_two_thumbs() {
     is_driven_clean(WIDE, "straight").await;
 }
 
-#[tokio::test(flavor = "multi_thread")]
-#[ignore = "needs Chromium and the built site: ./check runs it"]
-async fn the_figure_eight_is_driven_clean_with_two_thumbs() {
-    is_driven_clean(UPRIGHT, "figure-eight").await;
-}
-
 /// Every course by thumbs on every size takes half an hour: it is driven when that is asked for.
 #[tokio::test(flavor = "multi_thread")]
 #[ignore = "needs Chromium and the built site: ./check runs it"]
