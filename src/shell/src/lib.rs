@@ -24,6 +24,8 @@ mod settings;
 mod sound;
 mod store;
 #[cfg(test)]
+mod test_support;
+#[cfg(test)]
 mod text_keys;
 mod timeline;
 

@@ -30,16 +30,11 @@ mod tests {
     use coneyard_core::finding::Skill;
 
     use super::*;
+    use crate::test_support::terms;
 
     #[test]
     fn a_word_never_praises_what_was_mostly_at_fault() {
-        let terms = Terms {
-            pass_skill: 70.0,
-            pass_total: 80.0,
-            ready_from: 0.9,
-            time_ratio_least: 0.95,
-            pauses_most: 1,
-        };
+        let terms = terms();
         let word = |points: f64, clean, opportunities| {
             let skill = Skill::Steering;
             let all = Some(points);

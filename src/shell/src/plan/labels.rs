@@ -51,25 +51,15 @@ pub(super) fn spread(places: &[Vec2], size: Vec2) -> Vec<Vec2> {
 
 #[cfg(test)]
 mod tests {
-    use coneyard_core::finding::{Severity, Unit};
+    use coneyard_core::finding::Severity;
 
     use super::*;
+    use crate::test_support::found;
 
     const SIZE: Vec2 = vec2(1_800.0, 700.0);
 
     fn finding(from: u32) -> Finding {
-        Finding {
-            code: format!("at-{from}"),
-            severity: Severity::Minor,
-            from,
-            to: from,
-            measured: 1.0,
-            limit: 0.0,
-            unit: Unit::Count,
-            at: vec2(0.0, 0.0),
-            before: None,
-            cause: None,
-        }
+        found(&format!("at-{from}"), Severity::Minor, from)
     }
 
     #[test]

@@ -191,25 +191,12 @@ fn Occurrence(one: Numbered, id: String) -> impl IntoView {
 
 #[cfg(test)]
 mod tests {
-    use coneyard_core::math::vec2;
-
     use super::*;
+    use crate::test_support::found;
     use crate::words::{Lang, set_lang};
 
     fn fault(code: &str, severity: Severity, from: u32) -> Numbered {
-        let finding = Finding {
-            code: code.into(),
-            severity,
-            from,
-            to: from,
-            measured: 1.0,
-            limit: 0.0,
-            unit: Unit::Count,
-            at: vec2(0.0, 0.0),
-            before: None,
-            cause: None,
-        };
-        (from as usize, finding)
+        (from as usize, found(code, severity, from))
     }
 
     #[test]

@@ -107,16 +107,11 @@ mod tests {
     use coneyard_core::debrief::SkillResult;
 
     use super::*;
+    use crate::test_support::terms;
 
     #[test]
     fn what_lost_points_here_is_practised_here_until_it_is_enough() {
-        let terms = Terms {
-            pass_skill: 70.0,
-            pass_total: 80.0,
-            ready_from: 0.9,
-            time_ratio_least: 0.95,
-            pauses_most: 1,
-        };
+        let terms = terms();
         let skill = |points| SkillResult {
             skill: Skill::Mounting,
             points: Some(points),

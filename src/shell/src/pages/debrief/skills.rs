@@ -116,26 +116,10 @@ fn row(
 
 #[cfg(test)]
 mod tests {
-    use coneyard_core::finding::Unit;
-    use coneyard_core::math::vec2;
     use coneyard_core::reading::Citation;
 
     use super::*;
-
-    fn found(code: &str, severity: Severity) -> Finding {
-        Finding {
-            code: code.into(),
-            severity,
-            from: 1,
-            to: 1,
-            measured: 1.0,
-            limit: 0.0,
-            unit: Unit::Count,
-            at: vec2(0.0, 0.0),
-            before: None,
-            cause: None,
-        }
-    }
+    use crate::test_support::found;
 
     #[test]
     fn what_took_points_is_told_once_by_skill_and_as_grave_as_it_ever_was() {
@@ -155,10 +139,10 @@ mod tests {
             changes: BTreeMap::new(),
         };
         let findings = [
-            found("a", Severity::Minor),
-            found("good", Severity::Good),
-            found("a", Severity::Critical),
-            found("unknown", Severity::Major),
+            found("a", Severity::Minor, 1),
+            found("good", Severity::Good, 1),
+            found("a", Severity::Critical, 1),
+            found("unknown", Severity::Major, 1),
         ];
         let expected = [(Skill::Steering, vec![("a".to_owned(), Severity::Critical, 2)])];
         assert_eq!(taken(&findings, &rules), Taken::from(expected));

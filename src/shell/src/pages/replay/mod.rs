@@ -373,24 +373,12 @@ fn FindingList(desk: Desk) -> impl IntoView {
 
 #[cfg(test)]
 mod tests {
-    use coneyard_core::finding::{Severity, Unit};
-    use coneyard_core::math::vec2;
+    use coneyard_core::finding::Severity;
 
     use super::*;
 
     fn found(code: &str, from: Tick) -> Finding {
-        Finding {
-            code: code.into(),
-            severity: Severity::Minor,
-            from,
-            to: from,
-            measured: 1.0,
-            limit: 0.0,
-            unit: Unit::Count,
-            at: vec2(0.0, 0.0),
-            before: None,
-            cause: None,
-        }
+        crate::test_support::found(code, Severity::Minor, from)
     }
 
     #[test]
