@@ -299,6 +299,31 @@ parked-in-the-way-instead = Park clear the first time: off crossings, aisles and
 
 ## Good deeds
 
+bad-truck-taken = Took a bad truck
+bad-truck-taken-what = You drove { $measured } with a truck that must not run.
+bad-truck-taken-why = What is the matter with it does not get better by driving. A truck that is unsafe in any way is taken out of service.
+bad-truck-taken-instead = Tag it out and report it, however pressing the work is. If you find out on the way: stop, step off, report.
+
+defect-missed = Overlooked at the walk-round
+defect-missed-what = Something was the matter with this point, and you did not report it.
+defect-missed-why = What is overlooked drives along with you and with whoever takes the truck next.
+defect-missed-instead = Look closer at each point, from each side it can be seen from, and try what can be tried. After one find go on to the rest.
+
+not-checked = Left out at the walk-round
+not-checked-what = You did not look at this point or try it, or gave it no answer.
+not-checked-why = A list with gaps says nothing about the gaps, and the signature stands for all of it.
+not-checked-instead = Go through the list to its end before you take the truck.
+
+tagged-out-sound = Tagged out a truck that may run
+tagged-out-sound-what = You took a truck out of service that may run.
+tagged-out-sound-why = Trucks out of service for nothing teach people to ignore the tag.
+tagged-out-sound-instead = Tag out what must not run. What may run is reported or noted on the sheet.
+
+speed-settings-touched = Touched the truck's settings
+speed-settings-touched-what = You pressed buttons that set the truck's own parameters.
+speed-settings-touched-why = A truck that accelerates, brakes or turns otherwise than the next rider expects hurts somebody.
+speed-settings-touched-instead = Leave them to whoever services the truck, and report it if they were changed.
+
 clean-plug = Clean stop by plugging
 clean-plug-what = You stopped { $measured } from the mark; within { $limit } is clean. The truck did not run back.
 clean-plug-why = Who can stop at a line can stop for a person.
@@ -343,6 +368,16 @@ refused-unsafe-dock = Said no to an unsafe dock
 refused-unsafe-dock-what = You saw that something was wrong at the dock and reported it before you drove onto it.
 refused-unsafe-dock-why = Saying no is part of the job. Here it kept you out of the gap.
 refused-unsafe-dock-instead = Keep it up, also when others are in a hurry.
+
+defect-found = Found at the walk-round
+defect-found-what = You looked at this point or tried it, and reported what was the matter.
+defect-found-why = That is what the walk-round is for.
+defect-found-instead = Keep it up, also on the mornings when nothing is found for weeks.
+
+bad-truck-refused = Refused a bad truck
+bad-truck-refused-what = You did not drive on with a truck that must not run.
+bad-truck-refused-why = Saying no is part of the job.
+bad-truck-refused-instead = Keep it up, also when others are in a hurry.
 
 clean-set-down = Clean set-down
 clean-set-down-what = The pallet stood { $measured } from its marks; within { $limit } is clean.
@@ -424,6 +459,7 @@ changed-steps-on = From how near somebody is about to step onto a crossing
 changed-check-reach = From how far a check at a dock is made
 changed-check-time = How long a check at a dock takes
 changed-check-aside = How straight a check at a dock is looked at
+changed-look-closer = How long a point of the truck is looked at
 changed-remembers = How long a rider knows the way ahead while looking aside
 changed-looks-along = What counts as looking along the way
 changed-time-ratio = How slow a computer may be in a pre-test

@@ -299,6 +299,31 @@ parked-in-the-way-instead = Aparque bien a la primera: fuera de pasos, pasillos 
 
 ## Aciertos
 
+bad-truck-taken = Usó una transpaleta insegura
+bad-truck-taken-what = Recorrió { $measured } con una transpaleta que no debe circular.
+bad-truck-taken-why = Lo que le pasa no mejora al conducirla. Una máquina insegura por cualquier motivo se retira del servicio.
+bad-truck-taken-instead = Márquela fuera de servicio y avise, por mucha prisa que haya. Si lo nota en marcha: pare, bájese y avise.
+
+defect-missed = Se le pasó en la inspección
+defect-missed-what = A este punto le pasaba algo y usted no avisó.
+defect-missed-why = Lo que se pasa por alto va con usted y con quien tome la máquina después.
+defect-missed-instead = Mire de cerca cada punto, desde cada lado que se vea, y pruebe lo que se puede probar. Tras un hallazgo siga con el resto.
+
+not-checked = Punto sin revisar
+not-checked-what = No miró ni probó este punto, o no lo contestó.
+not-checked-why = Una lista con huecos no dice nada de los huecos, y la firma vale por toda ella.
+not-checked-instead = Recorra la lista hasta el final antes de tomar la máquina.
+
+tagged-out-sound = Retiró una máquina que puede circular
+tagged-out-sound-what = Dejó fuera de servicio una transpaleta que puede circular.
+tagged-out-sound-why = Las máquinas retiradas sin motivo enseñan a no hacer caso de la etiqueta.
+tagged-out-sound-instead = Retire lo que no debe circular. De lo que puede circular se avisa o se anota en la hoja.
+
+speed-settings-touched = Tocó los ajustes de la máquina
+speed-settings-touched-what = Pulsó botones que cambian los ajustes propios de la máquina.
+speed-settings-touched-why = Una máquina que acelera, frena o gira de otro modo que el esperado hace daño a alguien.
+speed-settings-touched-instead = Déjelos para quien da servicio a la máquina, y avise si alguien los cambió.
+
 clean-plug = Parada limpia a contramarcha
 clean-plug-what = Paró a { $measured } de la marca; hasta { $limit } es una parada limpia. La transpaleta no retrocedió.
 clean-plug-why = Quien sabe parar en una línea sabe parar por una persona.
@@ -343,6 +368,16 @@ refused-unsafe-dock = Se negó a usar un muelle inseguro
 refused-unsafe-dock-what = Vio que algo estaba mal en el muelle y avisó antes de entrar.
 refused-unsafe-dock-why = Decir que no es parte del trabajo. Aquí lo libró de caer en el hueco.
 refused-unsafe-dock-instead = Siga así, también cuando otros tengan prisa.
+
+defect-found = Encontrado en la inspección
+defect-found-what = Miró o probó este punto y avisó de lo que le pasaba.
+defect-found-why = Para eso es la inspección.
+defect-found-instead = Siga así, también cuando pasen semanas sin encontrar nada.
+
+bad-truck-refused = Se negó a usar una máquina insegura
+bad-truck-refused-what = No siguió con una transpaleta que no debe circular.
+bad-truck-refused-why = Decir que no es parte del trabajo.
+bad-truck-refused-instead = Siga así, también cuando otros tengan prisa.
 
 clean-set-down = Palé bien colocado
 clean-set-down-what = El palé quedó a { $measured } de sus marcas; hasta { $limit } está bien colocado.
@@ -424,6 +459,7 @@ changed-steps-on = Desde qué distancia alguien está por entrar en un cruce
 changed-check-reach = Desde qué distancia se comprueba algo en el muelle
 changed-check-time = Cuánto hay que mirar cada comprobación del muelle
 changed-check-aside = Con qué ángulo se mira cada comprobación del muelle
+changed-look-closer = Cuánto tiempo se mira cada punto de la máquina
 changed-remembers = Cuánto recuerda el camino quien mira a un lado
 changed-looks-along = Qué cuenta como mirar hacia el camino
 changed-time-ratio = Qué tan lento puede ser el equipo en una prueba previa

@@ -109,6 +109,7 @@ ending-done = done to the end
 ending-failed = task failed
 ending-tipped = the truck tipped
 ending-struck = someone was struck
+ending-broken-down = the truck broke down
 ending-time-out = time ran out
 ending-broken = broken off
 

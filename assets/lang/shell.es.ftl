@@ -109,6 +109,7 @@ ending-done = hecho hasta el final
 ending-failed = tarea no conseguida
 ending-tipped = la transpaleta volcó
 ending-struck = alguien fue golpeado
+ending-broken-down = la transpaleta se averió
 ending-time-out = se acabó el tiempo
 ending-broken = interrumpido
 

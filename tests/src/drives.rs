@@ -8,10 +8,12 @@ use coneyard_sim::ride;
 
 /// The set-up of a drive on a shipped course, by a person named after a tree.
 pub fn setup(course: &str, truck: &str, seed: u32) -> DriveSetup {
+    let course = shipped::text_of_any(course).expect("a shipped course");
     DriveSetup {
-        course: shipped::text_of_any(course).expect("a shipped course").to_owned(),
+        course: course.to_owned(),
         truck: spec::shipped::text(truck).expect("a shipped truck").to_owned(),
         rules: SHIPPED.to_owned(),
+        checks: shipped::checks_of(course),
         seed,
         who: "Alder".to_owned(),
         started: "2026-01-05T08:00:00Z".to_owned(),

@@ -236,6 +236,7 @@ mod tests {
             course: shipped::text("figure-eight").unwrap().to_owned(),
             truck: spec::shipped::SINGLE.to_owned(),
             rules: SHIPPED.to_owned(),
+            checks: String::new(),
             seed: 1,
             who: String::new(),
             started: String::new(),

@@ -60,6 +60,7 @@ fn aisle(width: f64, spawn: [f64; 2]) -> DriveSetup {
         course,
         truck: coneyard_core::truck::spec::shipped::SINGLE.to_owned(),
         rules: SHIPPED.to_owned(),
+        checks: String::new(),
         seed: 1,
         who: "Alder".to_owned(),
         started: "2026-01-05T08:00:00Z".to_owned(),

@@ -26,10 +26,12 @@ use crate::unseen::unseen;
 const PICTURE_S: f64 = 1.0 / 60.0;
 
 pub(crate) fn setup(course: &str) -> DriveSetup {
+    let course = shipped::text(course).unwrap();
     DriveSetup {
-        course: shipped::text(course).unwrap().into(),
+        course: course.into(),
         truck: SINGLE.into(),
         rules: SHIPPED.into(),
+        checks: shipped::checks_of(course),
         seed: 3,
         who: "Alder".into(),
         started: "2026-11-25T08:00:00Z".into(),

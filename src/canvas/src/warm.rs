@@ -60,6 +60,7 @@ fn begin() -> Warming {
         course: (*course).into(),
         truck: SINGLE.into(),
         rules: SHIPPED.into(),
+        checks: String::new(),
         seed: 0,
         who: String::new(),
         started: String::new(),

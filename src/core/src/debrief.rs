@@ -18,6 +18,8 @@ pub enum Ending {
     Tipped,
     /// Someone was struck.
     Struck,
+    /// The truck broke down under the rider: a battery that nothing held has slid.
+    BrokenDown,
     /// The course's time ran out.
     TimeOut,
     /// The rider stopped before the end.

@@ -24,6 +24,8 @@ pub enum Stream {
     Fault,
     /// Delay, pace and tremor of a rider as people are.
     Human,
+    /// What is the matter with a truck at the walk-round.
+    Truck,
 }
 
 impl Stream {
@@ -38,6 +40,7 @@ impl Stream {
             Self::Docks => (5, 0),
             Self::Fault => (6, 0),
             Self::Human => (7, 0),
+            Self::Truck => (8, 0),
         }
     }
 }
@@ -69,6 +72,7 @@ mod tests {
             Stream::Docks,
             Stream::Fault,
             Stream::Human,
+            Stream::Truck,
         ];
         let walkers = (0..300).map(Stream::Walker);
         for seed in [0, 1, 2, 1 << 40] {

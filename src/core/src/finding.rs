@@ -102,6 +102,9 @@ pub struct Finding {
     /// Code of the earlier fault that this one came of; see `watch::causes`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub cause: Option<String>,
+    /// Which point of the check list it is about, by its number there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub point: Option<u8>,
 }
 
 /// How the truck was driven in the second before something happened to the load.

@@ -238,6 +238,7 @@ pub fn ending_key(ending: crate::debrief::Ending) -> &'static str {
         Ending::Failed => "ending-failed",
         Ending::Tipped => "ending-tipped",
         Ending::Struck => "ending-struck",
+        Ending::BrokenDown => "ending-broken-down",
         Ending::TimeOut => "ending-time-out",
         Ending::Broken => "ending-broken",
     }

@@ -67,6 +67,7 @@ fn summary(run: &Run) -> String {
         Ending::Failed => "failed",
         Ending::Tipped => "tipped over",
         Ending::Struck => "someone was struck",
+        Ending::BrokenDown => "the truck broke down",
         Ending::TimeOut => "out of time",
         Ending::Broken => "broken off",
     };

@@ -32,6 +32,7 @@ pub fn ride(new: &NewRide<'_>) -> Result<Run, Trouble> {
         None => texts::first_truck_of(&course)?,
     };
     let setup = DriveSetup {
+        checks: shipped::checks_of(&course.text),
         course: course.text,
         truck: truck.text,
         rules: SHIPPED.to_owned(),

@@ -86,6 +86,7 @@ impl Library {
             course: listed.text.clone(),
             truck: truck.1.clone(),
             rules: self.rules.clone(),
+            checks: String::new(),
             seed: browser::seed(),
             who: who.to_owned(),
             started: browser::now(),

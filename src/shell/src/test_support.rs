@@ -18,6 +18,7 @@ pub(crate) fn found(code: &str, severity: Severity, from: Tick) -> Finding {
         at: vec2(0.0, 0.0),
         before: None,
         cause: None,
+        point: None,
     }
 }
 

@@ -45,10 +45,12 @@ pub fn judge_ride(label: &Labelled) -> Result<Judged, BadInput> {
     let unknown = |what: &str, name: &str| BadInput::new("the corpus", what, format!("no {name}"));
     let course = shipped::text_of_any(label.course);
     let truck = spec::shipped::text(&label.truck);
+    let course = course.ok_or_else(|| unknown("course", label.course))?;
     let setup = DriveSetup {
-        course: course.ok_or_else(|| unknown("course", label.course))?.to_owned(),
+        course: course.to_owned(),
         truck: truck.ok_or_else(|| unknown("truck", &label.truck))?.to_owned(),
         rules: SHIPPED.to_owned(),
+        checks: shipped::checks_of(course),
         seed: label.seed,
         who: label.rider.clone(),
         started: String::new(),

@@ -96,10 +96,12 @@ impl What {
             Self::Course { name, truck } => {
                 let unknown =
                     |what: &str| BadInput::new("the curves", what, "there is none of this name");
+                let course = shipped::text(name).ok_or_else(|| unknown(name))?;
                 let setup = DriveSetup {
-                    course: shipped::text(name).ok_or_else(|| unknown(name))?.to_owned(),
+                    course: course.to_owned(),
                     truck: spec::shipped::text(truck).ok_or_else(|| unknown(truck))?.to_owned(),
                     rules: SHIPPED.to_owned(),
+                    checks: shipped::checks_of(course),
                     seed,
                     who: String::new(),
                     started: String::new(),

@@ -1,6 +1,7 @@
 //! Which findings answer which harm, what must have been seen for a critical finding, and what is left
 //! over when a drive's findings are held against what was seen in it.
 
+use coneyard_core::debrief::{Debrief, Ending};
 use coneyard_core::finding::{Finding, Severity};
 use coneyard_core::time::{TICK_RATE, Tick};
 
@@ -123,6 +124,9 @@ impl Held {
 /// Whoever is struck was nearly struck so long before, ticks: 3 s, and told of only once.
 const STANDS_FOR: Tick = 3 * TICK_RATE;
 
+/// What begins so shortly before a ride is broken off, ticks, had no time to be found: a quarter second.
+const CUT_SHORT: Tick = TICK_RATE / 4;
+
 fn near((from, to): (Tick, Tick), note: (Tick, Tick)) -> bool {
     from <= note.1.saturating_add(NEAR) && note.0 <= to.saturating_add(NEAR)
 }
@@ -142,9 +146,12 @@ fn answer(note: &Note, finding: &Finding) -> Answer {
 }
 
 /// Holds a drive's findings against what the oracle saw in it.
-pub fn hold(oracle: &Oracle, findings: &[Finding]) -> Held {
+pub fn hold(oracle: &Oracle, debrief: &Debrief) -> Held {
+    let findings = &debrief.findings;
     let notes = oracle.notes();
-    let harms = notes.iter().filter(|n| n.sure);
+    let cut = matches!(debrief.ending, Ending::Broken | Ending::TimeOut);
+    let known = debrief.ticks.saturating_sub(if cut { CUT_SHORT } else { 0 });
+    let harms = notes.iter().filter(|n| n.sure && n.from <= known);
     let best = |n: &Note| findings.iter().map(|f| answer(n, f)).max().unwrap_or(Answer::None);
     let harms = harms.map(|n| (*n, best(n))).collect();
     let criticals = findings.iter().filter(|f| f.severity == Severity::Critical);

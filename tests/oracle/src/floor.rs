@@ -37,6 +37,8 @@ pub(crate) fn look(
 }
 
 fn stop_lines(fixed: &Fixed, before: &Seen, here: &Seen, (stood, notes): (&mut Stood, &mut Notes)) {
+    // A truck stands though its end still swings a little.
+    let axle = (here.truck.at - before.truck.at).length() / DT;
     for (e, end) in fixed.truck.ends.into_iter().enumerate() {
         let way = [before.truck.to_yard(end), here.truck.to_yard(end)];
         let step = way[1] - way[0];
@@ -56,7 +58,7 @@ fn stop_lines(fixed: &Fixed, before: &Seen, here: &Seen, (stood, notes): (&mut S
             }
             if distance_to(way[1], *line) > STOOD_WITHIN + STOOD_WITHIN_ERROR {
                 stood.remove(&(e, *i));
-            } else if speed < STANDS + STANDS_ERROR {
+            } else if speed.min(axle) < STANDS + STANDS_ERROR {
                 stood.insert((e, *i));
             }
         }

@@ -58,6 +58,7 @@ pub fn drive(ride: &Ride) -> Result<(Run, Held), BadInput> {
         course: course.to_owned(),
         truck: truck.to_owned(),
         rules: SHIPPED.to_owned(),
+        checks: shipped::checks_of(course),
         seed: ride.seed,
         who: ride.hands.name().to_owned(),
         started: String::new(),
@@ -75,7 +76,7 @@ pub fn drive(ride: &Ride) -> Result<(Run, Held), BadInput> {
         oracle.see(Seen::of(&session.frame(), session.moment()));
     }
     let run = session.finish(1.0);
-    let held = hold(&oracle, &run.claimed.findings);
+    let held = hold(&oracle, &run.claimed);
     Ok((run, held))
 }
 
@@ -87,5 +88,5 @@ pub fn look_at(run: &Run) -> Result<Held, BadInput> {
     let session = Session::again(run)?;
     let mut oracle = Oracle::new(&session.setting().course, &session.setting().truck);
     let verdict = drive_again(run, |s| oracle.see(Seen::of(&s.frame(), s.moment())))?;
-    Ok(hold(&oracle, &verdict.debrief.findings))
+    Ok(hold(&oracle, &verdict.debrief))
 }

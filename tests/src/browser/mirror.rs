@@ -71,7 +71,7 @@ impl Mirror {
             for _ in 0..*ticks {
                 let tick = self.session.moment().tick + 1;
                 let done = driven.acts.iter().filter(|done| done.tick == tick);
-                let acts = done.map(|done| done.act).collect();
+                let acts = done.map(|done| done.act.clone()).collect();
                 self.session.step(Input { controls, acts });
                 see(self.session.moment());
             }

@@ -50,6 +50,7 @@ pub fn begun(id: &str, place: Option<Place>) -> Drive {
         course: "{}".to_owned(),
         truck: "{}".to_owned(),
         rules: "{}".to_owned(),
+        checks: String::new(),
         seed: 1,
         who: String::new(),
         started: String::new(),

@@ -3,6 +3,7 @@
 
 use serde::Deserialize;
 
+use crate::checks::draw::Mode;
 use crate::controls::Side;
 use crate::course::warehouse::DockCheck;
 use crate::course::{BrakeZone, LineKind, PartOf, StructureKind, Travel};
@@ -208,6 +209,9 @@ pub(super) enum WhatFile {
     },
     CheckDock {
         dock: String,
+    },
+    WalkRound {
+        mode: Mode,
     },
 }
 

@@ -20,8 +20,10 @@ pub use parse::{FORMAT, MAX_BYTES};
 
 use std::collections::BTreeMap;
 
+use serde::de::IgnoredAny;
 use serde::{Deserialize, Serialize};
 
+use crate::checks::draw::Mode;
 use crate::controls::Side;
 use crate::course::warehouse::Warehouse;
 use crate::finding::Skill;
@@ -80,6 +82,36 @@ pub struct Course {
     pub par_s: BTreeMap<String, f64>,
     /// Weight of each skill in the total; 1 where none is given.
     pub weights: BTreeMap<Skill, f64>,
+}
+
+impl Course {
+    /// What the walk-round is for with which it begins, where it does.
+    pub fn walk_round(&self) -> Option<Mode> {
+        match self.steps.first()?.what {
+            StepKind::WalkRound { mode } => Some(mode),
+            _ => None,
+        }
+    }
+}
+
+/// Of this check list what a drive of this course needs, by their texts: all of it where the course begins
+/// with a walk-round, nothing elsewhere.
+pub fn checks_for<'a>(course: &str, list: &'a str) -> &'a str {
+    #[derive(Deserialize)]
+    struct Steps {
+        steps: Vec<OfStep>,
+    }
+    #[derive(Deserialize)]
+    struct OfStep {
+        what: What,
+    }
+    #[derive(Deserialize)]
+    struct What {
+        #[serde(rename = "walk-round")]
+        walk_round: Option<IgnoredAny>,
+    }
+    let first = serde_json::from_str::<Steps>(course).ok().and_then(|f| f.steps.into_iter().next());
+    if first.is_some_and(|s| s.what.walk_round.is_some()) { list } else { "" }
 }
 
 /// What a course that is no exercise of its own belongs to.
@@ -303,6 +335,11 @@ pub enum StepKind {
     Picks {
         /// Indices into the warehouse's `stops`.
         stops: Vec<usize>,
+    },
+    /// Inspect the truck, and take it or tag it out. Only at the start.
+    WalkRound {
+        /// What it is for.
+        mode: Mode,
     },
     /// Look at all checks of a dock; when one is false, say so instead of going on.
     CheckDock {

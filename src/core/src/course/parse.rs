@@ -139,6 +139,13 @@ fn course(f: CourseFile) -> Result<Course, Wrong> {
     })?;
     let names = Names { lines: &lines, gates: &gates, boxes: &boxes, warehouse: &warehouse };
     let steps = each("steps", f.steps, |at, s| step(at, s, &names))?;
+    let walks = |s: &Step| matches!(s.what, StepKind::WalkRound { .. });
+    if let Some(i) = steps.iter().skip(1).position(walks) {
+        return wrong(
+            format!("steps[{}].what", i + 1),
+            "a walk-round is made before anything is driven; make it the first step",
+        );
+    }
     for (truck, par) in &f.par_s.0 {
         let place = format!("par_s.{}", short(truck));
         if !trucks.contains(truck) {
@@ -262,6 +269,7 @@ fn step(at: &str, s: StepFile, names: &Names<'_>) -> Result<Step, Wrong> {
             })?;
             StepKind::Picks { stops }
         }
+        WhatFile::WalkRound { mode } => StepKind::WalkRound { mode },
         WhatFile::CheckDock { dock } => StepKind::CheckDock {
             dock: find(
                 &format!("{at}.what.check-dock.dock"),

@@ -33,6 +33,8 @@ courses![
     "pick-run",
     "charging-bay",
     "tall-load",
+    "walk-round",
+    "morning",
     "full-circuit",
     "pretest-straight-double",
     "pretest-stops",
@@ -70,6 +72,11 @@ pub const CORPUS: &[(&str, &str)] = &[
     ("tall-stack", include_str!("../../../../levels/corpus/tall-stack.json")),
     ("wrapped-stack", include_str!("../../../../levels/corpus/wrapped-stack.json")),
 ];
+
+/// Of the check list that is shipped what a drive of this course needs, by its text.
+pub fn checks_of(course: &str) -> String {
+    super::checks_for(course, crate::checks::list::SHIPPED).to_owned()
+}
 
 /// Text of a shipped course.
 pub fn text(name: &str) -> Option<&'static str> {

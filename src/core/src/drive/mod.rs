@@ -5,7 +5,7 @@ mod tests;
 
 use std::sync::Arc;
 
-use crate::acts::{ACTS_MOST, Done, Input};
+use crate::acts::{ACTS_MOST, Act, Done, Input};
 use crate::course::Travel;
 use crate::debrief::{Debrief, Ending};
 use crate::finding::Finding;
@@ -89,7 +89,8 @@ impl<C: Contacts> Drive<C> {
             time_limit,
             struck_from,
         };
-        drive.observe(0, Input::default());
+        let at_first = drive.yard.setting.at_first();
+        drive.observe(0, at_first.into());
         drive
     }
 
@@ -113,10 +114,11 @@ impl<C: Contacts> Drive<C> {
         if self.format != format_1::FORMAT {
             acts.truncate(ACTS_MOST - self.acts.len());
         }
+        let acts: Vec<Act> = acts.into_iter().map(Act::fitted).collect();
         let now = self.moment.tick + 1;
         self.yard.step(&controls, &self.moment);
         record(&mut self.spans, controls);
-        self.acts.extend(acts.iter().map(|act| Done { tick: now, act: *act }));
+        self.acts.extend(acts.iter().map(|act| Done { tick: now, act: act.clone() }));
         if self.format == format_1::FORMAT {
             self.chain.u32(format_1::bits(controls, &acts));
         } else {
@@ -215,6 +217,8 @@ impl<C: Contacts> Drive<C> {
         let m = &self.moment;
         if m.truck.tipped {
             Some(Ending::Tipped)
+        } else if m.truck.battery_slid {
+            Some(Ending::BrokenDown)
         } else if m.people.iter().any(|p| self.struck_from.is_some_and(|far| over(p.pushed, far))) {
             Some(Ending::Struck)
         } else if m.task.done {
@@ -252,6 +256,7 @@ impl<C: Contacts> Drive<C> {
                 carried: &self.yard.loads.carried,
                 floor: &self.floor,
                 docks: &moment.docks,
+                walk: moment.walk.as_ref(),
             },
         };
         let (task, events) = self.progress.tick(&self.yard.setting.course, &facts);

@@ -12,10 +12,12 @@ use crate::truck::spec;
 use crate::yard::level::Level;
 
 fn setup(course: &str, seed: u32) -> DriveSetup {
+    let course = shipped::text(course).expect("shipped");
     DriveSetup {
-        course: shipped::text(course).expect("shipped").to_owned(),
+        course: course.to_owned(),
         truck: spec::shipped::SINGLE.to_owned(),
         rules: SHIPPED.to_owned(),
+        checks: shipped::checks_of(course),
         seed,
         who: String::new(),
         started: String::new(),

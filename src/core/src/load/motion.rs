@@ -9,6 +9,8 @@ pub struct Forks {
     pub tips_x: f64,
     /// Backrest at x, m.
     pub backrest_x: f64,
+    /// How far it gives way before it holds anything, m; 0 on a sound truck.
+    pub gives: f64,
     /// Top of the backrest over the underside of a pallet on the forks, m.
     pub backrest_top: f64,
     /// Outer width over both forks, m.

@@ -65,7 +65,7 @@ impl Stack {
     /// One tick; what happened in it, in the order of pallets.
     pub fn step(&mut self, motion: &Felt) -> &[LoadEvent] {
         self.events.clear();
-        let mut ahead = Ahead { x: self.forks.backrest_x, speed: 0.0, what: Stop::Backrest };
+        let mut ahead = Ahead { x: self.forks.backrest_x + self.forks.gives, speed: 0.0, what: Stop::Backrest };
         for i in 0..self.pallets.len() {
             let (before, rest) = self.pallets.split_at_mut(i);
             let this = &mut rest[0];
@@ -92,7 +92,7 @@ impl Stack {
 /// both, unless the front one is held by the backrest.
 fn push_on(front: &mut Standing, rear: &mut Standing, speed: f64, forks: &Forks) {
     let length = front.load.pallet.length_m;
-    if front.at().x + 0.5 * length >= forks.backrest_x - 1e-9 {
+    if front.at().x + 0.5 * length >= forks.backrest_x + forks.gives - 1e-9 {
         return;
     }
     let mass = |p: &Standing| p.carried(0.0).map_or(0.0, |c| c.mass);

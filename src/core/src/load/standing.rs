@@ -274,7 +274,7 @@ impl Standing {
     fn rock(&mut self, forks: &Forks, felt: Vec2, dt: f64, report: &mut Report<'_>) {
         let front = self.at().x + 0.5 * self.load.pallet.length_m;
         let held =
-            front >= forks.backrest_x - LEANS_WITHIN && self.carried.height < forks.backrest_top;
+            front >= forks.backrest_x + forks.gives - LEANS_WITHIN && self.carried.height < forks.backrest_top;
         let is_walled = |way: Towards| held && way == Towards::Backrest;
         let is_free = |way: Towards| !is_walled(way);
         let grip = if self.slide.is_moving() { 0.0 } else { self.load.grip.on_forks.at_rest };
@@ -363,7 +363,7 @@ impl Standing {
                 };
                 let half = 0.5 * this.height(load);
                 let middle = load.pallet.height_m + half;
-                let gap = forks.backrest_x - front - home.x;
+                let gap = forks.backrest_x + forks.gives - front - home.x;
                 let shift = this.cases.first().map_or(0.0, |c| c.shift.x);
                 let is_walled = |way: Towards| {
                     way == Towards::Backrest

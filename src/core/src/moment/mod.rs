@@ -8,6 +8,7 @@ pub use crate::course::place::Place;
 
 use crate::acts::Act;
 use crate::checks::Inspected;
+use crate::checks::walk::Walked;
 use crate::controls::{Controls, Side};
 use crate::course::{BrakeZone, Travel};
 use crate::floor::Surface;
@@ -53,6 +54,8 @@ pub struct Moment {
     pub crossings: Vec<CrossingMoment>,
     /// Every dock, in the order of the course.
     pub docks: Vec<DockMoment>,
+    /// The walk-round, where the drive began with one.
+    pub walk: Option<Walked>,
 }
 
 /// The rider in one tick.
@@ -291,6 +294,8 @@ pub struct TruckMoment {
     pub horn_sounds: bool,
     /// The truck has tipped over; the run ends.
     pub tipped: bool,
+    /// A battery that nothing held has slid; the run ends.
+    pub battery_slid: bool,
 }
 
 /// Two things touch.
@@ -415,6 +420,11 @@ pub enum CourseEvent {
         /// Something false was reported.
         refused: bool,
     },
+    /// The truck was taken or tagged out.
+    WalkRoundDone {
+        /// How many points were not as they must be.
+        defects: u32,
+    },
     /// A step is complete.
     StepDone {
         /// Its index.
@@ -469,6 +479,7 @@ impl Moment {
             ways: Vec::new(),
             crossings: Vec::new(),
             docks: Vec::new(),
+            walk: None,
         }
     }
 }

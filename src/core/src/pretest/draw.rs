@@ -170,8 +170,10 @@ impl Part {
     /// # Errors
     /// One sentence when the part is none that is drawn.
     pub fn setup(&self, who: &str, started: &str, rules: &str) -> Result<DriveSetup, BadInput> {
+        let course = self.course_text()?;
         Ok(DriveSetup {
-            course: self.course_text()?,
+            checks: course::shipped::checks_of(&course),
+            course,
             truck: self.truck_text()?.to_owned(),
             rules: rules.to_owned(),
             seed: self.seed,

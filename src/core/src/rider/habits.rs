@@ -2,6 +2,7 @@
 
 use rand_chacha::rand_core::Rng;
 
+use super::inspecting::Inspecting;
 use super::slip::Slip;
 use crate::dice::{Stream, dice};
 use crate::math::Vec2;
@@ -102,6 +103,8 @@ pub(super) struct Habits {
     pub(super) sets_down_aside: f64,
     /// Something done once that nothing called for.
     pub(super) slip: Option<Slip>,
+    /// How the truck is inspected.
+    pub(super) inspects: Inspecting,
 }
 
 /// When the rider changes sides of the platform.
@@ -198,6 +201,7 @@ impl Habits {
             enters_at: 0.0125,
             sets_down_aside: 0.0,
             slip: None,
+            inspects: Inspecting::Whole,
         }
     }
 }

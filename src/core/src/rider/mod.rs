@@ -14,6 +14,7 @@ mod habits;
 mod handling;
 mod hands;
 pub mod human;
+mod inspecting;
 mod keeps;
 mod late;
 mod model;

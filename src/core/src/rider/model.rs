@@ -9,6 +9,7 @@ use super::Rider;
 use super::habits::{Habits, Stepping, Stopping};
 use super::handling;
 use super::hands::{BEAT, Hands};
+use super::inspecting::Round;
 use super::route::{End, Ground, Plan};
 use super::speed::{CRAWL, STOPPING};
 use super::track::steer_for;
@@ -101,6 +102,8 @@ pub(super) struct Model {
     backed_up: bool,
     /// How far it ran back at the first mark, by those who let it, m.
     ran_back: Option<f64>,
+    /// The walk-round.
+    round: Round,
     /// What the rider does now; the next tick changes what it must.
     controls: Controls,
 }
@@ -131,6 +134,7 @@ impl Model {
             started: false,
             backed_up: false,
             ran_back: None,
+            round: Round::default(),
             controls: Controls { stance: course.spawn_stance, ..Controls::default() },
         }
     }
@@ -257,6 +261,11 @@ impl Model {
         if mind.brake {
             self.hands.neutral();
             self.controls.arm = ArmAsk::LetGo;
+            if self.habits.looks {
+                // What is braked for lies ahead.
+                self.controls.look =
+                    if plan.direction < 0.0 { Look::Behind } else { Look::Ahead };
+            }
             (self.doing, self.goes_on) = (Doing::Standing, true);
             return;
         }
@@ -438,6 +447,9 @@ impl Model {
 
 impl Rider for Model {
     fn ride(&mut self, m: &Moment) -> Input {
+        if let Some(input) = self.round.go(m, self.habits.inspects) {
+            return input;
+        }
         self.still = if m.truck.speed.abs() <= STANDS { self.still + 1 } else { 0 };
         let stands = self.still >= STOPPED;
         let plan = self.plan.take();

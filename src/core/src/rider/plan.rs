@@ -122,6 +122,7 @@ impl Ground<'_> {
                     self.on(&mut ways, &mut at, to);
                     Some(End::Handling)
                 }
+                StepKind::WalkRound { .. } => None,
                 StepKind::CheckDock { .. } if !self.habits.checks_docks => None,
                 StepKind::CheckDock { .. } => Some(End::Gate),
             };

@@ -34,6 +34,8 @@ pub const TERMS: &[Need] = &[
     need("check-reach", Metre, CHECK_REACH_M, 30.0),
     need("check-time", Second, 0.0, 5.0),
     need("check-aside", Degree, 45.0, 90.0),
+    // A point of a truck is looked at when the closer look at it lasts so long.
+    need("look-closer", Second, 0.0, 5.0),
     // Seeing the way ahead: see `yard::eye`. The field of view reaches no farther to a side.
     need("remembers", Second, 0.0, 10.0),
     need("looks-along", Degree, 10.0, 95.0),

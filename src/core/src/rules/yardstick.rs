@@ -103,6 +103,7 @@ impl Yardstick {
             at: m.truck.platform_in_yard,
             before: None,
             cause: None,
+            point: None,
         }
     }
 }

@@ -10,6 +10,7 @@
 //! | `pace` | slowest pace at which any of it was driven, 1 is real time; 1 where it is left out, as in files from before it was kept |
 //! | `ticks` | length, 64 to a second |
 //! | `course`, `truck`, `site_rules` | `blake3` of each text, and the `text` itself, packed |
+//! | `check_list` | the same of the check list, where the course begins with a walk-round |
 //! | `controls` | what was held, see `coding` |
 //! | `acts` | what was done once, each with its `tick`; none in format 1, see `format_1` |
 //! | `digests` | one after every full second, one after the last tick; see `digest` |
@@ -56,6 +57,8 @@ struct RunFile {
     course: TextFile,
     truck: TextFile,
     site_rules: TextFile,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    check_list: Option<TextFile>,
     controls: String,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     acts: Option<Vec<Done>>,
@@ -152,6 +155,8 @@ impl Run {
             course: TextFile::new(&self.setup.course),
             truck: TextFile::new(&self.setup.truck),
             site_rules: TextFile::new(&self.setup.rules),
+            check_list: (!self.setup.checks.is_empty())
+                .then(|| TextFile::new(&self.setup.checks)),
             controls,
             acts,
             digests: self.digests.iter().map(|d| d.to_hex()).collect(),
@@ -190,6 +195,10 @@ impl Run {
                 course: f.course.read(file, "course")?,
                 truck: f.truck.read(file, "truck")?,
                 rules: f.site_rules.read(file, "site_rules")?,
+                checks: match f.check_list {
+                    Some(list) => list.read(file, "check_list")?,
+                    None => String::new(),
+                },
                 seed: f.seed,
                 who: f.who,
                 started: f.started,

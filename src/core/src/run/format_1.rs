@@ -39,7 +39,7 @@ pub fn codes(spans: &[Span], acts: &[Done]) -> Vec<(u32, Tick)> {
             tick += 1;
             let mut now = Vec::new();
             while let Some(done) = acts.next_if(|done| done.tick == tick) {
-                now.push(done.act);
+                now.push(done.act.clone());
             }
             let code = bits(span.controls, &now);
             match codes.last_mut() {

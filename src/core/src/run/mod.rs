@@ -93,7 +93,7 @@ impl Run {
         held.zip(1..).map(move |(controls, tick)| {
             let mut acts = Vec::new();
             while let Some(now) = done.next_if(|d| d.tick <= tick) {
-                acts.push(now.act);
+                acts.push(now.act.clone());
             }
             Input { controls, acts }
         })

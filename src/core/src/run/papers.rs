@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use crate::acts::Done;
 use crate::outside::{BadInput, read_json};
 use crate::run::coding::unpack;
 use crate::run::file::{MAX_BYTES, TEXT_MOST};
@@ -18,6 +19,10 @@ pub struct Papers {
     pub truck: String,
     /// Text of the site-rules file.
     pub rules: String,
+    /// Text of the check list; empty where there is none.
+    pub checks: String,
+    /// What was done once.
+    pub acts: Vec<Done>,
 }
 
 /// What of the file is read here.
@@ -26,6 +31,10 @@ struct PapersFile {
     course: Packed,
     truck: Packed,
     site_rules: Packed,
+    #[serde(default)]
+    check_list: Option<Packed>,
+    #[serde(default)]
+    acts: Vec<Done>,
 }
 
 #[derive(Deserialize)]
@@ -55,6 +64,11 @@ impl Papers {
             course: f.course.read(file, "course")?,
             truck: f.truck.read(file, "truck")?,
             rules: f.site_rules.read(file, "site_rules")?,
+            checks: match f.check_list {
+                Some(list) => list.read(file, "check_list")?,
+                None => String::new(),
+            },
+            acts: f.acts,
         })
     }
 }

@@ -23,6 +23,7 @@ fn run() -> Run {
             course: crate::course::shipped::text("straight").unwrap().to_owned(),
             truck: crate::truck::spec::shipped::SINGLE.to_owned(),
             rules: SHIPPED.to_owned(),
+            checks: String::new(),
             seed: 7,
             who: "Alder".to_owned(),
             started: "2026-01-05T08:00:00Z".to_owned(),

@@ -22,6 +22,7 @@ pub fn aim(course: &Course, m: &Moment, pallets: &[PalletFrame]) -> Option<Vec2>
         }
         StepKind::SetDown { bay } => around.bays[*bay].pose.at,
         StepKind::Picks { .. } => m.task.pick_at?,
+        StepKind::WalkRound { .. } => return None,
         StepKind::CheckDock { dock } => {
             let area = &around.docks[*dock].area;
             area.iter().fold(Vec2::default(), |sum, p| sum + *p) * (1.0 / area.len() as f64)

@@ -1,5 +1,6 @@
 //! What a task is told once a tick.
 
+use crate::checks::walk::Walked;
 use crate::math::{Pose, Vec2};
 use crate::moment::{DockMoment, TruckMoment};
 use crate::time::{TICK_RATE, Tick};
@@ -38,10 +39,12 @@ pub struct Around<'a> {
     pub floor: &'a [(u32, Pose)],
     /// Docks.
     pub docks: &'a [DockMoment],
+    /// The walk-round, where there is one.
+    pub walk: Option<&'a Walked>,
 }
 
 impl Default for Around<'_> {
     fn default() -> Self {
-        Self { aboard: true, carried: &[], floor: &[], docks: &[] }
+        Self { aboard: true, carried: &[], floor: &[], docks: &[], walk: None }
     }
 }

@@ -89,7 +89,8 @@ pub fn hint(
         StepKind::Gates { .. }
         | StepKind::EmergencyStop { .. }
         | StepKind::PickUp { .. }
-        | StepKind::CheckDock { .. } => None,
+        | StepKind::CheckDock { .. }
+        | StepKind::WalkRound { .. } => None,
     }
 }
 

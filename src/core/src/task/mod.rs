@@ -8,6 +8,7 @@ pub mod hint;
 mod progress;
 #[cfg(test)]
 mod tests;
+mod walk_round;
 
 pub use aim::{aim, aim_from_the_leading_end};
 pub use progress::{ERRORS_THAT_FAIL, MARK_REACH, Progress};

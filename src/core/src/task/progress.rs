@@ -22,6 +22,7 @@ use crate::state::State;
 use crate::state::chain::Chain;
 use crate::task::facts::{FORKS_DOWN, Facts, REST_SPEED, REST_TICKS};
 use crate::task::handling::{Handling, dock_checked, pick_at};
+use crate::task::walk_round::{Goes, reported, walked};
 use crate::time::{DT, TICK_RATE, Tick};
 use crate::truck::arm::ArmZone;
 
@@ -135,6 +136,18 @@ impl Progress {
                 StepKind::Picks { stops } => {
                     self.handling.pick(stops, &course.warehouse.stops, now, &mut events)
                 }
+                StepKind::WalkRound { mode } => match walked(*mode, now, &mut events) {
+                    Some(Goes::On) => true,
+                    Some(Goes::Home) => {
+                        self.step = course.steps.len() - 1;
+                        true
+                    }
+                    Some(Goes::Nowhere) => {
+                        self.errors = ERRORS_THAT_FAIL;
+                        false
+                    }
+                    None => false,
+                },
                 StepKind::CheckDock { dock } => {
                     let dock = now.around.docks.iter().find(|d| d.dock as usize == *dock);
                     match dock.and_then(|d| dock_checked(d, &mut events)) {
@@ -148,7 +161,12 @@ impl Progress {
                     }
                 }
             };
-            if complete {
+            // A truck that is rightly said to be bad has done its day, whatever the step.
+            let reported = !complete && reported(now);
+            if reported {
+                self.step = course.steps.len() - 1;
+            }
+            if complete || reported {
                 self.next_step(course, &mut events);
             }
         }

@@ -28,10 +28,26 @@ pub struct Condition {
     pub arm_spring: f64,
     /// Load wheels, left and right.
     pub load_wheels: [LoadWheel; 2],
+    /// Top speeds, share.
+    pub top_speed: f64,
+    /// Speed of the forks going up, share.
+    pub lift_speed: f64,
     /// How fast the forks sink by themselves, m/s.
     pub forks_sink_mps: f64,
+    /// The tip of the right fork stands so much lower than that of the left one, m.
+    pub forks_uneven_m: f64,
+    /// How far the tiller moves to either side before the drive wheel does, rad.
+    pub steering_play: f64,
+    /// Share of the throttle that stays when it is let go, power unit first.
+    pub throttle_rest: f64,
     /// The horn works.
     pub horn_works: bool,
+    /// High speed stays on when the throttle is eased.
+    pub high_speed_stays: bool,
+    /// The battery is held in its place.
+    pub battery_held: bool,
+    /// The backrest holds what comes against it.
+    pub backrest_holds: bool,
 }
 
 impl Condition {
@@ -42,8 +58,16 @@ impl Condition {
         plugging: 1.0,
         arm_spring: 1.0,
         load_wheels: [LoadWheel { grip: 1.0, drag: 0.0 }; 2],
+        top_speed: 1.0,
+        lift_speed: 1.0,
         forks_sink_mps: 0.0,
+        forks_uneven_m: 0.0,
+        steering_play: 0.0,
+        throttle_rest: 0.0,
         horn_works: true,
+        high_speed_stays: false,
+        battery_held: true,
+        backrest_holds: true,
     };
 }
 
@@ -72,6 +96,12 @@ impl Machine<'_> {
             ArmZone::Driving => 0.0,
         };
         self.plate.travel.service_brake_mps2 * share
+    }
+
+    /// What the throttle asks for, -1 to 1: one that does not spring back asks for something by itself.
+    pub fn throttle(&self, twisted: f64) -> f64 {
+        let rest = self.condition.throttle_rest;
+        if twisted.abs() < rest { rest } else { twisted }
     }
 
     /// The horn sounds: its button is held, there is current, and it works.

@@ -1,7 +1,8 @@
 //! The rig: everything between the rider's hands and the wheels, one tick at a time.
 
 use crate::controls::{ArmAsk, Controls, Side};
-use crate::state;
+use crate::state::State;
+use crate::state::chain::Chain;
 use crate::time::DT;
 use crate::truck::arm::Arm;
 use crate::truck::condition::Machine;
@@ -16,6 +17,8 @@ pub struct Rig {
     pub arm: Arm,
     /// The tiller's swing.
     pub tiller: Tiller,
+    /// Angle of the drive wheel, rad, left positive: with play in the steering it lags behind the tiller.
+    pub wheel: f64,
     /// The controller.
     pub travel: TravelControl,
     /// Fork height over lowered, m.
@@ -32,6 +35,7 @@ impl Rig {
         Self {
             arm: Arm::held(&spec.arm),
             tiller: Tiller::default(),
+            wheel: 0.0,
             travel: TravelControl::default(),
             fork_height: spec.forks.at_start_m,
             stance,
@@ -60,9 +64,13 @@ impl Rig {
         let arm = if controls.aboard { controls.arm } else { ArmAsk::LetGo };
         self.arm.step(arm, &spec.arm, machine.condition.arm_spring);
         self.tiller.step(controls.tiller, self.stance, self.stepping(), spec);
+        let (angle, play) = (self.tiller.angle, machine.condition.steering_play);
+        self.wheel =
+            if play > 0.0 { self.wheel.clamp(angle - play, angle + play) } else { angle };
         self.move_forks(controls, laden, machine);
         let powered = controls.aboard && controls.key_on;
-        let throttle = if powered { f64::from(controls.throttle) / 100.0 } else { 0.0 };
+        let twisted = f64::from(controls.throttle) / 100.0;
+        let throttle = if powered { machine.throttle(twisted) } else { 0.0 };
         self.travel.step(throttle, controls.high_speed, self.arm.zone, wheel_speed, laden, machine)
     }
 
@@ -78,6 +86,7 @@ impl Rig {
     fn move_forks(&mut self, controls: &Controls, laden: f64, machine: Machine<'_>) {
         let f = &machine.plate.forks;
         let up = f.raise_empty_mps + (f.raise_laden_mps - f.raise_empty_mps) * laden;
+        let up = up * machine.condition.lift_speed;
         let rate = match (controls.key_on, controls.forks_up, controls.forks_down) {
             (true, true, false) => up,
             (true, false, true) => -f.lower_mps,
@@ -88,7 +97,21 @@ impl Rig {
     }
 }
 
-state!(Rig { arm, tiller, travel, fork_height, stance, step_left });
+impl State for Rig {
+    fn digest(&self, chain: &mut Chain) {
+        let Self { arm, tiller, wheel, travel, fork_height, stance, step_left } = self;
+        arm.digest(chain);
+        tiller.digest(chain);
+        // Where there is no play it is the tiller's.
+        if *wheel != tiller.angle {
+            wheel.digest(chain);
+        }
+        travel.digest(chain);
+        fork_height.digest(chain);
+        stance.digest(chain);
+        step_left.digest(chain);
+    }
+}
 
 #[cfg(test)]
 mod tests {

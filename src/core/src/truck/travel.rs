@@ -77,7 +77,7 @@ impl TravelControl {
         let t = &spec.travel;
         self.braking = arm != ArmZone::Driving;
         let full = throttle >= 1.0 && !self.braking;
-        self.press_high_speed(high_speed_button, full);
+        self.press_high_speed(high_speed_button, full, machine.condition.high_speed_stays);
         if self.braking {
             (self.acceleration, self.plugging) = (0.0, false);
             let speed = toward_zero(wheel_speed, machine.service_brake(arm) * DT);
@@ -96,7 +96,7 @@ impl TravelControl {
             let more = (t.plugging_most_mps2 - t.plugging_least_mps2) * twist;
             direction * (t.plugging_least_mps2 + more) * machine.condition.plugging
         } else {
-            let top = self.top_speed(direction, laden, spec);
+            let top = self.top_speed(direction, laden, spec) * machine.condition.top_speed;
             let most = t.acceleration_mps2 * (0.25 + 0.75 * twist);
             let along = (top * twist - wheel_speed * direction) / t.speed_response_s;
             direction * along.clamp(-t.coasting_mps2, most)
@@ -118,10 +118,13 @@ impl TravelControl {
     }
 
     /// The high-speed button: works at full throttle, drops out on any easing, and then wants to be
-    /// pressed anew.
-    fn press_high_speed(&mut self, down: bool, full: bool) {
+    /// pressed anew. One that `stays` goes on until the brake takes hold.
+    fn press_high_speed(&mut self, down: bool, full: bool, stays: bool) {
         let pressed = down && !self.button_was_down;
         self.button_was_down = down;
+        if stays && self.high_speed_on && !self.braking {
+            return;
+        }
         let drops_out = self.high_speed_on && !full;
         self.high_speed_ready = down && (pressed || self.high_speed_ready) && !drops_out;
         self.high_speed_on = self.high_speed_ready && full;

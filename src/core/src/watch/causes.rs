@@ -103,6 +103,7 @@ mod tests {
             at: Vec2::default(),
             before: None,
             cause: None,
+            point: None,
         }
     }
 

@@ -9,21 +9,28 @@ use crate::rules::Yardstick;
 use crate::rules::ticks;
 use crate::time::{TICK_RATE, Tick};
 use crate::watch::{Handle, Report, Watcher};
+use crate::yard::loads::CARRIES_ABOVE_M;
+
+/// A tick after the forks have taken the weight of a pallet they stand no higher, m.
+const TAKEN_UP_M: f64 = CARRIES_ABOVE_M + 0.002;
 
 /// Tells when something comes off.
 #[derive(Clone, Debug, Default)]
 struct Fallen {
     cases_before: Option<u32>,
+    carried_before: bool,
 }
 
 impl Fallen {
     /// Cases that have come off in this tick; a whole load without cases counts as one. None when
-    /// nothing fell.
+    /// nothing fell. What tips off the forks in the tick in which they take its weight was never lifted.
     fn see(&mut self, m: &Moment) -> Option<u32> {
+        let carried = core::mem::replace(&mut self.carried_before, m.load.pallets > 0);
         let off = m.load.cases_off;
         let grown = off.saturating_sub(self.cases_before.replace(off).unwrap_or(off));
         let whole = m.load.events.iter().any(|e| matches!(e.what, Happened::LoadFell { .. }));
-        (grown > 0 || whole).then_some(grown.max(1))
+        let never_lifted = whole && !carried && m.truck.fork_height <= TAKEN_UP_M;
+        ((grown > 0 || whole) && !never_lifted).then_some(grown.max(1))
     }
 }
 

@@ -54,6 +54,7 @@ mod tipping;
 mod trail;
 mod travel_load;
 mod trucks;
+mod walk_round;
 mod walked;
 mod wet;
 mod wrong_way;

@@ -136,6 +136,7 @@ mod tests {
             at: vec2(-0.00001, 2.0),
             before: None,
             cause: None,
+            point: None,
         }
     }
 

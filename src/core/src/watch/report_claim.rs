@@ -1,9 +1,11 @@
 //! A report is a claim: false, or made of nothing, it costs like any false report.
 
 use crate::acts::Act;
+use crate::checks::walk::Walked;
 use crate::finding::Unit;
 use crate::moment::Moment;
 use crate::rules::Yardstick;
+use crate::watch::walk_round::{Over, about};
 use crate::watch::{Report, Watcher};
 
 struct FalseReport {
@@ -11,15 +13,30 @@ struct FalseReport {
     /// What was reported at docks before this tick, by their number in the course.
     reported: Vec<bool>,
     so_far: u32,
+    walk: Over,
 }
 
 /// Reported where nothing was wrong, or with nothing near to report.
 pub(super) fn false_report(y: Yardstick) -> Box<dyn Watcher> {
-    Box::new(FalseReport { y, reported: Vec::new(), so_far: 0 })
+    Box::new(FalseReport { y, reported: Vec::new(), so_far: 0, walk: Over::default() })
+}
+
+impl FalseReport {
+    /// Points of a truck that were said to have something the matter, and had not.
+    fn of_points(&mut self, m: &Moment, out: &mut Report) {
+        let Some(walk) = self.walk.see(m) else { return };
+        let made_up = |p: &usize| walk.is_reported(*p) && walk.truck.defect_of(*p).is_none();
+        for point in walk.points().filter(made_up) {
+            self.so_far += 1;
+            let found = self.y.finding(m, f64::from(self.so_far), 0.0, Unit::Count);
+            out.open(about(point, found));
+        }
+    }
 }
 
 impl Watcher for FalseReport {
     fn see(&mut self, m: &Moment, out: &mut Report) {
+        self.of_points(m, out);
         let reports = m.acts.iter().filter(|act| **act == Act::Report).count() as u32;
         let newly = m.docks.iter().enumerate().filter(|(i, d)| {
             d.inspected.reported && !self.reported.get(*i).copied().unwrap_or(false)
@@ -27,7 +44,8 @@ impl Watcher for FalseReport {
         // One report tells of every dock that is near enough; it is true if it is of any of them.
         let is_true = newly.clone().any(|(_, d)| !d.inspected.is_sound());
         // Saying again what was said is no new claim where something is wrong.
-        let again = m.docks.iter().any(|d| d.inspected.is_refused());
+        let of_the_truck = m.walk.as_ref().is_some_and(Walked::is_rightly_reported);
+        let again = of_the_truck || m.docks.iter().any(|d| d.inspected.is_refused());
         self.reported.clear();
         self.reported.extend(m.docks.iter().map(|d| d.inspected.reported));
         if reports == 0 || is_true || again {

@@ -136,5 +136,6 @@ fn open(unit: Unit, y: &Yardstick, l: &Lasting, now: Tick, out: &mut Report) -> 
         at: l.at,
         before: None,
         cause: None,
+        point: None,
     })
 }

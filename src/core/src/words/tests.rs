@@ -106,6 +106,7 @@ fn a_spill_tells_how_it_was_driven_just_before() {
         at: vec2(0.0, 0.0),
         before: Some(before),
         cause: None,
+        point: None,
     };
     let told = words.tell(&finding, Units::Metric).what;
     for part in ["7.2\u{a0}km/h", "0.3\u{a0}g", "10\u{a0}cm"] {
@@ -132,6 +133,7 @@ fn what_was_measured_in_another_unit_has_a_sentence_of_its_own() {
                 at: vec2(0.0, 0.0),
                 before: None,
                 cause: None,
+                point: None,
             };
             let told = |unit| words.tell(&finding(unit), Units::Metric).what;
             assert!(words.has(key), "{lang}: {key}");
@@ -156,6 +158,7 @@ fn a_fault_that_came_of_another_says_so() {
             at: vec2(0.0, 0.0),
             before: None,
             cause: None,
+            point: None,
         };
         let caused = Finding { cause: Some("corner-speed".to_owned()), ..alone.clone() };
         let (alone, caused) =
@@ -288,6 +291,7 @@ fn a_finding_is_told_with_its_values_in_every_language() {
                 at: vec2(0.0, 0.0),
                 before: None,
                 cause: None,
+                point: None,
             };
             let told = words.tell(&finding, Units::Metric);
             for text in [&told.title, &told.what, &told.why, &told.instead] {

@@ -93,6 +93,7 @@ pub fn forks_of(spec: &TruckSpec) -> Forks {
     Forks {
         tips_x: g.fork_tips_x_m,
         backrest_x: g.backrest_x_m,
+        gives: 0.0,
         backrest_top: f.backrest_top_m,
         spread: g.fork_spread_m,
         sway_per_m: f.sway_per_m,

@@ -1,9 +1,10 @@
 //! The yard as one machine: controls in, one tick on, a Moment out. It knows no engine; what the truck
 //! pushes moves behind the port [`Contacts`].
 
+use crate::checks::walk::Walk;
 use crate::controls::Controls;
 use crate::load::motion::Felt;
-use crate::math::Vec2;
+use crate::math::{G, Vec2, vec2};
 use crate::moment::{DockMoment, Moment};
 use crate::sight::looking::Disc;
 use crate::state::State;
@@ -52,7 +53,17 @@ pub struct Yard<C> {
     weighed: Option<RigidBody>,
     /// What the service brake would reach now, m/s^2.
     pub(super) deceleration: f64,
+    /// The walk-round, where the drive begins with one.
+    pub(super) walk: Option<Walk>,
+    /// A battery that nothing held has slid in a turn.
+    pub(super) battery_slid: bool,
 }
+
+/// A battery that nothing holds slides from this side acceleration on, m/s^2: steel on wet or painted steel
+/// holds about 0.2 g (typical, from memory, no source), and it has been shaken.
+const BATTERY_SLIDES: f64 = 0.15 * G;
+/// A backrest whose weld is broken gives way so far, m (typical, no source).
+const BACKREST_GIVES: f64 = 0.3;
 
 /// Room for what is worked out anew in each tick, kept from one to the next.
 #[derive(Default)]
@@ -73,7 +84,10 @@ impl<C: Contacts> Yard<C> {
     /// At the start of a drive; the seed draws all that is random.
     pub fn new(setting: Setting, seed: u64) -> Self {
         let Setting { course, truck, rules, .. } = &setting;
-        let loads = Loads::new(&course.warehouse, truck);
+        let mut loads = Loads::new(&course.warehouse, truck);
+        if !setting.condition.backrest_holds {
+            loads.stack.forks.gives = BACKREST_GIVES;
+        }
         let others = Others::new(course, seed);
         let mut floor = C::new(&setting, &loads, &others);
         let eye = Eye::new(course, rules);
@@ -85,8 +99,15 @@ impl<C: Contacts> Yard<C> {
         };
         let foot = Foot::new(&placing, &eye.all_edges(), seed);
         floor.arrange(course, &loads);
+        let mut rig = Rig::new(truck, course.spawn_stance);
+        if setting.inspected.is_some() {
+            // It was left as a truck is to be left.
+            rig.fork_height = 0.0;
+        }
         Self {
-            rig: Rig::new(truck, course.spawn_stance),
+            rig,
+            walk: setting.inspected.clone().map(Walk::new),
+            battery_slid: false,
             motion: Motion::at_rest(&setting),
             ways: Ways::new(course, rules, seed),
             room: Room::new(course),
@@ -120,6 +141,8 @@ impl<C: Contacts> Yard<C> {
         let met = self.touching.find(truck_parts, course, things, &self.floor);
         let carried = self.floor.carry(self.motion.given, met);
         self.motion.read_back(&carried);
+        let side = self.motion.acceleration.y.abs();
+        self.battery_slid |= !self.setting.condition.battery_held && side > BATTERY_SLIDES;
         self.handle(controls);
     }
 
@@ -187,8 +210,11 @@ impl<C: Contacts> Yard<C> {
         let most = self.loads.forks(motion.pose, rig.fork_height, asks_up, warehouse);
         rig.fork_height = rig.fork_height.min(most);
         let axle = motion.twist.at(Vec2::default(), motion.body.com);
+        // On forks that stand uneven a load is pulled to the lower one.
+        let uneven = self.setting.condition.forks_uneven_m / self.loads.stack.forks.spread * G;
+        let leans = vec2(0.0, uneven);
         let felt = Felt {
-            acceleration: motion.acceleration + motion.push * (1.0 / DT),
+            acceleration: motion.acceleration + motion.push * (1.0 / DT) + leans,
             about: motion.body.com,
             yaw_rate: motion.twist.yaw_rate,
             yaw_acceleration: motion.yaw_acceleration,
@@ -224,6 +250,8 @@ impl<C: Contacts> Yard<C> {
             ahead,
             pushed,
             weighed,
+            walk,
+            battery_slid,
             // The truck's own, or never changed, or they follow from the rest.
             setting: _,
             rig: _,
@@ -244,5 +272,9 @@ impl<C: Contacts> Yard<C> {
         floor.digest(chain);
         [*ahead, *pushed].digest(chain);
         weighed.digest(chain);
+        if walk.is_some() {
+            walk.digest(chain);
+            battery_slid.digest(chain);
+        }
     }
 }

@@ -96,7 +96,7 @@ impl Motion {
     pub(super) fn ask(&mut self, rig: &mut Rig, hands: &Controls, machine: Machine<'_>) {
         let truck = machine.plate;
         let wheel = vec2(truck.geometry.wheelbase_m, 0.0);
-        let steer = rig.tiller.angle;
+        let steer = rig.wheel;
         let wheel_speed = self.twist.at(wheel, self.body.com).dot(Vec2::from_angle(steer));
         self.steer_before = steer;
         self.ask = rig.step(hands, wheel_speed, self.laden, machine);
@@ -114,7 +114,7 @@ impl Motion {
         let wheel_in_yard = self.pose.to_yard(vec2(truck.geometry.wheelbase_m, 0.0));
         let cmd = WheelCommand {
             steer_before: self.steer_before,
-            steer: rig.tiller.angle,
+            steer: rig.wheel,
             drive: self.ask,
             friction_drive: truck.friction_on(surface_at(course, wheel_in_yard)),
             friction_load: truck.friction_on(surface_at(course, self.pose.at)),

@@ -8,6 +8,7 @@ use crate::geometry::rectangle;
 use crate::math::{Vec2, vec2};
 use crate::moment::{LoadMoment, Moment, OffMoment, RiderMoment, SightMoment, TruckMoment};
 use crate::people::encounter::{Mover, gap};
+use crate::rules::ticks;
 use crate::sight::looking::Disc;
 use crate::sight::polygon::{Segment, clear_line};
 use crate::time::Tick;
@@ -37,7 +38,7 @@ impl<C: Contacts> Yard<C> {
         let truck = self.truck(&controls);
         let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
         let Moment {
-            outline, contacts, people, others, ways, crossings, docks, load, rider, ..
+            outline, contacts, people, others, ways, crossings, docks, load, rider, walk, ..
         } = last;
         let mut moment = Moment {
             controls,
@@ -52,6 +53,7 @@ impl<C: Contacts> Yard<C> {
             crossings,
             docks,
             load,
+            walk,
             // Who is off stays where they stepped down.
             rider: RiderMoment { off: rider.off, ..Moment::at_rest().rider },
             ..Moment::at_rest()
@@ -142,6 +144,12 @@ impl<C: Contacts> Yard<C> {
         let reports = moment.acts.contains(&Act::Report);
         self.ways.docks(course, &truck, head, reports, &mut moment.docks);
         self.docks.clone_from(&moment.docks);
+        if let Some(walk) = &mut self.walk {
+            let beside = !moment.controls.aboard && speed <= STANDS;
+            let needed = ticks(setting.rules.term("look-closer"));
+            walk.tick(&moment.acts, beside, needed);
+            walk.now(&mut moment.walk);
+        }
         self.pushed = moment.load.pushed.is_some();
         self.spare = spare;
     }
@@ -183,7 +191,7 @@ impl<C: Contacts> Yard<C> {
             yaw_rate: motion.twist.yaw_rate,
             accel_long: motion.acceleration.x,
             accel_side: motion.acceleration.y,
-            steer: rig.tiller.angle,
+            steer: rig.wheel,
             steer_rate: rig.tiller.rate,
             arm: rig.arm.angle,
             arm_zone: rig.arm.zone,
@@ -200,6 +208,7 @@ impl<C: Contacts> Yard<C> {
             wheel_loads: [motion.loads.drive, motion.loads.left, motion.loads.right],
             horn_sounds: self.setting.machine().horn_sounds(hands),
             tipped: motion.tipped,
+            battery_slid: self.battery_slid,
         }
     }
 }

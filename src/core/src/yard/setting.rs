@@ -1,5 +1,9 @@
 //! What a drive takes place in: course, truck and site rules, read from their texts.
 
+use crate::checks::draw::{Drawn, Mode};
+use crate::checks::list::CheckList;
+use crate::checks::walk::Truck;
+use crate::controls::{ArmAsk, Controls};
 use crate::course::Course;
 use crate::course::check::check;
 use crate::outside::BadInput;
@@ -18,6 +22,8 @@ pub struct Setting {
     pub truck: TruckSpec,
     /// And what has become of it.
     pub condition: Condition,
+    /// The truck as it stands there to be inspected, where the course begins with a walk-round.
+    pub inspected: Option<Truck>,
     /// The site rules.
     pub rules: SiteRules,
     /// Truck and rider as one body.
@@ -38,11 +44,40 @@ impl Setting {
         }
         let course = rules.add_zones(course);
         let body = RigidBody::of(&truck, &[]);
-        Ok(Self { course, truck, condition: Condition::SOUND, rules, body })
+        let inspected = match course.walk_round() {
+            Some(mode) => Some(inspected(setup, mode, &truck)?),
+            None => None,
+        };
+        let condition =
+            inspected.as_ref().map_or(Condition::SOUND, |t| t.drawn.condition(&t.list));
+        Ok(Self { course, truck, condition, inspected, rules, body })
+    }
+
+    /// What the rider holds before anything is done: who inspects a truck stands beside it, and its key is
+    /// off.
+    pub fn at_first(&self) -> Controls {
+        let off = self.inspected.is_some();
+        Controls {
+            aboard: !off,
+            key_on: !off,
+            arm: if off { ArmAsk::LetGo } else { ArmAsk::Hold },
+            stance: self.course.spawn_stance,
+            ..Controls::default()
+        }
     }
 
     /// The truck that moves.
     pub fn machine(&self) -> Machine<'_> {
         Machine { plate: &self.truck, condition: &self.condition }
     }
+}
+
+fn inspected(setup: &DriveSetup, mode: Mode, truck: &TruckSpec) -> Result<Truck, BadInput> {
+    if setup.checks.is_empty() {
+        let reason = "this begins with a walk-round, and there is no check list with it; add one";
+        return Err(BadInput::new("the course", "steps[0]", reason));
+    }
+    let list = CheckList::parse("the check list", setup.checks.as_bytes())?;
+    let drawn = Drawn::new(&list, mode, &truck.id, u64::from(setup.seed));
+    Ok(Truck { list: list.into(), mode, drawn })
 }

@@ -22,6 +22,7 @@ pub(crate) fn ending_word(ending: Ending) -> &'static str {
         Ending::Failed => k("ending-failed"),
         Ending::Tipped => k("ending-tipped"),
         Ending::Struck => k("ending-struck"),
+        Ending::BrokenDown => k("ending-broken-down"),
         Ending::TimeOut => k("ending-time-out"),
         Ending::Broken => k("ending-broken"),
     }

@@ -26,6 +26,7 @@ pub(super) fn setup() -> DriveSetup {
         course: course().to_string(),
         truck: shipped::SINGLE.to_owned(),
         rules: SHIPPED.to_owned(),
+        checks: String::new(),
         seed: 1,
         who: String::new(),
         started: String::new(),

@@ -76,6 +76,7 @@ fn drive(course: &str) -> Result<Vec<Frame>, Trouble> {
         course: course.to_owned(),
         truck: spec::shipped::SINGLE.to_owned(),
         rules: SHIPPED.to_owned(),
+        checks: String::new(),
         seed: 1,
         who: "model".to_owned(),
         started: String::new(),

@@ -22,6 +22,7 @@ fn finding(code: &str, severity: Severity, from: Tick, to: Tick) -> Finding {
         at: vec2(0.0, 0.0),
         before: None,
         cause: None,
+        point: None,
     }
 }
 

@@ -325,6 +325,6 @@ fn where_step_ends(course: &Course, i: usize) -> Vec2 {
         StepKind::Picks { stops } => {
             stops.last().map_or(course.spawn.at, |s| course.warehouse.stops[*s].at)
         }
-        StepKind::CheckDock { .. } => where_step_ends(course, i - 1),
+        StepKind::CheckDock { .. } | StepKind::WalkRound { .. } => where_step_ends(course, i - 1),
     }
 }

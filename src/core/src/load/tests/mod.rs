@@ -20,6 +20,7 @@ fn forks() -> Forks {
     let g = shipped::single().geometry;
     Forks {
         tips_x: g.fork_tips_x_m,
+        gives: 0.0,
         backrest_x: g.backrest_x_m,
         backrest_top: 1.2,
         spread: g.fork_spread_m,

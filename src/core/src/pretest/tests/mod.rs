@@ -33,6 +33,7 @@ fn debrief(findings: &[(&str, Severity)]) -> Debrief {
         at: vec2(0.0, 0.0),
         before: None,
         cause: None,
+        point: None,
     });
     Debrief {
         ending: Ending::Done,

@@ -107,6 +107,18 @@ const PARAGRAPHS: &[(&str, &str, &str, &[&str])] = &[
         "WAC 296-307-52043(1)",
         &["load-shifted", "load-spilled"],
     ),
+    (
+        "(q)(7)",
+        "trucks are examined before they are placed in service, at least daily; what is found is reported at once",
+        "from memory, not held against a reprint",
+        &["defect-missed", "not-checked", "defect-found"],
+    ),
+    (
+        "(p)(1)",
+        "a truck that is found in need of repair or in any way unsafe is taken out of service",
+        "from memory, not held against a reprint",
+        &["bad-truck-taken", "bad-truck-refused"],
+    ),
     ("(o)(2)", "only loads within the rated capacity", "WAC 296-307-52043(2)", &["over-capacity"]),
     (
         "(m)(5)(i)",

@@ -26,6 +26,7 @@ fn fault(code: &str, severity: Severity, from: u32) -> Finding {
         at: vec2(0.0, 0.0),
         before: None,
         cause: None,
+        point: None,
     }
 }
 
