@@ -132,6 +132,9 @@ const words = (language) => text_of(`words-${language}`);
 /** All exercises. */
 const exercises = () => text_of("exercises");
 
+/** The drawings of the walk-round. */
+const drawings = () => text_of("drawings");
+
 let paper = null;
 
 /** Sets the rule of a style sheet by which pages are printed; an empty one takes it away. */
@@ -227,6 +230,7 @@ Object.assign(globalThis.coneyard, {
   ask,
   words,
   exercises,
+  drawings,
   arrived: () => arrival.got,
   arriving: () => arrival.all,
   print_by,

@@ -1,8 +1,11 @@
 //! What the dashboard shows of one tick.
 
+use coneyard_core::checks::walk::{Answer, By};
 use coneyard_core::controls::{ArmAsk, Look, Side};
 use coneyard_core::course::{Course, StepKind, Travel};
-use coneyard_core::desk::{CheckStatus, Mode, Status, TaskStatus, TruckStatus};
+use coneyard_core::desk::{
+    CheckStatus, Mode, ShownStatus, Status, TaskStatus, TruckStatus, WalkStatus,
+};
 use coneyard_core::moment::Moment;
 use coneyard_core::task::aim_from_the_leading_end;
 use coneyard_core::task::hint::hint;
@@ -95,6 +98,29 @@ fn checks(moment: &Moment, course: &Course) -> Vec<CheckStatus> {
     course.warehouse.docks[*dock].checks.iter().enumerate().map(check).collect()
 }
 
+/// The walk-round while it goes on.
+pub(crate) fn walk(moment: &Moment) -> Option<WalkStatus> {
+    let walk = moment.walk.as_ref().filter(|w| w.decided.is_none())?;
+    let short = |i: usize| u8::try_from(i).unwrap_or(u8::MAX);
+    let truck = &walk.truck;
+    Some(WalkStatus {
+        looks: walk.points().map(|p| truck.defect_of(p).map(|(d, _)| short(d))).collect(),
+        shown: walk.shown.map(|s| ShownStatus {
+            point: short(s.point),
+            view: match s.by {
+                By::Looking(view) => Some(view),
+                By::Trying => None,
+            },
+            defect: s.defect.map(short),
+            ticks: s.ticks,
+        }),
+        done: walk.points().map(|p| walk.done >> p & 1 == 1).collect(),
+        said: walk.points().map(|p| walk.said[p].map(Answer::code)).collect(),
+        hours: truck.drawn.hours,
+        hours_read: walk.hours_read,
+    })
+}
+
 /// Nothing is open.
 pub(crate) fn idle() -> Status {
     Status {
@@ -146,5 +172,6 @@ pub(crate) fn idle() -> Status {
             failed: false,
         },
         findings: Vec::new(),
+        walk: None,
     }
 }

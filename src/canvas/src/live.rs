@@ -46,8 +46,7 @@ impl Live {
     pub(crate) fn new(setup: &DriveSetup) -> Result<Self, String> {
         let session = Session::new(setup).map_err(|e| e.to_string())?;
         let now = session.frame();
-        let controls =
-            Controls { stance: session.setting().course.spawn_stance, ..Controls::default() };
+        let controls = session.setting().at_first();
         Ok(Self {
             session,
             clock: Clock::new(false),
@@ -79,7 +78,7 @@ impl Live {
             for _ in 0..span.ticks {
                 let next = live.session.moment().tick + 1;
                 while let Some(now) = done.next_if(|d| d.tick <= next) {
-                    live.acts.push(now.act);
+                    live.acts.push(now.act.clone());
                 }
                 live.tick(span.controls);
             }
@@ -175,6 +174,7 @@ impl Live {
             truck: dashboard::truck(moment, truck),
             task: dashboard::task(moment, &self.now.pallets, course, truck),
             findings: self.session.findings().to_vec(),
+            walk: dashboard::walk(self.session.moment()),
         }
     }
 

@@ -163,6 +163,7 @@ impl Playback {
             truck: beat.truck.clone(),
             task: beat.task.clone(),
             findings: self.findings.iter().filter(|f| f.from <= tick).cloned().collect(),
+            walk: None,
         }
     }
 

@@ -4,6 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::checks::list::Aspect;
 use crate::controls::{Look, Side};
 use crate::course::warehouse::DockCheck;
 use crate::course::{BrakeZone, Travel};
@@ -49,6 +50,38 @@ pub struct Status {
     pub task: TaskStatus,
     /// All findings so far, in order of their first tick.
     pub findings: Vec<Finding>,
+    /// The walk-round, while it is the step that is due.
+    pub walk: Option<WalkStatus>,
+}
+
+/// A walk-round under way. It is told as it looks: who shows it says nothing of what is the matter.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WalkStatus {
+    /// For each point of the list the defect by whose name its parts are drawn; None where it is sound.
+    pub looks: Vec<Option<u8>>,
+    /// What is looked at closer or was tried last.
+    pub shown: Option<ShownStatus>,
+    /// For each point whether it was looked at or tried for long enough.
+    pub done: Vec<bool>,
+    /// For each point the code of its answer: 0 is fine, then the severities of the list.
+    pub said: Vec<Option<u8>>,
+    /// What the hour meter shows, tenths of an hour.
+    pub hours: u32,
+    /// What was written down of it.
+    pub hours_read: Option<u32>,
+}
+
+/// What is before the eyes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ShownStatus {
+    /// The point.
+    pub point: u8,
+    /// From which view; None when it was tried.
+    pub view: Option<Aspect>,
+    /// The defect that shows; None when none does.
+    pub defect: Option<u8>,
+    /// Looked at or tried for so long, ticks.
+    pub ticks: u32,
 }
 
 /// The truck on the dashboard. SI units, radians.

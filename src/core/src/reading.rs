@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+use crate::checks::sheet::WalkShown;
 use crate::class::{Attempt, Drive, Taken};
 use crate::debrief::SkillResult;
 use crate::finding::{Severity, Skill, Unit};
@@ -23,6 +24,8 @@ pub struct Exercises {
     pub trucks: Vec<Written>,
     /// The site rules.
     pub rules: String,
+    /// The check list of the walk-round.
+    pub checks: String,
 }
 
 /// A file of a site, or what stands in one.
@@ -153,6 +156,8 @@ pub struct RunShown {
     pub course: String,
     /// The rules by which it was judged.
     pub rules: RulesShown,
+    /// The walk-round with which it began.
+    pub walk: Option<WalkShown>,
 }
 
 /// What is shown of a pre-test beside its parts.
@@ -216,6 +221,8 @@ pub enum Question {
     Sitting(Taken, Vec<Attempt>),
     /// The file of a pre-test, from the run files of its parts: its name and its text.
     SittingFile(Taken, Vec<String>),
+    /// A check list, by its text: [`CheckList`](crate::checks::list::CheckList).
+    Checks(String),
     /// The word of a class in its one form, as somebody typed it: a text, or null when it is none.
     ClassWord(String),
 }

@@ -1,5 +1,6 @@
 //! A scripted rider drives a course without being shown.
 
+use coneyard_core::course::shipped;
 use coneyard_core::rules::SHIPPED;
 use coneyard_core::run::DriveSetup;
 use coneyard_core::run::Run;

@@ -1,5 +1,6 @@
 //! Questions and their answers.
 
+use coneyard_core::checks::list::CheckList;
 use coneyard_core::class::{sitting_file_name, whole};
 use coneyard_core::outside::{BadInput, read_json};
 use coneyard_core::pretest;
@@ -13,6 +14,9 @@ use crate::rules::Rules;
 /// Larger questions are refused before they are read, bytes: none is larger than the runs of a
 /// pre-test, and each letter of those may take two.
 const MOST: usize = 2 * pretest::MAX_BYTES;
+
+/// Name of the check list in sentences.
+const CHECK_LIST: &str = "pallet-trucks.json";
 
 /// Name of the rules in sentences.
 const SITE_RULES: &str = "site-rules.json";
@@ -36,7 +40,8 @@ pub fn answer(question: &str) -> Result<String, String> {
             let papers = Papers::parse(&file, run.as_bytes()).map_err(said)?;
             let rules = Rules::read(&file, &papers.rules)?.shown(&changed);
             let simulation = papers.head.simulation;
-            written(&RunShown { simulation, course: papers.course, rules })
+            let walk = whole::walked(&file, &papers).map_err(said)?;
+            written(&RunShown { simulation, course: papers.course, rules, walk })
         }
         Question::CameIn { file, text, id } => written(&came_in(&file, &text, id).map_err(said)?),
         Question::Part { sitting, part, id, now } => {
@@ -59,6 +64,9 @@ pub fn answer(question: &str) -> Result<String, String> {
         Question::SittingFile(sitting, runs) => {
             let text = whole::file(&sitting, &runs).map_err(said)?;
             written(&(sitting_file_name(&sitting), text))
+        }
+        Question::Checks(text) => {
+            written(&CheckList::parse(CHECK_LIST, text.as_bytes()).map_err(said)?)
         }
         Question::ClassWord(typed) => written(&pretest::class_word(&typed).ok()),
     }

@@ -71,6 +71,8 @@ mod js {
         pub(super) async fn words(language: &str) -> Result<JsValue, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) async fn exercises() -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) async fn drawings() -> Result<JsValue, JsValue>;
         pub(super) fn arrived() -> f64;
         pub(super) fn arriving() -> f64;
         pub(super) fn started();
@@ -239,6 +241,12 @@ pub(crate) async fn words(language: &str) -> Asked<String> {
 /// All exercises, as the file of them.
 pub(crate) async fn exercises() -> Asked<String> {
     let text = js::exercises().await.map_err(sentence)?;
+    Ok(text.as_string().unwrap_or_default())
+}
+
+/// The drawings of the walk-round, as the file of them: SVG texts by their names.
+pub(crate) async fn drawings() -> Asked<String> {
+    let text = js::drawings().await.map_err(sentence)?;
     Ok(text.as_string().unwrap_or_default())
 }
 

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use coneyard_core::class;
+use coneyard_core::course::checks_for;
 use coneyard_core::course::mirror::MARK;
 use coneyard_core::outside::Said;
 use coneyard_core::reading::{Exercises, Terms, Written};
@@ -36,6 +37,8 @@ pub(crate) struct Library {
     pub(crate) trucks: Vec<(String, String)>,
     /// The site-rules file.
     pub(crate) rules: String,
+    /// The check list of the walk-round.
+    pub(crate) checks: String,
     /// What these rules ask for.
     pub(crate) terms: Terms,
     /// Files that could not be used, one sentence each.
@@ -86,7 +89,7 @@ impl Library {
             course: listed.text.clone(),
             truck: truck.1.clone(),
             rules: self.rules.clone(),
-            checks: String::new(),
+            checks: checks_for(&listed.text, &self.checks).to_owned(),
             seed: browser::seed(),
             who: who.to_owned(),
             started: browser::now(),
@@ -96,7 +99,7 @@ impl Library {
 
 /// Fetches all exercises. A course that cannot be used is left out and named.
 pub(crate) async fn fetch() -> Result<Library, String> {
-    let Exercises { courses, trucks, rules } =
+    let Exercises { courses, trucks, rules, checks } =
         serde_json::from_str(&canvas::exercises().await?).map_err(|e| e.to_string())?;
     let terms = reader::terms(&rules).await?;
     let mut library = Library {
@@ -104,6 +107,7 @@ pub(crate) async fn fetch() -> Result<Library, String> {
         parts: Vec::new(),
         trucks: trucks.into_iter().map(|truck| (truck.name, truck.text)).collect(),
         rules,
+        checks,
         terms,
         refused: Vec::new(),
     };

@@ -77,6 +77,8 @@ pub(crate) enum What {
     Picks {},
     /// Look at a dock's checks.
     CheckDock {},
+    /// Walk round the truck.
+    WalkRound {},
 }
 
 impl CourseLabel {

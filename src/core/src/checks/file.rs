@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use crate::checks::POINTS_MOST;
 use crate::checks::list::{
-    Changes, CheckList, Defect, Grade, How, Noise, Part, Point, Reason, View,
+    Aspect, Changes, CheckList, Defect, Grade, How, Noise, Part, Point, Reason,
 };
 use crate::finding::Severity;
 use crate::outside::bounded::List;
@@ -76,7 +76,7 @@ struct PointFile {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct PlaceFile {
-    view: View,
+    view: Aspect,
     at: [f64; 2],
 }
 
@@ -91,7 +91,7 @@ struct DefectFile {
     why: SaidFile,
     citation: String,
     #[serde(default)]
-    seen_from: List<View, 7>,
+    seen_from: List<Aspect, 7>,
     #[serde(default)]
     glance: bool,
     #[serde(default)]
@@ -171,15 +171,14 @@ fn point(at: &str, p: PointFile, names: &Names) -> Result<Point, Wrong> {
     if places.is_empty() {
         return wrong(format!("{at}.views"), "name at least one view that shows the point");
     }
-    let mut views: Vec<View> = places.iter().map(|(v, _)| *v).collect();
+    let mut views: Vec<Aspect> = places.iter().map(|(v, _)| *v).collect();
     views.sort_unstable();
     views.dedup();
     if views.len() != places.len() {
         return wrong(format!("{at}.views"), "each view is named once");
     }
-    let defects = each(&format!("{at}.defects"), p.defects, |at, d| {
-        defect(at, d, p.how, &views, names)
-    })?;
+    let defects =
+        each(&format!("{at}.defects"), p.defects, |at, d| defect(at, d, p.how, &views, names))?;
     no_twins(&format!("{at}.defects"), defects.iter().map(|d| d.id.as_str()))?;
     Ok(Point {
         name: said(&format!("{at}.name"), p.name)?,
@@ -199,7 +198,7 @@ fn defect(
     at: &str,
     d: DefectFile,
     how: How,
-    views: &[View],
+    views: &[Aspect],
     names: &Names,
 ) -> Result<Defect, Wrong> {
     name(&format!("{at}.id"), &d.id)?;

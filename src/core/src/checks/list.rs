@@ -9,7 +9,7 @@ use crate::outside::{BadInput, Said};
 use crate::truck::condition::{Condition, LoadWheel};
 
 /// A check list, read and checked.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CheckList {
     /// Its name.
     pub name: Said,
@@ -28,7 +28,7 @@ pub struct CheckList {
 }
 
 /// How grave a defect is, and so what is to be answered.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Grade {
     /// Its name in the file.
     pub id: String,
@@ -41,7 +41,7 @@ pub struct Grade {
 }
 
 /// A reason for an answer.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Reason {
     /// Its name in the file.
     pub id: String,
@@ -51,11 +51,9 @@ pub struct Reason {
 
 /// From where a part of the truck is seen. Left and right are those of somebody who stands on the platform
 /// and faces the power unit.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum View {
+pub enum Aspect {
     /// From above.
     Above,
     /// The left side.
@@ -73,14 +71,14 @@ pub enum View {
 }
 
 /// All views, in the order in which somebody walks round.
-pub const VIEWS: [View; 7] = [
-    View::Above,
-    View::Left,
-    View::Nose,
-    View::Right,
-    View::Tips,
-    View::Platform,
-    View::Desk,
+pub const ASPECTS: [Aspect; 7] = [
+    Aspect::Above,
+    Aspect::Left,
+    Aspect::Nose,
+    Aspect::Right,
+    Aspect::Tips,
+    Aspect::Platform,
+    Aspect::Desk,
 ];
 
 /// Where on the list a point stands.
@@ -122,7 +120,7 @@ pub enum Noise {
 }
 
 /// One point of the list.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Point {
     /// Its name in the file, and that of its drawing.
     pub id: String,
@@ -135,7 +133,7 @@ pub struct Point {
     /// Where the point comes from.
     pub citation: String,
     /// Where it lies in which views, in the drawing's own units (1000 wide, 600 high). Never empty.
-    pub places: Vec<(View, [f64; 2])>,
+    pub places: Vec<(Aspect, [f64; 2])>,
     /// How it is checked.
     pub how: How,
     /// What is seen, or happens, when nothing is the matter.
@@ -147,7 +145,7 @@ pub struct Point {
 }
 
 /// What may be the matter with a point.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Defect {
     /// Its name in the file.
     pub id: String,
@@ -164,7 +162,7 @@ pub struct Defect {
     /// Where that comes from.
     pub citation: String,
     /// The views from which it shows.
-    pub seen_from: Vec<View>,
+    pub seen_from: Vec<Aspect>,
     /// It shows without looking closer.
     pub glance: bool,
     /// What is heard when it is tried.
@@ -331,7 +329,7 @@ impl CheckList {
 
 impl Point {
     /// The part of the truck can be seen in this view.
-    pub fn is_in(&self, view: View) -> bool {
+    pub fn is_in(&self, view: Aspect) -> bool {
         self.places.iter().any(|(v, _)| *v == view)
     }
 }

@@ -4,7 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::acts::{Act, Done, WHOLE_TRUCK};
-use crate::checks::draw::Drawn;
+use crate::checks::draw::{Drawn, Mode};
 use crate::checks::list::CheckList;
 use crate::checks::walk::Answer;
 
@@ -85,14 +85,21 @@ impl Sheet {
     /// What the answers come to.
     pub fn counts(&self, list: &CheckList) -> Counts {
         let mut counts = Counts::default();
-        for (row, truth) in self.rows.iter().zip(&self.truth).zip(&list.points) .map(|((r, t), p)| (r, t.and_then(|d| p.defects.get(d)))) {
+        for (row, truth) in self
+            .rows
+            .iter()
+            .zip(&self.truth)
+            .zip(&list.points)
+            .map(|((r, t), p)| (r, t.and_then(|d| p.defects.get(d))))
+        {
             let said = row.answer.is_some_and(|code| code != 0);
             counts.left_out += u32::from(row.answer.is_none());
             match truth {
                 Some(defect) => {
                     counts.defects += 1;
                     counts.hits += u32::from(said);
-                    counts.right_grade += u32::from(row.answer == Some(Answer::Grade(defect.grade).code()));
+                    counts.right_grade +=
+                        u32::from(row.answer == Some(Answer::Grade(defect.grade).code()));
                 }
                 None => {
                     counts.without += 1;
@@ -106,6 +113,19 @@ impl Sheet {
         }
         counts
     }
+}
+
+/// A walk-round once it is over, as it was and as it was answered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct WalkShown {
+    /// What it was for.
+    pub mode: Mode,
+    /// The list.
+    pub list: CheckList,
+    /// The sheet.
+    pub sheet: Sheet,
+    /// What the answers come to.
+    pub counts: Counts,
 }
 
 /// A walk-round in numbers.

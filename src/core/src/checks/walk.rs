@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::acts::Act;
 use crate::checks::POINTS_MOST;
 use crate::checks::draw::{Drawn, Mode};
-use crate::checks::list::{CheckList, Defect, How, VIEWS, View};
+use crate::checks::list::{ASPECTS, Aspect, CheckList, Defect, How};
 use crate::finding::Severity;
 use crate::state::State;
 use crate::state::chain::Chain;
@@ -35,7 +35,7 @@ pub enum Decision {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum By {
     /// Closer, from this view.
-    Looking(View),
+    Looking(Aspect),
     /// It is tried.
     Trying,
 }
@@ -183,7 +183,7 @@ impl Walk {
             // What was decided stands.
             _ if self.decided.is_some() => {}
             Act::LookCloser { point, view } => {
-                let view = VIEWS.get(usize::from(*view)).copied();
+                let view = ASPECTS.get(usize::from(*view)).copied();
                 self.show(*point, How::Look, view.map(By::Looking));
             }
             Act::Try { point } => self.show(*point, How::Try, Some(By::Trying)),
@@ -296,16 +296,8 @@ impl State for Shown {
 impl State for Walk {
     fn digest(&self, chain: &mut Chain) {
         // The truck follows from the set-up.
-        let Self {
-            truck: _,
-            shown,
-            done,
-            said,
-            decided,
-            settings_touched,
-            hours_read,
-            reported,
-        } = self;
+        let Self { truck: _, shown, done, said, decided, settings_touched, hours_read, reported } =
+            self;
         shown.digest(chain);
         done.digest(chain);
         said.digest(chain);

@@ -4,6 +4,10 @@
 use super::attempt::{Attempt, Told};
 use super::drive::{Drive, Place};
 use super::sitting::Taken;
+use crate::checks::draw::Drawn;
+use crate::checks::list::CheckList;
+use crate::checks::sheet::{Sheet, WalkShown};
+use crate::course::Course;
 use crate::outside::{BadInput, read_json};
 use crate::pretest::{Joined, Sitting, draw, join};
 use crate::rules::SiteRules;
@@ -38,6 +42,24 @@ pub fn told(file: &str, run: &str) -> Result<Told, BadInput> {
         pace: papers.head.pace,
         simulation: papers.head.simulation,
     })
+}
+
+/// The walk-round of a run file, as it was and as it was answered; None where its course has none. It is made of
+/// the set-up and the acts alone, whichever simulation made the run.
+///
+/// # Errors
+/// One sentence when course, truck or check list in it cannot be read.
+pub fn walked(file: &str, papers: &Papers) -> Result<Option<WalkShown>, BadInput> {
+    let course = Course::parse(file, papers.course.as_bytes())?;
+    let Some(mode) = course.walk_round().filter(|_| !papers.checks.is_empty()) else {
+        return Ok(None);
+    };
+    let list = CheckList::parse(file, papers.checks.as_bytes())?;
+    let truck = id_of(file, &papers.truck)?;
+    let drawn = Drawn::new(&list, mode, &truck, u64::from(papers.head.seed));
+    let sheet = Sheet::of(&list, &drawn, &papers.acts);
+    let counts = sheet.counts(&list);
+    Ok(Some(WalkShown { mode, list, sheet, counts }))
 }
 
 /// The drive of a part, from its start at `now` (RFC 3339), with a name for its record.

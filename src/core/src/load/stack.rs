@@ -65,7 +65,8 @@ impl Stack {
     /// One tick; what happened in it, in the order of pallets.
     pub fn step(&mut self, motion: &Felt) -> &[LoadEvent] {
         self.events.clear();
-        let mut ahead = Ahead { x: self.forks.backrest_x + self.forks.gives, speed: 0.0, what: Stop::Backrest };
+        let mut ahead =
+            Ahead { x: self.forks.backrest_x + self.forks.gives, speed: 0.0, what: Stop::Backrest };
         for i in 0..self.pallets.len() {
             let (before, rest) = self.pallets.split_at_mut(i);
             let this = &mut rest[0];

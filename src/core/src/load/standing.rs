@@ -273,8 +273,8 @@ impl Standing {
     /// The wrapped load rocks as one block.
     fn rock(&mut self, forks: &Forks, felt: Vec2, dt: f64, report: &mut Report<'_>) {
         let front = self.at().x + 0.5 * self.load.pallet.length_m;
-        let held =
-            front >= forks.backrest_x + forks.gives - LEANS_WITHIN && self.carried.height < forks.backrest_top;
+        let held = front >= forks.backrest_x + forks.gives - LEANS_WITHIN
+            && self.carried.height < forks.backrest_top;
         let is_walled = |way: Towards| held && way == Towards::Backrest;
         let is_free = |way: Towards| !is_walled(way);
         let grip = if self.slide.is_moving() { 0.0 } else { self.load.grip.on_forks.at_rest };

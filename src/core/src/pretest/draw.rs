@@ -172,7 +172,7 @@ impl Part {
     pub fn setup(&self, who: &str, started: &str, rules: &str) -> Result<DriveSetup, BadInput> {
         let course = self.course_text()?;
         Ok(DriveSetup {
-            checks: course::shipped::checks_of(&course),
+            checks: crate::course::shipped::checks_of(&course),
             course,
             truck: self.truck_text()?.to_owned(),
             rules: rules.to_owned(),

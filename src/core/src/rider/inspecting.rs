@@ -2,7 +2,7 @@
 //! answering by what is seen. Only what is before the eyes is known.
 
 use crate::acts::{Act, Input};
-use crate::checks::list::{How, VIEWS};
+use crate::checks::list::{ASPECTS, How};
 use crate::checks::walk::{Answer, By, Walked};
 use crate::controls::{ArmAsk, Controls};
 use crate::moment::Moment;
@@ -149,7 +149,7 @@ impl Round {
             return Some(match by {
                 By::Trying => Act::Try { point },
                 By::Looking(view) => {
-                    let view = VIEWS.iter().position(|v| *v == view).unwrap_or_default();
+                    let view = ASPECTS.iter().position(|v| *v == view).unwrap_or_default();
                     Act::LookCloser { point, view: view as u8 }
                 }
             });

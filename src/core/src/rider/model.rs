@@ -263,8 +263,7 @@ impl Model {
             self.controls.arm = ArmAsk::LetGo;
             if self.habits.looks {
                 // What is braked for lies ahead.
-                self.controls.look =
-                    if plan.direction < 0.0 { Look::Behind } else { Look::Ahead };
+                self.controls.look = if plan.direction < 0.0 { Look::Behind } else { Look::Ahead };
             }
             (self.doing, self.goes_on) = (Doing::Standing, true);
             return;

@@ -155,8 +155,7 @@ impl Run {
             course: TextFile::new(&self.setup.course),
             truck: TextFile::new(&self.setup.truck),
             site_rules: TextFile::new(&self.setup.rules),
-            check_list: (!self.setup.checks.is_empty())
-                .then(|| TextFile::new(&self.setup.checks)),
+            check_list: (!self.setup.checks.is_empty()).then(|| TextFile::new(&self.setup.checks)),
             controls,
             acts,
             digests: self.digests.iter().map(|d| d.to_hex()).collect(),

@@ -65,8 +65,7 @@ impl Rig {
         self.arm.step(arm, &spec.arm, machine.condition.arm_spring);
         self.tiller.step(controls.tiller, self.stance, self.stepping(), spec);
         let (angle, play) = (self.tiller.angle, machine.condition.steering_play);
-        self.wheel =
-            if play > 0.0 { self.wheel.clamp(angle - play, angle + play) } else { angle };
+        self.wheel = if play > 0.0 { self.wheel.clamp(angle - play, angle + play) } else { angle };
         self.move_forks(controls, laden, machine);
         let powered = controls.aboard && controls.key_on;
         let twisted = f64::from(controls.throttle) / 100.0;

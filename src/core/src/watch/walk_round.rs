@@ -107,7 +107,8 @@ impl Watcher for NotChecked {
 
 /// What must not run was found at this point.
 fn is_grave_and_found(walk: &Walked, point: usize) -> bool {
-    let grave = walk.truck.defect_of(point).is_some_and(|(_, d)| !walk.truck.list.grades[d.grade].may_run);
+    let grave =
+        walk.truck.defect_of(point).is_some_and(|(_, d)| !walk.truck.list.grades[d.grade].may_run);
     grave && walk.is_reported(point)
 }
 
@@ -192,7 +193,8 @@ impl Watcher for Refused {
         let over = self.over.see(m);
         // By guess is no good deed: the reason must have been found.
         let tagged = over.is_some_and(|w| {
-            w.is_rightly_tagged_out() && w.points().any(|p| is_grave_and_found(w, p) && w.is_checked(p))
+            w.is_rightly_tagged_out()
+                && w.points().any(|p| is_grave_and_found(w, p) && w.is_checked(p))
         });
         let given_up = m.walk.as_ref().is_some_and(Walked::is_rightly_reported);
         if !self.told && (tagged || given_up) {

@@ -38,7 +38,17 @@ impl<C: Contacts> Yard<C> {
         let truck = self.truck(&controls);
         let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
         let Moment {
-            outline, contacts, people, others, ways, crossings, docks, load, rider, walk, ..
+            outline,
+            contacts,
+            people,
+            others,
+            ways,
+            crossings,
+            docks,
+            load,
+            rider,
+            walk,
+            ..
         } = last;
         let mut moment = Moment {
             controls,

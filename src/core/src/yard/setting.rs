@@ -48,8 +48,7 @@ impl Setting {
             Some(mode) => Some(inspected(setup, mode, &truck)?),
             None => None,
         };
-        let condition =
-            inspected.as_ref().map_or(Condition::SOUND, |t| t.drawn.condition(&t.list));
+        let condition = inspected.as_ref().map_or(Condition::SOUND, |t| t.drawn.condition(&t.list));
         Ok(Self { course, truck, condition, inspected, rules, body })
     }
 

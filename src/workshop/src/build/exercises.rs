@@ -31,7 +31,8 @@ pub(crate) fn bundle(levels: &Path) -> Result<SiteFile, Trouble> {
     }
     trucks.sort_by(|a, b| a.name.cmp(&b.name));
     let rules = text(&levels.join("site-rules.json"))?;
-    let content = serde_json::to_vec(&Exercises { courses, trucks, rules })
+    let checks = text(&levels.join("checks/pallet-trucks.json"))?;
+    let content = serde_json::to_vec(&Exercises { courses, trucks, rules, checks })
         .map_err(|e| Trouble::Here(format!("the exercises cannot be written: {e}")))?;
     Ok(SiteFile { path: with_digest("exercises.json", &content), content })
 }
@@ -47,6 +48,7 @@ fn written(path: &Path) -> Result<Written, Trouble> {
 
 #[cfg(test)]
 mod tests {
+    use coneyard_core::checks::list::SHIPPED;
     use coneyard_core::course::shipped;
     use coneyard_core::rules;
     use coneyard_core::truck::spec;
@@ -58,10 +60,12 @@ mod tests {
         let levels = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../levels");
         let file = bundle(&levels).unwrap();
         assert!(file.path.starts_with("exercises-") && file.path.ends_with(".json"));
-        let Exercises { courses, trucks, rules } = serde_json::from_slice(&file.content).unwrap();
+        let Exercises { courses, trucks, rules, checks } =
+            serde_json::from_slice(&file.content).unwrap();
         let courses: Vec<_> = courses.iter().map(|c| (c.name.as_str(), c.text.as_str())).collect();
         assert_eq!(courses, shipped::ALL);
         assert_eq!(rules, rules::SHIPPED);
+        assert_eq!(checks, SHIPPED);
         let trucks: Vec<_> = trucks.iter().map(|t| (t.name.as_str(), t.text.as_str())).collect();
         let both = [("double", spec::shipped::DOUBLE), ("single", spec::shipped::SINGLE)];
         assert_eq!(trucks, both);

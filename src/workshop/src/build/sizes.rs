@@ -34,7 +34,7 @@ pub(crate) fn part_of(path: &str) -> usize {
     let begins = |with: &str| path.starts_with(with) && carries_digest(path);
     let bound = |name: &str| ["-", "_bg-", "_link-"].iter().any(|e| begins(&format!("{name}{e}")));
     match path {
-        _ if begins("exercises-") => 6,
+        _ if begins("exercises-") || begins("drawings-") => 6,
         _ if path.starts_with("assets/") => 7,
         // Pictures for those who install it.
         _ if begins("icon-") && path.ends_with(".png") => 7,
@@ -107,6 +107,7 @@ mod tests {
             ("split_notes.txt", "pages"),
             ("canvas-notes.txt", "pages"),
             ("exercises-0123456789ab.json", "exercises"),
+            ("drawings-0123456789ab.json", "exercises"),
             ("assets/canvas-0123456789ab.js", "assets"),
         ];
         for (path, part) in parts {

@@ -83,6 +83,8 @@ fn needs(what: &What, travel: Travel, looks: bool) -> Vec<Need> {
         What::PickUp {} => needs.extend([drive, brake, FORKS_UP]),
         What::SetDown {} => needs.extend([drive, brake, FORKS_DOWN]),
         What::Picks {} => needs.extend([HORN, brake, STEP_OFF]),
+        // The walk-round has buttons of its own.
+        What::WalkRound {} => needs.clear(),
         What::CheckDock {} => needs.extend([brake, LOOK, REPORT]),
     }
     needs
