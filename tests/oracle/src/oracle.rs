@@ -6,8 +6,8 @@ use coneyard_core::time::{DT, TICK_RATE, Tick};
 use coneyard_core::truck::spec::TruckSpec;
 
 use crate::floor::Stood;
-use crate::morning::Morning;
 use crate::load::{Load, too_heavy};
+use crate::morning::Morning;
 use crate::notes::{Kind, Note, Notes};
 use crate::people::{NONE, People, moved, near};
 use crate::room::{BRAKES, before_contacts};
