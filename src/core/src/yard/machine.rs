@@ -190,6 +190,11 @@ impl<C: Contacts> Yard<C> {
         self.floor.rub();
     }
 
+    /// How hard a load is pulled to the right on forks of which the right one stands lower, m/s^2.
+    pub(super) fn leans(&self) -> f64 {
+        self.setting.condition.forks_uneven_m / self.loads.stack.forks.spread * G
+    }
+
     /// Forks and load, once the truck has moved.
     fn handle(&mut self, controls: &Controls) {
         if self.loads.pallets.is_empty() {
@@ -202,6 +207,7 @@ impl<C: Contacts> Yard<C> {
                 self.loads.moved(i as u32, pose, speed);
             }
         }
+        let leans = vec2(0.0, self.leans());
         let asks_up = controls.forks_up && !controls.forks_down;
         self.places.clear();
         self.places.extend(self.loads.places());
@@ -210,9 +216,6 @@ impl<C: Contacts> Yard<C> {
         let most = self.loads.forks(motion.pose, rig.fork_height, asks_up, warehouse);
         rig.fork_height = rig.fork_height.min(most);
         let axle = motion.twist.at(Vec2::default(), motion.body.com);
-        // On forks that stand uneven a load is pulled to the lower one.
-        let uneven = self.setting.condition.forks_uneven_m / self.loads.stack.forks.spread * G;
-        let leans = vec2(0.0, uneven);
         let felt = Felt {
             acceleration: motion.acceleration + motion.push * (1.0 / DT) + leans,
             about: motion.body.com,

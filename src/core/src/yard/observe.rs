@@ -136,7 +136,11 @@ impl<C: Contacts> Yard<C> {
             pallets: self.loads.carried.len() as u32,
             mass: self.loads.mass(),
             capacity: spec.mass.capacity_kg,
-            holds_sideways: self.loads.stack.holds_sideways(fork_height),
+            holds_sideways: self
+                .loads
+                .stack
+                .holds_sideways(fork_height)
+                .map(|most| most - self.leans()),
             slid: self.loads.stack.farthest_slide(),
             cases_off: self.loads.cases_off,
             events,
