@@ -3,6 +3,7 @@
 pub(crate) mod arriving;
 pub(crate) mod dash;
 pub(crate) mod dials;
+pub(crate) mod drawing;
 pub(crate) mod face;
 pub(crate) mod finding;
 pub(crate) mod instrument;
