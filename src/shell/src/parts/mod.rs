@@ -16,6 +16,7 @@ pub(crate) mod papers;
 pub(crate) mod people;
 pub(crate) mod prepare;
 pub(crate) mod press;
+pub(crate) mod round;
 pub(crate) mod share;
 pub(crate) mod sketch;
 pub(crate) mod skillbar;
