@@ -533,6 +533,7 @@ debrief-walk-hours-wrong = Written down of the hour meter: { $read }. It showed 
 debrief-walk-hours-none = The hour meter was not written down. It showed { $is }.
 debrief-walk-matter = What was the matter
 debrief-walk-nothing = Nothing: every point of this truck was sound.
+debrief-walk-no-drawings = The drawings are not there: { $why }
 debrief-walk-found = found
 debrief-walk-too-mild = found, taken too lightly
 debrief-walk-too-grave = found, taken too gravely

@@ -533,6 +533,7 @@ debrief-walk-hours-wrong = Anotado del horómetro: { $read }. Marcaba { $is }.
 debrief-walk-hours-none = El horómetro no se anotó. Marcaba { $is }.
 debrief-walk-matter = Lo que le pasaba
 debrief-walk-nothing = Nada: todos los puntos de esta máquina estaban bien.
+debrief-walk-no-drawings = Faltan los dibujos: { $why }
 debrief-walk-found = encontrado
 debrief-walk-too-mild = encontrado, tomado a la ligera
 debrief-walk-too-grave = encontrado, tomado por más grave

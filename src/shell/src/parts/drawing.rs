@@ -91,15 +91,25 @@ fn cut(svg: &str, shows: impl Fn(&str) -> bool) -> Option<String> {
     Some(root.outer_html())
 }
 
-/// A drawing on the page; `says` tells in words what it shows.
+/// A drawing on the page.
 #[component]
 pub(crate) fn Picture(
     /// As it came out of [`Drawings`].
     markup: String,
-    /// What it shows.
+    /// What it shows, where no text beside it says so.
+    #[prop(optional, into)]
     says: String,
 ) -> impl IntoView {
-    view! { <div class="check-picture" role="img" aria-label=says inner_html=markup></div> }
+    let is_named = !says.is_empty();
+    view! {
+        <div
+            class="check-picture"
+            role=is_named.then_some("img")
+            aria-label=is_named.then_some(says)
+            aria-hidden=(!is_named).then_some("true")
+            inner_html=markup
+        ></div>
+    }
 }
 
 #[cfg(test)]

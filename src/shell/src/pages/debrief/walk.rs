@@ -55,6 +55,11 @@ fn Told(walk: Arc<WalkShown>, id: String, drawings: Fetched) -> impl IntoView {
     let counts = walk.counts;
     let figures =
         move || figures(&counts).into_iter().map(|said| view! { <li>{said}</li> }).collect_view();
+    let trouble = move || {
+        let why = drawings.with(|d| d.as_ref()?.as_ref().err().cloned()).filter(|_| !none)?;
+        let said = say_with(k("debrief-walk-no-drawings"), vec![("why", text(why))]);
+        Some(view! { <p class="quiet">{said}</p> })
+    };
     let sheet = Route::DaySheet(id).href();
     view! {
         <section class="walk-round" aria-labelledby="walk-round-title">
@@ -71,6 +76,7 @@ fn Told(walk: Arc<WalkShown>, id: String, drawings: Fetched) -> impl IntoView {
             </p>
             <h3>{tr("debrief-walk-matter")}</h3>
             {none.then(|| view! { <p>{tr("debrief-walk-nothing")}</p> })}
+            {trouble}
             <ol class="walk-defects">{cards}</ol>
             <MadeUp walk=walk.clone() />
             <LeftOut walk />
@@ -175,14 +181,14 @@ fn Card(walk: Arc<WalkShown>, point: usize, drawings: Fetched) -> impl IntoView 
         let outcome = Outcome::of(row, defect);
         let (mark, class) = outcome.look();
         let (sound, seen) = (said(&at.sound), said(&defect.seen));
-        let picture = |state: &str, says: &str| {
-            let (id, state, says) = (at.id.clone(), state.to_owned(), says.to_owned());
+        let picture = |state: &str| {
+            let (id, state) = (at.id.clone(), state.to_owned());
             move || {
                 let drawn = drawings.with(|d| d.as_ref()?.as_ref().ok()?.closer(&id, &state));
-                drawn.map(|markup| view! { <Picture markup says=says.clone() /> })
+                drawn.map(|markup| view! { <Picture markup /> })
             }
         };
-        let here = k(if is_tried(at) { "debrief-walk-here-tried" } else { "debrief-walk-here" });
+        let here = if is_tried(at) { k("debrief-walk-here-tried") } else { k("debrief-walk-here") };
         let why = format!("{} ({})", said(&defect.why), source(&defect.citation));
         let note = (!row.note.is_empty()).then(|| format!(" “{}”", row.note));
         Some(view! {
@@ -197,7 +203,7 @@ fn Card(walk: Arc<WalkShown>, point: usize, drawings: Fetched) -> impl IntoView 
                 </h4>
                 <div class="beside">
                     <figure>
-                        <div class="check-frame">{picture(SOUND, &sound)}</div>
+                        <div class="check-frame">{picture(SOUND)}</div>
                         <figcaption>
                             <strong>{say(k("debrief-walk-sound"))}</strong>
                             " "
@@ -205,7 +211,7 @@ fn Card(walk: Arc<WalkShown>, point: usize, drawings: Fetched) -> impl IntoView 
                         </figcaption>
                     </figure>
                     <figure>
-                        <div class="check-frame">{picture(&defect.id, &seen)}</div>
+                        <div class="check-frame">{picture(&defect.id)}</div>
                         <figcaption>
                             <strong>{say(here)}</strong>
                             " "
