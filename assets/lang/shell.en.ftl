@@ -492,6 +492,87 @@ points-enough = enough
 points-practise = practise more
 points-not-shown = not shown
 
+## Debrief of a walk-round
+
+round-practice = Practice
+round-daily = Daily start
+round-fine = fine
+round-no-answer = no answer
+round-hours = { $hours } h
+round-view-above = from above
+round-view-left = from the left
+round-view-right = from the right
+round-view-nose = from the power unit's end
+round-view-tips = from the fork tips
+round-view-platform = beside the platform
+round-view-desk = at the tiller
+round-shows-tried = Only when it is tried
+round-shows-glance = At a glance ({ $views })
+round-shows-one-side = When looked at closer, and only from one side ({ $views })
+round-shows-closer = When looked at closer ({ $views })
+round-hits = Found { $is } of { $of }
+round-grades = As grave as it is: { $is } of { $of }
+round-further = Found after the first: { $is } of { $of }
+round-false = Reported without cause: { $is } of { $of } points
+round-left-out = { $count ->
+    [one] 1 point without an answer
+   *[other] { $count } points without an answer
+}
+debrief-walk = The walk-round
+debrief-walk-sheet = The sheet of the day
+debrief-walk-tagged = Tagged out, and it must not run.
+debrief-walk-tagged-sound = Tagged out, though it may run.
+debrief-walk-took-bad = Taken, though it must not run.
+debrief-walk-took-worn = Taken: it may run, with what it has on the sheet.
+debrief-walk-took-sound = Taken, and nothing was the matter with it.
+debrief-walk-open = Neither taken nor tagged out.
+debrief-walk-took = It took
+debrief-walk-no-score = Time is not scored.
+debrief-walk-hours-right = The hour meter was written down rightly: { $hours }.
+debrief-walk-hours-wrong = Written down of the hour meter: { $read }. It showed { $is }.
+debrief-walk-hours-none = The hour meter was not written down. It showed { $is }.
+debrief-walk-matter = What was the matter
+debrief-walk-nothing = Nothing: every point of this truck was sound.
+debrief-walk-no-drawings = The drawings are not there: { $why }
+debrief-walk-found = found
+debrief-walk-too-mild = found, taken too lightly
+debrief-walk-too-grave = found, taken too gravely
+debrief-walk-said-fine = missed: said to be fine
+debrief-walk-not-answered = missed: no answer
+debrief-walk-sound = Sound:
+debrief-walk-here = This truck:
+debrief-walk-here-tried = This truck, when tried:
+debrief-walk-shows = Where it shows
+debrief-walk-answer = Your answer
+debrief-walk-right = The right one
+debrief-walk-why = Why
+debrief-walk-made-up = Reported, and nothing was the matter
+debrief-walk-left-out = Without an answer
+debrief-next-truck = Next truck
+
+## Sheet of a walk-round
+
+sheet-title = Walk-round before the shift
+sheet-none = This drive has no walk-round, so it has no sheet.
+sheet-shift = Shift
+sheet-hours = Hour meter, read
+sheet-by = Inspected by
+sheet-list = Check list
+sheet-point = Point
+sheet-answer = Answer
+sheet-reason = Reason
+sheet-note = Note
+sheet-outside = From outside
+sheet-desk = At the tiller
+sheet-tried = Tried
+sheet-decision = Decision
+sheet-taken = truck taken
+sheet-tagged = truck tagged out of service, and reported
+sheet-undecided = none
+sheet-signed-by = Inspected by, signature
+sheet-received-by = Received by
+sheet-caution = This sheet is of a practice truck in a simulation and says nothing about any real one. At work the site's own sheet, the employer's rules and the maker's manual come first, and competent people decide.
+
 ## Debrief on paper
 
 print-title = Debrief of a practice drive
@@ -695,6 +776,25 @@ progress-exercise = Exercise
 progress-ending = How it ended
 progress-shares = How sure each skill is
 progress-shares-more = Opportunities without a fault over all these attempts together, for each truck by itself. In brackets: where the true share lies with 95 % certainty, after Wilson. The fewer opportunities, the wider. Ready is said only when even the lower end is high enough for the site; it means ready for the real truck under supervision, and the trainer decides.
+progress-walks = Walk-rounds
+progress-walks-more = What was found of what was there, over all these walk-rounds together, practice and daily start apart: where little is ever the matter people overlook more. In brackets: where the true share lies with 95 % certainty, after Wilson.
+progress-walks-count = { $count ->
+    [one] 1 walk-round
+   *[other] { $count } walk-rounds
+}
+progress-walks-hits = Defects found
+progress-walks-grades = Of these, as grave as they are
+progress-walks-further = Found after the first
+progress-walks-false = Reported without cause
+progress-walks-of = { $is } of { $of }
+progress-walks-few = How well defects are told from none, and how readily something is reported, is told from { $least } walk-rounds on. Before that it would say nothing.
+progress-walks-sound = Nothing was the matter with any of these trucks, so how well defects are told from none cannot be said.
+progress-walks-d = Sensitivity, d′
+progress-walks-c = Criterion, c
+progress-walks-measures = Sensitivity: 0 is guessing, and above 3 hardly anything is mixed up. Criterion: above 0 somebody is slow to report, below 0 quick to. In brackets: the 95 % interval. Both are in standard deviations, with half a trial added to each count (Hautus 1995).
+progress-walks-defects = By defect
+progress-walks-defect = Defect
+progress-walks-found = Found
 share-interval = { $share } ({ $low } to { $high })
 
 ## Settings

@@ -492,6 +492,87 @@ points-enough = suficiente
 points-practise = falta práctica
 points-not-shown = no demostrado
 
+## Repaso de una inspección
+
+round-practice = Práctica
+round-daily = Comienzo del día
+round-fine = bien
+round-no-answer = sin respuesta
+round-hours = { $hours } h
+round-view-above = desde arriba
+round-view-left = desde la izquierda
+round-view-right = desde la derecha
+round-view-nose = desde el extremo de la unidad motriz
+round-view-tips = desde las puntas de las horquillas
+round-view-platform = junto a la plataforma
+round-view-desk = en el timón
+round-shows-tried = Solo al probarlo
+round-shows-glance = A simple vista ({ $views })
+round-shows-one-side = Al mirar de cerca, y solo desde un lado ({ $views })
+round-shows-closer = Al mirar de cerca ({ $views })
+round-hits = Encontrado: { $is } de { $of }
+round-grades = Con la gravedad que tiene: { $is } de { $of }
+round-further = Encontrado después del primero: { $is } de { $of }
+round-false = Avisos sin motivo: { $is } de { $of } puntos
+round-left-out = { $count ->
+    [one] 1 punto sin respuesta
+   *[other] { $count } puntos sin respuesta
+}
+debrief-walk = La inspección
+debrief-walk-sheet = La hoja del día
+debrief-walk-tagged = Marcada fuera de servicio, y no debe circular.
+debrief-walk-tagged-sound = Marcada fuera de servicio, aunque puede circular.
+debrief-walk-took-bad = Tomada, aunque no debe circular.
+debrief-walk-took-worn = Tomada: puede circular, con lo que tiene en la hoja.
+debrief-walk-took-sound = Tomada, y no le pasaba nada.
+debrief-walk-open = Ni tomada ni marcada fuera de servicio.
+debrief-walk-took = Duró
+debrief-walk-no-score = El tiempo no da ni quita puntos.
+debrief-walk-hours-right = El horómetro se anotó bien: { $hours }.
+debrief-walk-hours-wrong = Anotado del horómetro: { $read }. Marcaba { $is }.
+debrief-walk-hours-none = El horómetro no se anotó. Marcaba { $is }.
+debrief-walk-matter = Lo que le pasaba
+debrief-walk-nothing = Nada: todos los puntos de esta máquina estaban bien.
+debrief-walk-no-drawings = Faltan los dibujos: { $why }
+debrief-walk-found = encontrado
+debrief-walk-too-mild = encontrado, tomado a la ligera
+debrief-walk-too-grave = encontrado, tomado por más grave
+debrief-walk-said-fine = se le pasó: contestó que estaba bien
+debrief-walk-not-answered = se le pasó: sin respuesta
+debrief-walk-sound = En buen estado:
+debrief-walk-here = Esta máquina:
+debrief-walk-here-tried = Esta máquina, al probarlo:
+debrief-walk-shows = Dónde se ve
+debrief-walk-answer = Su respuesta
+debrief-walk-right = La correcta
+debrief-walk-why = Por qué
+debrief-walk-made-up = Avisó, y no pasaba nada
+debrief-walk-left-out = Sin respuesta
+debrief-next-truck = Otra máquina
+
+## Hoja de una inspección
+
+sheet-title = Inspección antes del turno
+sheet-none = Esta práctica no tiene inspección, así que no tiene hoja.
+sheet-shift = Turno
+sheet-hours = Horómetro, leído
+sheet-by = Inspeccionada por
+sheet-list = Lista
+sheet-point = Punto
+sheet-answer = Respuesta
+sheet-reason = Motivo
+sheet-note = Nota
+sheet-outside = Por fuera
+sheet-desk = En el timón
+sheet-tried = Al probar
+sheet-decision = Decisión
+sheet-taken = máquina tomada
+sheet-tagged = máquina marcada fuera de servicio, con aviso
+sheet-undecided = ninguna
+sheet-signed-by = Inspeccionada por, firma
+sheet-received-by = Recibida por
+sheet-caution = Esta hoja es de una máquina de práctica en una simulación y no dice nada de ninguna real. En el trabajo valen primero la hoja del propio centro, las reglas de la empresa y el manual del fabricante, y deciden personas competentes.
+
 ## El repaso en papel
 
 print-title = Repaso de una práctica
@@ -695,6 +776,25 @@ progress-exercise = Ejercicio
 progress-ending = Cómo terminó
 progress-shares = Cuánta certeza hay en cada habilidad
 progress-shares-more = Ocasiones sin falta en todos estos intentos juntos, para cada transpaleta por separado. Entre paréntesis: dónde está la proporción verdadera con un 95 % de certeza, según Wilson. Cuantas menos ocasiones, más ancho. Solo se dice «Preparación suficiente» si incluso el extremo inferior basta para el centro; significa preparado para la máquina real con supervisión, y decide el instructor.
+progress-walks = Inspecciones
+progress-walks-more = Lo que se encontró de lo que había, en todas estas inspecciones juntas, la práctica y el comienzo del día por separado: donde pocas veces pasa algo, la gente pasa más por alto. Entre paréntesis: dónde está la proporción verdadera con un 95 % de certeza, según Wilson.
+progress-walks-count = { $count ->
+    [one] 1 inspección
+   *[other] { $count } inspecciones
+}
+progress-walks-hits = Defectos encontrados
+progress-walks-grades = De ellos, con la gravedad que tienen
+progress-walks-further = Encontrados después del primero
+progress-walks-false = Avisos sin motivo
+progress-walks-of = { $is } de { $of }
+progress-walks-few = Qué bien se distingue un defecto de lo que está bien, y con qué facilidad se avisa, se dice a partir de { $least } inspecciones. Antes no diría nada.
+progress-walks-sound = A ninguna de estas máquinas le pasaba nada, así que no se puede decir qué bien se distingue un defecto.
+progress-walks-d = Sensibilidad, d′
+progress-walks-c = Criterio, c
+progress-walks-measures = Sensibilidad: 0 es adivinar, y por encima de 3 casi nada se confunde. Criterio: por encima de 0 cuesta avisar, por debajo de 0 se avisa pronto. Entre paréntesis: el intervalo del 95 %. Los dos se dan en desviaciones estándar, con medio ensayo sumado a cada cuenta (Hautus 1995).
+progress-walks-defects = Por defecto
+progress-walks-defect = Defecto
+progress-walks-found = Encontrado
 share-interval = { $share } ({ $low } a { $high })
 
 ## Ajustes

@@ -4,29 +4,10 @@
 // What a test cannot do without ends the test.
 #![allow(clippy::unwrap_used)]
 
+use coneyard_tests::browser::paper::{PAPERS, page_sizes};
 use coneyard_tests::browser::{Size, Yard, places, target_folder};
 use coneyard_tests::drives::ridden;
 use serde_json::{Value, json};
-
-/// Sizes of paper as a PDF has them, points of 1/72 in: 210 mm by 297 mm, and 8.5 in by 11 in.
-const PAPERS: [(&str, f64, f64); 2] = [("a4", 595.0, 842.0), ("letter", 612.0, 792.0)];
-
-/// Width and height of every page of a PDF, points.
-fn page_sizes(pdf: &[u8]) -> Vec<(f64, f64)> {
-    let text = String::from_utf8_lossy(pdf);
-    text.split("/MediaBox")
-        .skip(1)
-        .map(|after| {
-            let inside = after.split(['[', ']']).nth(1).unwrap();
-            let corners: Vec<f64> =
-                inside.split_whitespace().map(|number| number.parse().unwrap()).collect();
-            let &[left, bottom, right, top] = corners.as_slice() else {
-                panic!("a MediaBox has four numbers, not {inside}");
-            };
-            (right - left, top - bottom)
-        })
-        .collect()
-}
 
 /// Seconds of an ISO 8601 duration of minutes and seconds.
 fn seconds(iso: &str) -> f64 {

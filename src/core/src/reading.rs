@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::checks::sheet::WalkShown;
+use crate::class::walks::WalkResult;
 use crate::class::{Attempt, Drive, Taken};
 use crate::debrief::SkillResult;
 use crate::finding::{Severity, Skill, Unit};
@@ -223,6 +224,9 @@ pub enum Question {
     SittingFile(Taken, Vec<String>),
     /// A check list, by its text: [`CheckList`](crate::checks::list::CheckList).
     Checks(String),
+    /// What these walk-rounds come to together, with the names of the check list that has this text:
+    /// [`WalksShown`](crate::class::walks::WalksShown).
+    Walks(Vec<WalkResult>, String),
     /// The word of a class in its one form, as somebody typed it: a text, or null when it is none.
     ClassWord(String),
 }

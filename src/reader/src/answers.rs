@@ -1,7 +1,7 @@
 //! Questions and their answers.
 
 use coneyard_core::checks::list::CheckList;
-use coneyard_core::class::{sitting_file_name, whole};
+use coneyard_core::class::{sitting_file_name, walks, whole};
 use coneyard_core::outside::{BadInput, read_json};
 use coneyard_core::pretest;
 use coneyard_core::reading::{CameIn, Question, RunShown, SittingShown};
@@ -68,6 +68,10 @@ pub fn answer(question: &str) -> Result<String, String> {
         Question::Checks(text) => {
             written(&CheckList::parse(CHECK_LIST, text.as_bytes()).map_err(said)?)
         }
+        Question::Walks(all, list) => {
+            let list = CheckList::parse(CHECK_LIST, list.as_bytes()).map_err(said)?;
+            written(&walks::added_up(&all, &list))
+        }
         Question::ClassWord(typed) => written(&pretest::class_word(&typed).ok()),
     }
 }
@@ -81,8 +85,11 @@ fn came_in(file: &str, text: &str, id: String) -> Result<CameIn, BadInput> {
 
 #[cfg(test)]
 mod tests {
+    use coneyard_core::checks::draw::Mode;
+    use coneyard_core::checks::sheet::Counts;
     use coneyard_core::class::Taken;
     use coneyard_core::class::contract::{attempt, taken};
+    use coneyard_core::class::walks::{WalkResult, WalksShown};
     use coneyard_core::reading::{Begun, Terms};
     use coneyard_core::rules::SHIPPED;
     use coneyard_core::run::Run;
@@ -150,6 +157,22 @@ mod tests {
         assert!(shown.reasons.iter().any(|r| r.key == "pretest-why-missing"));
         let terms: Terms = asked(&Question::Terms(SHIPPED.to_owned())).unwrap();
         assert_eq!(shown.time_ratio_least, terms.time_ratio_least);
+    }
+
+    #[test]
+    fn walk_rounds_are_added_up_with_the_names_of_the_list() {
+        let walk = WalkResult {
+            mode: Mode::Daily,
+            counts: Counts { defects: 1, hits: 1, without: 35, ..Counts::default() },
+            defects: [("horn/dead".to_owned(), true)].into(),
+        };
+        let asked_of = |list: &str| asked(&Question::Walks(vec![walk.clone()], list.to_owned()));
+        let shown: WalksShown = asked_of(coneyard_core::checks::list::SHIPPED).unwrap();
+        assert_eq!((shown.modes[0].walks, shown.modes[0].detection), (1, None));
+        assert_eq!((shown.defects[0].found, shown.defects[0].there), (1, 1));
+        assert!(shown.defects[0].name.as_ref().is_some_and(|n| n.contains_key("es")));
+        let said = asked_of("{}").unwrap_err();
+        assert!(said.starts_with(CHECK_LIST), "{said}");
     }
 
     #[test]

@@ -196,6 +196,7 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::Part { part, .. } => pages::pretest::part_text(*part),
         Route::Debrief(_) => say("debrief-title"),
         Route::Print(_) => say("print-title"),
+        Route::DaySheet(_) => say("sheet-title"),
         Route::Replay { .. } => say("replay-title"),
         Route::Progress => say("progress-title"),
         Route::Controls => say("controls-title"),

@@ -27,7 +27,7 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
         Route::Settings | Route::Controls => {
             open(route, "setting", || fetch_setting().boxed_local(), |r| setting(r).now_or_never())
         }
-        Route::PreTest | Route::Sitting(_) | Route::Print(_) => {
+        Route::PreTest | Route::Sitting(_) | Route::Print(_) | Route::DaySheet(_) => {
             open(route, "papers", || fetch_papers().boxed_local(), |r| papers(r).now_or_never())
         }
         Route::Debrief(_) | Route::Replay { .. } | Route::Progress => {
@@ -118,6 +118,7 @@ fn papers(route: Route) -> Shown {
         Route::PreTest => view! { <pretest::PreTest /> }.into_any(),
         Route::Sitting(id) => view! { <pretest::Sitting id /> }.into_any(),
         Route::Print(id) => view! { <print::Print id /> }.into_any(),
+        Route::DaySheet(id) => view! { <print::day::DaySheet id /> }.into_any(),
         _ => ().into_any(),
     })
 }

@@ -37,6 +37,8 @@ pub(crate) enum Route {
     Debrief(String),
     /// The same as a page to print.
     Print(String),
+    /// The sheet of its walk-round, to print.
+    DaySheet(String),
     /// A recorded drive.
     Replay {
         /// Which.
@@ -79,6 +81,7 @@ impl Route {
             }
             ["debrief", id] => Self::Debrief((*id).to_owned()),
             ["print", id] => Self::Print((*id).to_owned()),
+            ["day-sheet", id] => Self::DaySheet((*id).to_owned()),
             ["replay", id] => Self::Replay { id: (*id).to_owned(), at: None, finding: None },
             ["replay", id, at, finding @ ..] if finding.len() < 2 => {
                 let finding = finding.first().map(|n| n.parse()).transpose();
@@ -109,6 +112,7 @@ impl Route {
             Self::Part { sitting, part } => format!("#/pre-test/{sitting}/{}", part + 1),
             Self::Debrief(id) => format!("#/debrief/{id}"),
             Self::Print(id) => format!("#/print/{id}"),
+            Self::DaySheet(id) => format!("#/day-sheet/{id}"),
             Self::Replay { id, at: None, .. } => format!("#/replay/{id}"),
             Self::Replay { id, at: Some(at), finding: None } => format!("#/replay/{id}/{at}"),
             Self::Replay { id, at: Some(at), finding: Some(n) } => {
@@ -161,6 +165,7 @@ mod tests {
             Route::Part { sitting: "a1".into(), part: 9 },
             Route::Debrief("a1".into()),
             Route::Print("a1".into()),
+            Route::DaySheet("a1".into()),
             Route::Replay { id: "a1".into(), at: Some(0), finding: None },
             Route::Replay { id: "a1".into(), at: Some(640), finding: Some(3) },
             Route::Replay { id: "a1".into(), at: None, finding: None },

@@ -7,6 +7,7 @@
 pub mod keyboard;
 pub mod line;
 pub mod mirror;
+pub mod paper;
 pub mod places;
 mod processes;
 pub mod stored;

@@ -108,6 +108,18 @@ pub const KEEP_AGAIN: &str = "#keep-again";
 pub const UNREADABLE: &str = "[data-store=unreadable]";
 /// Any page: something was not done.
 pub const UNDONE: &str = "[data-store=undone]";
+/// Debrief: the way to the sheet of a walk-round.
+pub const TO_SHEET: &str = "#open-sheet";
+/// Debrief: what was the matter with the truck, and was missed.
+pub const MISSED: &str = ".walk-defect.missed";
+/// Debrief: the drawings of what was the matter, each beside the sound one.
+pub const DRAWN: &str = ".walk-defect .check-picture svg";
+/// Debrief: what was reported without cause.
+pub const MADE_UP: &str = ".made-up li";
+/// Progress: a defect, and how often it was found.
+pub const BY_DEFECT: &str = "[data-defect]";
+/// Progress: sensitivity and criterion.
+pub const DETECTION: &str = ".detection dd";
 /// Print: the button that prints, once the path is on the plan.
 pub const PRINT: &str = "#print-now:enabled";
 /// Print: the choices of paper, A4 first.

@@ -7,6 +7,7 @@ use crate::acts::{Act, Done, WHOLE_TRUCK};
 use crate::checks::draw::{Drawn, Mode};
 use crate::checks::list::CheckList;
 use crate::checks::walk::Answer;
+use crate::time::Tick;
 
 /// What stands on the sheet.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -21,6 +22,8 @@ pub struct Sheet {
     pub note: String,
     /// Whether the truck was taken (true) or tagged out; None where nothing was decided.
     pub taken: Option<bool>,
+    /// When that was, from the start of the drive.
+    pub decided_at: Option<Tick>,
     /// How it was: for each point the index of its defect; told once the drive is over.
     pub truth: Vec<Option<usize>>,
     /// What the hour meter showed, tenths of an hour.
@@ -53,6 +56,7 @@ impl Sheet {
         for done in acts {
             if sheet.taken.is_none() {
                 sheet.add(list, &done.act);
+                sheet.decided_at = sheet.taken.map(|_| done.tick);
             }
         }
         sheet
@@ -154,14 +158,14 @@ impl Counts {
     /// Several walk-rounds together.
     pub fn with(self, other: Self) -> Self {
         Self {
-            defects: self.defects + other.defects,
-            hits: self.hits + other.hits,
-            right_grade: self.right_grade + other.right_grade,
-            without: self.without + other.without,
-            false_reports: self.false_reports + other.false_reports,
-            left_out: self.left_out + other.left_out,
-            further: self.further + other.further,
-            further_hits: self.further_hits + other.further_hits,
+            defects: self.defects.saturating_add(other.defects),
+            hits: self.hits.saturating_add(other.hits),
+            right_grade: self.right_grade.saturating_add(other.right_grade),
+            without: self.without.saturating_add(other.without),
+            false_reports: self.false_reports.saturating_add(other.false_reports),
+            left_out: self.left_out.saturating_add(other.left_out),
+            further: self.further.saturating_add(other.further),
+            further_hits: self.further_hits.saturating_add(other.further_hits),
         }
     }
 }

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::drive::Place;
 use super::form::{Form, first};
+use super::walks::WalkResult;
 use crate::debrief::Ending;
 use crate::finding::Severity;
 use crate::run::Verdict;
@@ -47,6 +48,9 @@ pub struct Attempt {
     pub simulation: Option<u32>,
     /// The judge's word, with the debrief.
     pub verdict: Verdict,
+    /// What its walk-round came to; None where it has none, or none that was decided.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub walk: Option<WalkResult>,
     /// The way of the platform's middle in few points, yard frame, m; empty as long as the run has not
     /// been driven again for it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -70,6 +74,9 @@ pub struct Told {
     pub pace: f64,
     /// Version of the simulation that made it.
     pub simulation: u32,
+    /// What its walk-round came to.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub walk: Option<WalkResult>,
 }
 
 impl Form for Attempt {
@@ -99,6 +106,7 @@ impl Attempt {
             pace: told.pace,
             simulation: Some(told.simulation),
             verdict,
+            walk: told.walk,
             line: Vec::new(),
         }
     }

@@ -24,6 +24,7 @@ pub fn attempt(id: &str) -> Attempt {
         time_ratio: 1.0,
         pace: 1.0,
         simulation: crate::run::file::SIMULATION,
+        walk: None,
     };
     let debrief = Debrief {
         ending: Ending::Done,

@@ -2,7 +2,8 @@
 //!
 //! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
-//! simplest one and `contract` what every one must do. None of them reads a run or a rule: reading
+//! simplest one and `contract` what every one must do. `walks` is what walk-rounds come to, and `detection`
+//! how well defects are told from none. None of them reads a run or a rule: reading
 //! is apart from judging, so an old record stays readable, and a page that only lists records
 //! carries no judge. `whole` is what does need whole runs and rules.
 //!
@@ -12,6 +13,7 @@
 mod attempt;
 pub mod contract;
 mod cut;
+pub mod detection;
 mod drive;
 mod form;
 mod keeper;
@@ -21,6 +23,7 @@ mod results;
 mod sitting;
 #[cfg(test)]
 mod tests;
+pub mod walks;
 pub mod whole;
 
 pub use attempt::{Attempt, Told};

@@ -4,6 +4,7 @@
 use super::attempt::{Attempt, Told};
 use super::drive::{Drive, Place};
 use super::sitting::Taken;
+use super::walks::WalkResult;
 use crate::checks::draw::Drawn;
 use crate::checks::list::CheckList;
 use crate::checks::sheet::{Sheet, WalkShown};
@@ -33,6 +34,7 @@ fn id_of(file: &str, text: &str) -> Result<String, BadInput> {
 /// One sentence when the file is not a run.
 pub fn told(file: &str, run: &str) -> Result<Told, BadInput> {
     let papers = Papers::parse(file, run.as_bytes())?;
+    let walk = walked(file, &papers)?.as_ref().and_then(WalkResult::of);
     Ok(Told {
         course: id_of(file, &papers.course)?,
         truck: id_of(file, &papers.truck)?,
@@ -41,6 +43,7 @@ pub fn told(file: &str, run: &str) -> Result<Told, BadInput> {
         time_ratio: papers.head.time_ratio,
         pace: papers.head.pace,
         simulation: papers.head.simulation,
+        walk,
     })
 }
 
@@ -50,8 +53,11 @@ pub fn told(file: &str, run: &str) -> Result<Told, BadInput> {
 /// # Errors
 /// One sentence when course, truck or check list in it cannot be read.
 pub fn walked(file: &str, papers: &Papers) -> Result<Option<WalkShown>, BadInput> {
-    let course = Course::parse(file, papers.course.as_bytes())?;
-    let Some(mode) = course.walk_round().filter(|_| !papers.checks.is_empty()) else {
+    // Runs from before there were check lists are not read further: their courses may be older than this.
+    if papers.checks.is_empty() {
+        return Ok(None);
+    }
+    let Some(mode) = Course::parse(file, papers.course.as_bytes())?.walk_round() else {
         return Ok(None);
     };
     let list = CheckList::parse(file, papers.checks.as_bytes())?;

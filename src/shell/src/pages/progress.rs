@@ -1,5 +1,7 @@
 //! Attempts over time: a small plot for each skill, and the same numbers as a table.
 
+mod walks;
+
 use coneyard_core::class::{same_person, shares};
 use coneyard_core::finding::Skill;
 use coneyard_core::score::certainty::readiness;
@@ -16,6 +18,7 @@ use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
+use walks::Walks;
 
 /// Width and height of a plot's drawing, with room for its labels.
 const WIDTH: f64 = 320.0;
@@ -106,6 +109,7 @@ pub(crate) fn Progress() -> impl IntoView {
         >
             <div class="plots">{plots}</div>
             <Shares attempts=mine />
+            <Walks attempts=mine />
             <Table attempts=mine />
         </Show>
     }

@@ -3,6 +3,7 @@
 pub(crate) mod arriving;
 pub(crate) mod dash;
 pub(crate) mod dials;
+pub(crate) mod drawing;
 pub(crate) mod face;
 pub(crate) mod finding;
 pub(crate) mod instrument;
@@ -15,6 +16,7 @@ pub(crate) mod papers;
 pub(crate) mod people;
 pub(crate) mod prepare;
 pub(crate) mod press;
+pub(crate) mod round;
 pub(crate) mod share;
 pub(crate) mod sketch;
 pub(crate) mod skillbar;

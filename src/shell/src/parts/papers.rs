@@ -2,6 +2,9 @@
 //! travel in the run file, and the path, which only driving the run again gives. It is kept with the
 //! attempt then, so that lists can draw it too.
 
+use std::sync::Arc;
+
+use coneyard_core::checks::sheet::WalkShown;
 use coneyard_core::class::thinned;
 use coneyard_core::reading::{Question, RulesShown, RunShown};
 use leptos::prelude::*;
@@ -38,16 +41,13 @@ pub(crate) struct Papers {
     pub(crate) ground: RwSignal<Option<Ground>>,
     /// The path of the platform's middle, yard frame, m.
     pub(crate) path: RwSignal<Vec<[f32; 2]>>,
+    /// The walk-round with which it began.
+    pub(crate) walk: RwSignal<Option<Arc<WalkShown>>>,
 }
 
 /// Begins to fetch all of it. The yard is loaded for the path only where it is not known yet.
 pub(crate) fn of(attempt: &Attempt) -> Papers {
-    let papers = Papers {
-        phase: RwSignal::new(Phase::Working),
-        rules: RwSignal::new(None),
-        ground: RwSignal::new(None),
-        path: RwSignal::new(attempt.line.clone()),
-    };
+    let papers = Papers::of(attempt);
     let store = use_store();
     let attempt = attempt.clone();
     let id = attempt.id.clone();
@@ -69,7 +69,29 @@ pub(crate) fn of(attempt: &Attempt) -> Papers {
     papers
 }
 
+/// The same without the path: nothing is driven for it.
+pub(crate) fn only_read(attempt: &Attempt) -> Papers {
+    let papers = Papers::of(attempt);
+    let store = use_store();
+    let id = attempt.id.clone();
+    let changed = attempt.verdict.debrief.changed_rules.clone();
+    leptos::task::spawn_local(async move {
+        papers.finish(read(papers, store, &id, changed).await.map(drop));
+    });
+    papers
+}
+
 impl Papers {
+    fn of(attempt: &Attempt) -> Self {
+        Self {
+            phase: RwSignal::new(Phase::Working),
+            rules: RwSignal::new(None),
+            ground: RwSignal::new(None),
+            path: RwSignal::new(attempt.line.clone()),
+            walk: RwSignal::new(None),
+        }
+    }
+
     /// The page may have been left in the meantime; then nothing is set.
     fn finish(self, done: Result<(), String>) {
         self.phase.try_set(match done {
@@ -89,6 +111,7 @@ async fn read(
     let run = store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
     let shown: RunShown = reader::ask(&Question::Run(id.to_owned(), run.clone(), changed)).await?;
     papers.rules.try_set(Some(shown.rules));
+    papers.walk.try_set(shown.walk.map(Arc::new));
     papers.ground.try_set(Some(Ground::read(id, &shown.course)?));
     Ok((run, shown.simulation))
 }

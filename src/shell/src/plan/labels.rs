@@ -14,6 +14,11 @@ pub(crate) fn numbered(findings: &[Finding]) -> Vec<Numbered> {
     in_order.into_iter().enumerate().map(|(n, f)| (n + 1, f)).collect()
 }
 
+/// Those of them that have a place in the yard: what is about a point of the truck has none.
+pub(crate) fn on_the_plan(findings: &[Finding]) -> Vec<Numbered> {
+    numbered(findings).into_iter().filter(|(_, f)| f.point.is_none()).collect()
+}
+
 /// Room that a number needs around its middle, 0.1 mm.
 pub(super) const RADIUS: f64 = 32.0;
 /// Least distance between the middles of two numbers.
@@ -68,6 +73,14 @@ mod tests {
         let order: Vec<(usize, u32)> = shown.iter().map(|(n, f)| (*n, f.from)).collect();
         assert_eq!(order, [(1, 3), (2, 5), (3, 9)]);
         assert!(numbered(&[]).is_empty());
+    }
+
+    #[test]
+    fn what_is_about_a_point_of_the_truck_keeps_its_number_and_is_not_drawn() {
+        let about = Finding { point: Some(0), ..finding(4) };
+        let shown = on_the_plan(&[finding(9), about, finding(3)]);
+        let order: Vec<(usize, u32)> = shown.iter().map(|(n, f)| (*n, f.from)).collect();
+        assert_eq!(order, [(1, 3), (3, 9)]);
     }
 
     #[test]

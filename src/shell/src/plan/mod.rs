@@ -11,7 +11,7 @@ mod sketch;
 mod view;
 
 pub(crate) use ground::Ground;
-pub(crate) use labels::numbered;
+pub(crate) use labels::{numbered, on_the_plan};
 pub(crate) use marker::Marker;
 pub(crate) use sketch::Sketch;
 pub(crate) use view::{Key, Plan};

@@ -8,6 +8,8 @@ use coneyard_core::words::{Units, severity_key};
 use leptos::prelude::*;
 
 use crate::parts::finding;
+use crate::parts::papers::Papers;
+use crate::parts::round::point_name;
 use crate::parts::when::iso_length;
 use crate::plan::Marker;
 use crate::route::Route;
@@ -42,22 +44,31 @@ pub(crate) fn look_link(
 
 /// The good deeds: one line each, however often it was.
 #[component]
-pub(super) fn Good(good: Vec<Numbered>, id: String) -> impl IntoView {
+pub(super) fn Good(good: Vec<Numbered>, id: String, papers: Papers) -> impl IntoView {
     if good.is_empty() {
         return view! { <p>{tr("debrief-no-good")}</p> }.into_any();
     }
-    let items =
-        by_code(good, |(_, f)| f).into_iter().filter_map(|group| deed(group, &id)).collect_view();
+    let items = by_code(good, |(_, f)| f)
+        .into_iter()
+        .filter_map(|group| deed(group, &id, papers))
+        .collect_view();
     view! { <ul class="deeds">{items}</ul> }.into_any()
 }
 
 /// One good deed with all the times that it came up; None for an empty group.
-fn deed(group: Vec<Numbered>, id: &str) -> Option<impl IntoView + use<>> {
+fn deed(group: Vec<Numbered>, id: &str, papers: Papers) -> Option<impl IntoView + use<>> {
     let settings = use_settings();
     let first = group.first()?.1.clone();
     let (code, times) = (first.code.clone(), group.len());
     let looks =
         group.iter().map(|(n, f)| view! { " " {look_link(id, f, Some(*n))} }).collect_view();
+    // What is about points of the truck names all of them.
+    let points: Vec<Finding> =
+        group.into_iter().map(|(_, f)| f).filter(|f| f.point.is_some()).collect();
+    let names = Memo::new(move |_| {
+        let name = |f| papers.walk.with(|walk| point_name(walk.as_deref(), f));
+        points.iter().filter_map(name).collect::<Vec<_>>().join(", ")
+    });
     let told = Memo::new(move |_| tell(&first, settings.with(|s| s.units)));
     let title = move || {
         let title = text(told.with(|t| t.title.clone()));
@@ -69,7 +80,13 @@ fn deed(group: Vec<Numbered>, id: &str) -> Option<impl IntoView + use<>> {
                 {finding::mark(Severity::Good)}
             </span>
             <strong>{title}</strong>
-            {(times == 1).then(|| view! { <span>{move || told.with(|t| t.what.clone())}</span> })}
+            <span>
+                {move || {
+                    let names = names.get();
+                    let what = (times == 1).then(|| told.with(|t| t.what.clone()));
+                    if names.is_empty() { what } else { Some(format!("{names}.")) }
+                }}
+            </span>
             <span class="looks">{looks}</span>
         </li>
     })
@@ -122,21 +139,29 @@ pub(crate) fn citation_text(rules: &RulesShown, code: &str) -> Option<String> {
     Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
 }
 
+/// What was found in a sentence: of a point of the truck its name, since the title says what was with it.
+pub(crate) fn what_text(f: &Finding, papers: Papers, units: Units) -> String {
+    let point = papers.walk.with(|walk| point_name(walk.as_deref(), f));
+    point.map_or_else(|| tell(f, units).what, |name| format!("{name}."))
+}
+
 /// One code with every time it came up; None for an empty group.
 pub(super) fn fault(
     group: Vec<Numbered>,
     id: &str,
-    rules: RwSignal<Option<RulesShown>>,
+    papers: Papers,
 ) -> Option<impl IntoView + use<>> {
     let settings = use_settings();
     let gravest = group.iter().map(|(_, f)| f.severity).max()?;
     let first = group.first()?.1.clone();
     let times = group.len();
     let code = first.code.clone();
-    let cited = move || rules.with(|rules| citation_text(rules.as_ref()?, &code));
+    let cited = move || papers.rules.with(|rules| citation_text(rules.as_ref()?, &code));
     let told = Memo::new(move |_| tell(&first, settings.with(|s| s.units)));
-    let occurrences =
-        group.into_iter().map(|one| view! { <Occurrence one id=id.to_owned() /> }).collect_view();
+    let occurrences = group
+        .into_iter()
+        .map(|one| view! { <Occurrence one id=id.to_owned() papers /> })
+        .collect_view();
     Some(view! {
         <div class=format!("fault {}", finding::class(gravest))>
             <h3>
@@ -165,18 +190,20 @@ pub(super) fn fault(
 }
 
 #[component]
-fn Occurrence(one: Numbered, id: String) -> impl IntoView {
+fn Occurrence(one: Numbered, id: String, papers: Papers) -> impl IntoView {
     let settings = use_settings();
     let (number, f) = one;
+    // What is about a point of the truck has no place on the plan.
+    let on_plan = f.point.is_none().then_some(number);
     let look = look_link(&id, &f, Some(number));
     let (code, severity) = (f.code.clone(), f.severity);
     let words = Memo::new(move |_| {
         let units = settings.with(|s| s.units);
-        (measured_text(&f, units), tell(&f, units).what)
+        (measured_text(&f, units), what_text(&f, papers, units))
     });
     view! {
         <li data-code=code>
-            <Marker number=Some(number) severity />
+            <Marker number=on_plan severity />
             <span>
                 {move || words.with(|w| w.1.clone())} " "
                 {move || {

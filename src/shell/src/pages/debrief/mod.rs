@@ -5,6 +5,7 @@ mod actions;
 pub(crate) mod findings;
 mod next;
 mod skills;
+mod walk;
 
 use coneyard_core::debrief::{Debrief as Words, Ending};
 use coneyard_core::finding::Severity;
@@ -17,12 +18,13 @@ use crate::parts::notes::{Notes, verdict_text};
 use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Length, Moment};
-use crate::plan::{Key, Plan, numbered};
+use crate::plan::{Key, Plan, numbered, on_the_plan};
 use crate::store::{Attempt, use_store};
 use crate::words::{changed, k, say, say_with, steady_number, text, tr};
 use actions::{Actions, TopActions};
 use findings::{Good, fault, worst_first};
 use skills::Skills;
+use walk::WalkRound;
 
 /// The debrief of an attempt.
 #[component]
@@ -65,10 +67,12 @@ fn Told(attempt: Attempt) -> impl IntoView {
     let (good, faults): (Vec<_>, Vec<_>) =
         numbered(&debrief.findings).into_iter().partition(|(_, f)| f.severity == Severity::Good);
     let id = attempt.id.clone();
+    // After a practice walk-round what was overlooked comes first; elsewhere the drive does.
+    let practice = next::is_practice_walk(&attempt);
     let mut groups = worst_first(faults).into_iter();
-    let worst = groups.next().and_then(|group| fault(group, &id, papers.rules));
+    let worst = groups.next().and_then(|group| fault(group, &id, papers));
     let others = groups
-        .filter_map(|group| fault(group, &id, papers.rules))
+        .filter_map(|group| fault(group, &id, papers))
         .map(|fault| view! { <li>{fault}</li> })
         .collect::<Vec<_>>();
     let worst = match worst {
@@ -98,6 +102,7 @@ fn Told(attempt: Attempt) -> impl IntoView {
         <Notes attempt=attempt.clone() />
         <Total debrief=debrief.clone() />
         <TopActions attempt=attempt.clone() />
+        {practice.then(|| view! { <WalkRound id=id.clone() papers /> })}
         <div class="first-look">
             <Drawing attempt=attempt.clone() papers />
             <section class="worst" aria-labelledby="worst-title">
@@ -105,9 +110,10 @@ fn Told(attempt: Attempt) -> impl IntoView {
             </section>
         </div>
         {others}
+        {(!practice).then(|| view! { <WalkRound id=id.clone() papers /> })}
         <section aria-labelledby="good-title">
             <h2 id="good-title">{tr("debrief-good")}</h2>
-            <Good good id=id.clone() />
+            <Good good id=id.clone() papers />
         </section>
         <Skills
             skills=debrief.skills.clone()
@@ -131,7 +137,7 @@ fn Told(attempt: Attempt) -> impl IntoView {
 fn Drawing(attempt: Attempt, papers: Papers) -> impl IntoView {
     let plan = move || {
         let ground = papers.ground.get()?;
-        let numbered = numbered(&attempt.verdict.debrief.findings);
+        let numbered = on_the_plan(&attempt.verdict.debrief.findings);
         let mut severities: Vec<Severity> = numbered.iter().map(|(_, f)| f.severity).collect();
         severities.sort();
         severities.dedup();

@@ -1,5 +1,6 @@
 //! What to drive after this: the same once more, or what comes next.
 
+use coneyard_core::checks::draw::Mode;
 use coneyard_core::debrief::Debrief;
 use coneyard_core::debrief::Ending;
 use coneyard_core::finding::Skill;
@@ -11,6 +12,11 @@ use crate::courses::{Library, said, use_library};
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text};
+
+/// It is a walk-round for practice and nothing else: the same again is another truck.
+pub(super) fn is_practice_walk(attempt: &Attempt) -> bool {
+    attempt.walk.as_ref().is_some_and(|walk| walk.mode == Mode::Practice)
+}
 
 /// Why the same should be driven once more.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,12 +60,14 @@ pub(super) fn another(attempt: &Attempt) -> Option<(String, String)> {
 pub(super) fn Next(attempt: Attempt) -> impl IntoView {
     let library = use_library();
     let same = Route::Drive { course: attempt.course.clone(), truck: attempt.truck.clone() }.href();
+    let next_truck = is_practice_walk(&attempt);
+    let again_key = if next_truck { k("debrief-next-truck") } else { k("debrief-again") };
     move || {
         let Some(terms) = library.terms() else {
             // What this site asks for is on its way.
             return view! {
                 <a class="button" href=same.clone()>
-                    {say(k("debrief-again"))}
+                    {say(again_key)}
                 </a>
             }
             .into_any();
@@ -75,7 +83,8 @@ pub(super) fn Next(attempt: Attempt) -> impl IntoView {
             Again::No => say(k("debrief-nothing-at-fault")),
         };
         let other = another(&attempt);
-        let is_same_first = again != Again::No || other.is_none();
+        // One truck says little: the next one is always the first choice.
+        let is_same_first = next_truck || again != Again::No || other.is_none();
         let button = |first: bool| if first { "button primary" } else { "button" };
         let other = other.map(|(title, href)| {
             view! {
@@ -86,7 +95,7 @@ pub(super) fn Next(attempt: Attempt) -> impl IntoView {
         });
         let same = view! {
             <a class=button(is_same_first) id="drive-again" href=same.clone()>
-                {say(k("debrief-again"))}
+                {say(again_key)}
             </a>
         };
         let both = if is_same_first {

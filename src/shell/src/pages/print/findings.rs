@@ -6,7 +6,7 @@ use coneyard_core::words::severity_key;
 use leptos::prelude::*;
 
 use crate::pages::debrief::findings::{
-    Numbered, by_code, citation_text, measured_text, worst_first,
+    Numbered, by_code, citation_text, measured_text, what_text, worst_first,
 };
 use crate::parts::papers::Papers;
 use crate::parts::when::Since;
@@ -23,18 +23,20 @@ fn found(attempt: &Attempt, good: bool) -> Vec<Numbered> {
 
 /// One time that it came up: number, time, and what happened.
 #[component]
-fn Once(one: Numbered) -> impl IntoView {
+fn Once(one: Numbered, papers: Papers) -> impl IntoView {
     let settings = use_settings();
     let (number, finding) = one;
     let (severity, from) = (finding.severity, finding.from);
+    // What is about a point of the truck has no place on the plan.
+    let on_plan = finding.point.is_none().then_some(number);
     let words = Memo::new(move |_| {
         let units = settings.with(|s| s.units);
         let measured = (severity != Severity::Good).then(|| measured_text(&finding, units));
-        (measured.flatten(), tell(&finding, units).what)
+        (measured.flatten(), what_text(&finding, papers, units))
     });
     view! {
         <li data-number=number>
-            <Marker number=Some(number) severity />
+            <Marker number=on_plan severity />
             <div>
                 <Since ticks=from />
                 " "
@@ -50,14 +52,14 @@ fn Once(one: Numbered) -> impl IntoView {
 }
 
 /// All times that one thing came up.
-fn times(group: Vec<Numbered>) -> impl IntoView {
-    let items = group.into_iter().map(|one| view! { <Once one /> }).collect_view();
+fn times(group: Vec<Numbered>, papers: Papers) -> impl IntoView {
+    let items = group.into_iter().map(|one| view! { <Once one papers /> }).collect_view();
     view! { <ul class="times">{items}</ul> }
 }
 
 /// What went well.
 #[component]
-pub(super) fn Good(attempt: Attempt) -> impl IntoView {
+pub(super) fn Good(attempt: Attempt, papers: Papers) -> impl IntoView {
     let settings = use_settings();
     let groups = by_code(found(&attempt, true), |(_, f)| f);
     let none = groups.is_empty();
@@ -68,7 +70,7 @@ pub(super) fn Good(attempt: Attempt) -> impl IntoView {
             Some(view! {
                 <div class="found short">
                     <h3>{move || tell(&first, settings.with(|s| s.units)).title}</h3>
-                    {times(group)}
+                    {times(group, papers)}
                 </div>
             })
         })
@@ -112,7 +114,7 @@ fn fault(group: Vec<Numbered>, papers: Papers) -> Option<impl IntoView> {
                 {move || told.with(|t| t.title.clone())} " "
                 <span class="severity">{move || say(severity_key(gravest))}</span>
             </h3>
-            {times(group)}
+            {times(group, papers)}
             <p>{move || told.with(|t| t.why.clone())}</p>
             <p class="instead">
                 <span aria-hidden="true">"→ "</span>

@@ -2,6 +2,7 @@
 //! points by skill, each finding with what to do instead, what to practise, the caution, and lines
 //! to sign. It is seen on the screen as it comes out on paper.
 
+pub(crate) mod day;
 mod facts;
 mod findings;
 mod rules;
@@ -17,7 +18,7 @@ use crate::courses::use_library;
 use crate::parts::notes::Notes;
 use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::press::{Choice, Option1, Press};
-use crate::plan::{Key, Plan, numbered};
+use crate::plan::{Key, Plan, on_the_plan};
 use crate::route::Route;
 use crate::settings::{Paper, use_settings};
 use crate::store::{Attempt, use_store};
@@ -57,7 +58,7 @@ fn Whole(attempt: Attempt) -> impl IntoView {
             <Facts attempt=attempt.clone() papers />
             <Drawing attempt=attempt.clone() papers />
             <Faults attempt=attempt.clone() papers />
-            <Good attempt=attempt.clone() />
+            <Good attempt=attempt.clone() papers />
             <Skills
                 skills=attempt.verdict.debrief.skills.clone()
                 not_shown=k("debrief-not-shown")
@@ -130,7 +131,7 @@ fn Tools(id: String, papers: Papers) -> impl IntoView {
 fn Drawing(attempt: Attempt, papers: Papers) -> impl IntoView {
     move || {
         let ground = papers.ground.get()?;
-        let numbered = numbered(&attempt.verdict.debrief.findings);
+        let numbered = on_the_plan(&attempt.verdict.debrief.findings);
         let mut severities: Vec<Severity> = numbered.iter().map(|(_, f)| f.severity).collect();
         severities.sort();
         severities.dedup();
