@@ -1,5 +1,7 @@
 //! The shipped list, the draw, and one walk-round from tick to tick.
 
+mod files;
+
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
