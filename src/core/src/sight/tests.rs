@@ -6,7 +6,7 @@ use rand_chacha::rand_core::{Rng, SeedableRng};
 
 use super::cover::{Block, Blocks, Cover};
 use super::looking::{Disc, GLANCE_TICKS, Head, Leg, Sighting, clear_distance};
-use super::polygon::{Field, HALF_FIELD, Segment, View, add_facing, clear_line, view};
+use super::polygon::{Buffers, Field, HALF_FIELD, Segment, View, add_facing, clear_line, view};
 use crate::controls::{Look, Side};
 use crate::geometry::{distance_to_outline, edges, in_polygon, rectangle, signed_area};
 use crate::math::{DEG, Pose, Vec2, cos, sin, vec2};
@@ -179,11 +179,12 @@ fn leaving_out_what_is_hidden_changes_nothing_that_is_seen() {
             let (field, opaque) = (Field { look, half }, facing(&outlines, eye));
             let mut blocks = Blocks::new(outlines.iter().map(|o| Block::new(*o)));
             let mut some = Vec::new();
-            cover.open(eye, &field);
-            blocks.near_to_far(eye).for_each(|block| cover.take(block, &mut some));
+            cover.look((eye, &field), &mut blocks, &[], &mut some);
             left_out += opaque.len() - some.len();
             taken += some.len();
-            let [all, some] = [&opaque, &some].map(|opaque| view(eye, &field, FLOOR, opaque));
+            let all = view(eye, &field, FLOOR, &opaque);
+            let (sides, mut some) = (some.into_iter(), View::default());
+            some.look_from(eye, &field, FLOOR, sides, &mut Buffers::default());
             let area = |v: &View| signed_area(&v.polygon());
             assert!((area(&all) - area(&some)).abs() < 1e-9, "yard {seed}");
             for _ in 0..20 {

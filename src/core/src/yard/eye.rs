@@ -7,7 +7,7 @@ use crate::rules::SiteRules;
 use crate::rules::ticks;
 use crate::sight::cover::{Block, Blocks, Cover};
 use crate::sight::looking::{Disc, Head, Leg, Noticing, clear_distance};
-use crate::sight::polygon::{Buffers, Field, HALF_FIELD, Segment, View, add_facing};
+use crate::sight::polygon::{Buffers, Field, HALF_FIELD, Segment, Side, View, add_facing};
 use crate::state;
 use crate::yard::TruckNow;
 
@@ -30,6 +30,7 @@ pub struct Eye {
     fixed: Blocks,
     cover: Cover,
     opaque: Vec<Segment>,
+    sides: Vec<Side>,
     /// How people are noticed.
     pub noticing: Noticing,
     /// Ticks since the rider looked along the way.
@@ -102,25 +103,13 @@ impl Eye {
         &self.opaque
     }
 
-    /// The same within a field of view, but for what is hidden behind something nearer.
-    fn opaque_within(&mut self, eye: Vec2, field: &Field, moving: &[[Vec2; 4]]) {
-        let Self { opaque, cover, fixed, .. } = self;
-        opaque.clear();
-        cover.open(eye, field);
-        for block in fixed.near_to_far(eye) {
-            cover.take(block, opaque);
-        }
-        for outline in moving {
-            cover.take(&Block::new(*outline), opaque);
-        }
-    }
-
     /// Looks. The head has been turned for this tick.
     pub fn look(&mut self, course: &Course, truck: &TruckNow<'_>, moving: &[[Vec2; 4]]) {
         let field = self.head.field(truck.pose.heading);
-        self.opaque_within(truck.platform, &field, moving);
+        self.cover.look((truck.platform, &field), &mut self.fixed, moving, &mut self.sides);
         let floor = (course.floor_min, course.floor_max);
-        self.view.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
+        let sides = self.sides.iter().copied();
+        self.view.look_from(truck.platform, &field, floor, sides, &mut self.room);
         let off = off_path(&self.head, truck);
         self.unlooked = if off <= self.asked.along { 0 } else { self.unlooked.saturating_add(1) };
     }
@@ -144,9 +133,10 @@ impl Eye {
         }
         let field = Field { look: truck.along, half: HALF_FIELD };
         let floor = (course.floor_min, course.floor_max);
-        self.opaque_within(truck.platform, &field, moving);
+        self.cover.look((truck.platform, &field), &mut self.fixed, moving, &mut self.sides);
         let ahead = &mut self.remembered;
-        ahead.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
+        let sides = self.sides.iter().copied();
+        ahead.look_from(truck.platform, &field, floor, sides, &mut self.room);
         clear_distance(ahead, &self.way, half_width, seen)
     }
 }
@@ -185,6 +175,7 @@ state!(Eye { head, unlooked } left out {
     fixed,
     cover,
     opaque,
+    sides,
     asked,
     remembered,
     way,

@@ -93,7 +93,7 @@ impl<C: Contacts> Yard<C> {
 
         let pose = moment.truck.pose;
         let stands = [vec2(spec.geometry.wheelbase_m, 0.0), motion.body.com];
-        let [wheel, com] = stands.map(|p| pose.to_yard(p));
+        let [wheel, com] = stands.map(pose.placer());
         let on = footing(course, spec, (wheel, com), pose.heading, self.ahead);
         self.deceleration = braking_reached(spec, &motion.body, &on);
         let speed = moment.truck.speed.abs();
@@ -164,21 +164,22 @@ impl<C: Contacts> Yard<C> {
         let (motion, rig) = (&self.motion, &self.rig);
         let body = &motion.body;
         let pose = motion.pose;
+        let to_yard = pose.placer();
         let axle = motion.twist.at(Vec2::default(), body.com);
         let drive_wheel = vec2(spec.geometry.wheelbase_m, 0.0);
         let wheel = motion.twist.at(drive_wheel, body.com);
         let torque = scrub_torque(
             motion.loads.drive,
-            spec.friction_on(surface_at(course, pose.to_yard(drive_wheel))),
+            spec.friction_on(surface_at(course, to_yard(drive_wheel))),
             spec.geometry.drive_wheel_width_m,
             wheel.length(),
             spec.tiller.scrub_fade_mps,
         );
         TruckMoment {
             pose,
-            platform_in_yard: pose.to_yard(spec.platform()),
-            nose_in_yard: pose.to_yard(vec2(spec.geometry.nose_x_m, 0.0)),
-            tips_in_yard: pose.to_yard(vec2(spec.geometry.fork_tips_x_m, 0.0)),
+            platform_in_yard: to_yard(spec.platform()),
+            nose_in_yard: to_yard(vec2(spec.geometry.nose_x_m, 0.0)),
+            tips_in_yard: to_yard(vec2(spec.geometry.fork_tips_x_m, 0.0)),
             speed: axle.x,
             yaw_rate: motion.twist.yaw_rate,
             accel_long: motion.acceleration.x,
