@@ -44,6 +44,9 @@ pub struct Nearness {
     pub place_speed: f64,
 }
 
+/// What is farther by this much, m, is so whatever the rounding.
+const NEARLY: f64 = 1e-6;
+
 /// Measures one tick. The truck's speed is that of its nearest point, so that a tail or a nose that
 /// swings out counts with the speed it has.
 pub fn nearness(truck: &Outline<'_>, person: &Mover) -> Nearness {
@@ -66,10 +69,17 @@ pub fn nearness_of_all(
 #[derive(Clone, Debug, Default)]
 pub struct Sides {
     circle: (Vec2, f64),
-    all: Vec<Side>,
+    parts: Vec<Part>,
 }
 
-#[derive(Clone, Copy, Debug)]
+/// A convex part of an outline, with a circle round it.
+#[derive(Clone, Copy, Debug, Default)]
+struct Part {
+    circle: (Vec2, f64),
+    sides: [Side; 4],
+}
+
+#[derive(Clone, Copy, Debug, Default)]
 struct Side {
     from: Vec2,
     along: Vec2,
@@ -79,10 +89,14 @@ struct Side {
 impl Sides {
     fn see(&mut self, parts: &[[Vec2; 4]]) {
         self.circle = circle_round(parts);
-        self.all.clear();
-        self.all.extend(parts.iter().flat_map(|part| edges(part)).map(|(a, b)| {
-            let along = b - a;
-            Side { from: a, along, squared_length: along.dot(along) }
+        self.parts.clear();
+        self.parts.extend(parts.iter().map(|part| {
+            let side = |i: usize| {
+                let (from, along) = (part[i], part[(i + 1) % 4] - part[i]);
+                Side { from, along, squared_length: along.dot(along) }
+            };
+            let circle = circle_round(core::slice::from_ref(part));
+            Part { circle, sides: core::array::from_fn(side) }
         }));
     }
 }
@@ -114,15 +128,24 @@ fn nearest_point(parts: &[[Vec2; 4]], sides: &Sides, p: Vec2) -> Vec2 {
         return p;
     }
     let (mut best, mut squared, mut nearest) = (f64::INFINITY, f64::INFINITY, p);
-    for side in &sides.all {
-        let share = ((p - side.from).dot(side.along) / side.squared_length).clamp(0.0, 1.0);
-        let q = side.from + side.along * share;
-        let away = (p - q).dot(p - q);
-        // A root is never less where its square is more.
-        if away < squared {
-            let root = away.sqrt();
-            if root < best {
-                (best, squared, nearest) = (root, away, q);
+    let may_be_nearer = |part: &Part, best: f64| {
+        let ((middle, radius), reach) = (part.circle, best + NEARLY);
+        (p - middle).dot(p - middle) < (reach + radius) * (reach + radius)
+    };
+    for part in &sides.parts {
+        if !may_be_nearer(part, best) {
+            continue;
+        }
+        for side in &part.sides {
+            let share = ((p - side.from).dot(side.along) / side.squared_length).clamp(0.0, 1.0);
+            let q = side.from + side.along * share;
+            let away = (p - q).dot(p - q);
+            // A root is never less where its square is more.
+            if away < squared {
+                let root = away.sqrt();
+                if root < best {
+                    (best, squared, nearest) = (root, away, q);
+                }
             }
         }
     }

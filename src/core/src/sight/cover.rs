@@ -7,7 +7,7 @@
 
 use crate::math::{Vec2, vec2};
 use crate::sight::polygon::{Field, Side, facing};
-use crate::sight::sweep::{Corner, Gaze, is_beyond, key};
+use crate::sight::sides::{Corner, Gaze, is_beyond, key};
 
 /// Slices of the whole round, from key -2 to 2.
 const SLICES: usize = 512;
@@ -37,6 +37,11 @@ impl Block {
         let middle = (outline[0] + outline[2]) * 0.5;
         // More than half its diagonal, whatever the rounding.
         Self { outline, middle, radius: 0.5 * (outline[2] - outline[0]).length() + 1e-6 }
+    }
+
+    /// Whether it lies for certain outside a field of view.
+    pub(super) fn is_beyond(&self, gaze: Gaze, field: &Field) -> bool {
+        is_beyond(field.half, gaze.to_look(self.middle), self.radius)
     }
 
     /// How far its circle is from the eye, m; negative within it.

@@ -4,9 +4,11 @@
 
 use crate::geometry::distance_to_polygon;
 use crate::math::{Vec2, vec2};
-use crate::sight::sweep::{Corner, Gaze, Sweep, is_beyond, key};
+use crate::sight::sides::{Corner, Gaze, is_beyond, key};
+use crate::sight::sweep::Sweep;
 
-pub use crate::sight::sweep::{Buffers, Side};
+pub use crate::sight::sides::Side;
+pub use crate::sight::sweep::Buffers;
 
 /// Something opaque between two points, yard frame, m.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,7 +20,7 @@ pub struct Segment {
 }
 
 /// The middle of the field of view and how far it reaches on either side.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Field {
     /// Unit vector in which the rider looks, yard frame.
     pub look: Vec2,
@@ -63,6 +65,32 @@ pub(super) fn facing(
     (0..4).filter(move |i| faces[*i] || !outside).map(|i| (i, (i + 1) % 4))
 }
 
+/// Sides of the same as they are seen.
+pub(super) fn sides_facing(outline: &[Vec2; 4], gaze: Gaze) -> impl Iterator<Item = Side> + use<> {
+    let corners = outline.map(|p| Corner::new(gaze.to_look(p)));
+    facing(outline, gaze.eye).filter_map(move |(i, j)| Side::new(corners[i], corners[j]))
+}
+
+/// The edge of the floor, given by its south-west and north-east corners, as it is seen.
+pub(super) fn walls(gaze: Gaze, floor: (Vec2, Vec2)) -> impl Iterator<Item = Side> + use<> {
+    let Gaze { eye, .. } = gaze;
+    let (min, max) = (
+        vec2(floor.0.x.min(eye.x - BEYOND), floor.0.y.min(eye.y - BEYOND)),
+        vec2(floor.1.x.max(eye.x + BEYOND), floor.1.y.max(eye.y + BEYOND)),
+    );
+    let corners = [min, vec2(max.x, min.y), max, vec2(min.x, max.y)];
+    let corners = corners.map(|p| Corner::new(gaze.to_look(p)));
+    (0..4).filter_map(move |i| Side::new(corners[i], corners[(i + 1) % 4]))
+}
+
+/// Whether a line between two points, seen from the eye, is farther away for certain than the root of a
+/// squared distance, m^2. So it is told of most, without asking it point by point.
+pub(super) fn is_farther(a: Vec2, b: Vec2, squared: f64) -> bool {
+    let along = b - a;
+    // No point of it is nearer than its middle would be if both ends were as near as the nearer one.
+    a.dot(a).min(b.dot(b)) - 0.25 * along.dot(along) > squared + CERTAIN_SQUARED
+}
+
 /// Whether nothing opaque lies between two points. Touching counts as lying between.
 pub fn clear_line(a: Vec2, b: Vec2, opaque: &[Segment]) -> bool {
     let ab = b - a;
@@ -76,7 +104,7 @@ pub fn clear_line(a: Vec2, b: Vec2, opaque: &[Segment]) -> bool {
 }
 
 /// What lies this far within the boundary, m^2 and in keys, does so whatever the rounding.
-const CERTAIN: f64 = 1e-9;
+pub(super) const CERTAIN: f64 = 1e-9;
 
 /// And what differs by this much in squared distances, m^2.
 const CERTAIN_SQUARED: f64 = 1e-6;
@@ -107,15 +135,8 @@ impl View {
         room: &mut Buffers,
     ) {
         let gaze = Gaze { eye, look: field.look };
-        let (min, max) = (
-            vec2(floor.0.x.min(eye.x - BEYOND), floor.0.y.min(eye.y - BEYOND)),
-            vec2(floor.1.x.max(eye.x + BEYOND), floor.1.y.max(eye.y + BEYOND)),
-        );
-        let corners = [min, vec2(max.x, min.y), max, vec2(min.x, max.y)];
-        let corners = corners.map(|p| Corner::new(gaze.to_look(p)));
-        let walls = (0..4).filter_map(|i| Side::new(corners[i], corners[(i + 1) % 4]));
         let mut sweep = Sweep::new(field.half, core::mem::take(room));
-        walls.chain(opaque).enumerate().for_each(|(id, side)| sweep.add(id, &side));
+        walls(gaze, floor).chain(opaque).enumerate().for_each(|(id, side)| sweep.add(id, &side));
         *room = sweep.trace();
         (self.gaze, self.half) = (gaze, field.half);
         self.boundary.clear();
@@ -139,12 +160,6 @@ impl View {
         after < self.keys.len() && self.within(p, after - 1)
     }
 
-    /// Whether a point lies within an angle of where the rider looks, by the angle's cosine.
-    pub fn is_before_the_eyes(&self, p: Vec2, cosine: f64) -> bool {
-        let d = self.gaze.to_look(p);
-        d.x >= cosine * d.length()
-    }
-
     /// Whether everything between these points is seen for certain: their convex hull. False when one
     /// of them is not, or when it cannot be told so quickly.
     pub fn holds_hull(&self, points: impl Iterator<Item = Vec2> + Clone) -> bool {
@@ -165,18 +180,9 @@ impl View {
             let (a, b) = (self.boundary[i], self.boundary[i + 1]);
             // Where the boundary leaps from near to far no direction lies between.
             self.keys[i] == self.keys[i + 1]
-                || self.is_farther(a, b, farthest + CERTAIN_SQUARED)
+                || is_farther(a - self.gaze.eye, b - self.gaze.eye, farthest)
                 || points.clone().all(|p| (b - a).cross(p - a) > CERTAIN)
         })
-    }
-
-    /// Whether a line from one point to another is farther from the eye than the root of `squared`: so
-    /// it is told of most, without asking it point by point.
-    fn is_farther(&self, a: Vec2, b: Vec2, squared: f64) -> bool {
-        let (a, b) = (a - self.gaze.eye, b - self.gaze.eye);
-        let along = b - a;
-        // No point of it is nearer than its middle would be if both ends were as near as the nearer one.
-        a.dot(a).min(b.dot(b)) - 0.25 * along.dot(along) > squared
     }
 
     /// Whether a point is no farther than the boundary from point `i` to the next.

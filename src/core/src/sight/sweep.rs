@@ -9,102 +9,7 @@
 //! bits are the same everywhere.
 
 use crate::math::{Vec2, vec2};
-
-/// Where a direction stands in the order round the eye: from -2 (backwards) through 0 (ahead) to 2
-/// (backwards again), rising counter-clockwise. A pseudo-angle: the direction's place on a square
-/// that stands on its corner. `d` is in the frame of the look direction.
-pub(super) fn key(d: Vec2) -> f64 {
-    let sum = d.x.abs() + d.y.abs();
-    if sum == 0.0 {
-        return 0.0;
-    }
-    let k = d.y / sum;
-    match (d.x < 0.0, d.y < 0.0) {
-        (false, _) => k,
-        (true, false) => 2.0 - k,
-        (true, true) => -2.0 - k,
-    }
-}
-
-/// Where the eye is and how it looks: a frame of its own, ahead along +x.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(super) struct Gaze {
-    /// Yard frame, m.
-    pub(super) eye: Vec2,
-    /// Unit vector, yard frame.
-    pub(super) look: Vec2,
-}
-
-impl Gaze {
-    /// A point of the yard in the frame of the look direction.
-    pub(super) fn to_look(self, p: Vec2) -> Vec2 {
-        let d = p - self.eye;
-        vec2(self.look.dot(d), self.look.cross(d))
-    }
-
-    /// And back.
-    pub(super) fn to_yard(self, p: Vec2) -> Vec2 {
-        let look = self.look;
-        self.eye + vec2(look.x * p.x - look.y * p.y, look.y * p.x + look.x * p.y)
-    }
-}
-
-/// Whether a disc lies for certain in what is left of the round beyond a field that opens by `half` on
-/// either side, in the frame of the look direction. That is less than half of it where this can be told
-/// at all: two such discs have nothing of the field between them.
-pub(super) fn is_beyond(half: Vec2, middle: Vec2, radius: f64) -> bool {
-    let far = radius + CERTAIN;
-    half.x < 0.0 && half.cross(middle) > far && vec2(half.x, -half.y).cross(middle) < -far
-}
-
-/// A corner with its place in the order of directions, so that it is worked out once for both of its
-/// sides and for all who ask.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Corner {
-    pub(super) at: Vec2,
-    pub(super) key: f64,
-}
-
-impl Corner {
-    /// A point in the frame of the look direction.
-    pub(super) fn new(at: Vec2) -> Self {
-        Self { at, key: key(at) }
-    }
-}
-
-/// A side of something opaque as seen from the eye: its ends counter-clockwise.
-#[derive(Clone, Copy, Debug)]
-pub struct Side {
-    pub(super) from: Corner,
-    pub(super) to: Corner,
-}
-
-impl Side {
-    /// Between two corners; None for one that is seen end-on, which hides nothing.
-    pub(super) fn new(p: Corner, q: Corner) -> Option<Self> {
-        let area = p.at.cross(q.at);
-        let (from, to) = if area > 0.0 { (p, q) } else { (q, p) };
-        let side = Self { from, to };
-        // Where the ends of any other do not rise, only rounding put them the other way round.
-        (area != 0.0 && (from.key <= to.key || side.reaches_across())).then_some(side)
-    }
-
-    /// It reaches across the ray backwards, where keys begin anew.
-    fn reaches_across(&self) -> bool {
-        self.from.key - self.to.key > 1.0
-    }
-
-    /// Takes it in pieces of which the keys rise from the first end to the last.
-    pub(super) fn rising(&self, mut take: impl FnMut(Corner, Corner)) {
-        let Self { from, to } = *self;
-        if from.key <= to.key {
-            take(from, to);
-        } else {
-            take(from, Corner { key: 2.0, ..to });
-            take(Corner { key: -2.0, ..from }, to);
-        }
-    }
-}
+use crate::sight::sides::{Corner, Side, key};
 
 /// A side within the keys of the field.
 #[derive(Clone, Copy, Debug)]
@@ -229,16 +134,23 @@ pub(super) struct Sweep {
 }
 
 impl Sweep {
-    pub(super) fn new(half: Vec2, mut room: Buffers) -> Self {
+    /// Within a field that opens by `half` on either side.
+    pub(super) fn new(half: Vec2, room: Buffers) -> Self {
         let k = key(half);
+        let right = Corner { at: vec2(half.x, -half.y), key: -k };
+        Self::between(right, Corner { at: half, key: k }, room)
+    }
+
+    /// From one direction counter-clockwise to another.
+    pub(super) fn between(right: Corner, left: Corner, mut room: Buffers) -> Self {
         room.pieces.clear();
         room.ends.clear();
         room.across.clear();
         room.points.clear();
         room.keys.clear();
         Self {
-            right: Edge { key: -k, direction: vec2(half.x, -half.y) },
-            left: Edge { key: k, direction: half },
+            right: Edge { key: right.key, direction: right.at },
+            left: Edge { key: left.key, direction: left.at },
             room,
         }
     }
@@ -351,9 +263,6 @@ fn sort(room: &mut Buffers) {
     }
     core::mem::swap(ends, sorted);
 }
-
-/// A point farther than this from the field's edge, m, is outside it whatever the rounding.
-const CERTAIN: f64 = 1e-6;
 
 /// How often a stretch is cut at most. Each cut brings a nearer segment into the boundary, so it
 /// needs no more cuts than there are segments; this ends it whatever the rounding.

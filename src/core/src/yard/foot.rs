@@ -13,7 +13,8 @@ use crate::people::encounter::{
 use crate::people::pace::WALKING;
 use crate::people::walk::{Doing, HornManners, Person};
 use crate::sight::looking::{Noticing, Sighting};
-use crate::sight::polygon::{Segment, View, clear_line};
+use crate::sight::outlook::Outlook;
+use crate::sight::polygon::{Segment, clear_line};
 use crate::state;
 use crate::time::{DT, Tick};
 use crate::truck::loads::RigidBody;
@@ -171,7 +172,7 @@ impl Foot {
     }
 
     /// Who is noticed now. Who has been stays so while in view.
-    pub fn look(&mut self, view: &View, by: &Noticing, now: Tick) {
+    pub fn look(&mut self, view: &mut Outlook, by: &Noticing, now: Tick) {
         for someone in &mut self.people {
             let at = someone.person.at;
             let in_view = view.reaches_disc(at, PERSON_RADIUS);

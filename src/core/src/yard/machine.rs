@@ -44,6 +44,8 @@ pub struct Yard<C> {
     /// Truck and load, yard frame, after this tick.
     pub(super) parts: Vec<[Vec2; 4]>,
     pub(super) docks: Vec<DockMoment>,
+    /// Which pallets stand higher than the rider's eye, with all that was ever on them.
+    pub(super) high: Vec<bool>,
     pub(super) pushed: bool,
     pub(super) spare: Spare,
     /// Where pallets were before the forks moved, in the same tick.
@@ -85,7 +87,10 @@ impl<C: Contacts> Yard<C> {
         };
         let foot = Foot::new(&placing, &eye.all_edges(), seed);
         floor.arrange(course, &loads);
+        let w = &course.warehouse;
+        let high = |load: usize| w.loads[load].height() > truck.rider.eye_height_m;
         Self {
+            high: w.pallets.iter().map(|p| high(p.load)).collect(),
             rig: Rig::new(truck, course.spawn_stance),
             motion: Motion::at_rest(&setting),
             ways: Ways::new(course, rules, seed),
@@ -230,6 +235,7 @@ impl<C: Contacts> Yard<C> {
             motion: _,
             parts: _,
             docks: _,
+            high: _,
             spare: _,
             places: _,
             deceleration: _,

@@ -88,8 +88,8 @@ impl<C: Contacts> Yard<C> {
         }
         self.high_pallets(moving);
         self.eye.look(course, &truck, moving);
-        self.foot.look(&self.eye.view, &self.eye.noticing, tick);
-        self.others.look(course, &self.eye.view, tick);
+        self.foot.look(&mut self.eye.outlook, &self.eye.noticing, tick);
+        self.others.look(course, &mut self.eye.outlook, tick);
 
         let pose = moment.truck.pose;
         let stands = [vec2(spec.geometry.wheelbase_m, 0.0), motion.body.com];
@@ -135,10 +135,10 @@ impl<C: Contacts> Yard<C> {
         };
         self.foot.moments(&truck, &mut moment.people);
         self.others.moments(course, &truck, &mut moment.others);
-        let view = &self.eye.view;
+        let view = &mut self.eye.outlook;
         self.ways.lines(course, &truck, view, &mut moment.ways);
         self.ways.crossings(course, &truck, (&self.foot, view), &mut moment.crossings);
-        let head = (&self.eye.view, self.eye.head.angle);
+        let head = (&mut self.eye.outlook, self.eye.head.angle);
         let reports = moment.acts.contains(&Act::Report);
         self.ways.docks(course, &truck, head, reports, &mut moment.docks);
         self.docks.clone_from(&moment.docks);
@@ -148,14 +148,8 @@ impl<C: Contacts> Yard<C> {
 
     /// Adds the pallets on the floor that stand higher than the eye.
     fn high_pallets(&self, into: &mut Vec<[Vec2; 4]>) {
-        let setting = &self.setting;
-        let w = &setting.course.warehouse;
-        let high = |i: u32| {
-            self.loads
-                .standing(i)
-                .is_some_and(|s| s.load.height() > setting.truck.rider.eye_height_m)
-        };
-        let floor = self.loads.on_floor().filter(|(i, _)| high(*i));
+        let w = &self.setting.course.warehouse;
+        let floor = self.loads.on_floor().filter(|(i, _)| self.high[*i as usize]);
         into.extend(floor.map(|(i, pose)| rectangle(pose, self.loads.size(i, w))));
     }
 
