@@ -45,6 +45,8 @@ pub struct Yard<C> {
     /// Truck and load, yard frame, after this tick.
     pub(super) parts: Vec<[Vec2; 4]>,
     pub(super) docks: Vec<DockMoment>,
+    /// Which pallets stand higher than the rider's eye, with all that was ever on them.
+    pub(super) high: Vec<bool>,
     pub(super) pushed: bool,
     pub(super) spare: Spare,
     /// Where pallets were before the forks moved, in the same tick.
@@ -104,7 +106,10 @@ impl<C: Contacts> Yard<C> {
             // It was left as a truck is to be left.
             rig.fork_height = 0.0;
         }
+        let w = &course.warehouse;
+        let high = |load: usize| w.loads[load].height() > truck.rider.eye_height_m;
         Self {
+            high: w.pallets.iter().map(|p| high(p.load)).collect(),
             rig,
             walk: setting.inspected.clone().map(Walk::new),
             battery_slid: false,
@@ -261,6 +266,7 @@ impl<C: Contacts> Yard<C> {
             motion: _,
             parts: _,
             docks: _,
+            high: _,
             spare: _,
             places: _,
             deceleration: _,
