@@ -36,6 +36,7 @@ courses![
     "charging-bay",
     "tall-load",
     "full-circuit",
+    "pretest-walk-round",
     "pretest-straight-double",
     "pretest-stops",
     "pretest-stops-double",

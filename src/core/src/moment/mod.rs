@@ -421,10 +421,7 @@ pub enum CourseEvent {
         refused: bool,
     },
     /// The truck was taken or tagged out.
-    WalkRoundDone {
-        /// How many points were not as they must be.
-        defects: u32,
-    },
+    WalkRoundDone,
     /// A step is complete.
     StepDone {
         /// Its index.

@@ -9,6 +9,7 @@ macro_rules! courses {
 }
 
 courses![
+    "pretest-walk-round",
     "straight",
     "pretest-straight-double",
     "pretest-stops",

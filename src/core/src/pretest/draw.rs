@@ -12,7 +12,7 @@ use crate::truck::spec::shipped;
 
 /// Version of the draw: raised whenever the same word and seat give other parts, or a course of a
 /// part or its truck has changed.
-pub const DRAW: u32 = 4;
+pub const DRAW: u32 = 5;
 
 /// Version of the dice: raised whenever sides and seeds are to fall otherwise.
 const DICE: u32 = 3;
@@ -47,9 +47,11 @@ impl Slot {
     }
 }
 
-/// In the order in which they are driven: from easy to hard, and leaving the truck at the end. Where
+/// In the order in which they are driven: the walk-round, then from easy to hard, and leaving the truck at the
+/// end. Where
 /// lanes or boxes are too narrow for the long truck it has a likeness with as much room to spare.
-const SLOTS: [Slot; 8] = [
+const SLOTS: [Slot; 9] = [
+    once("pretest-walk-round"),
     Slot { double: "pretest-straight-double", ..once("straight") },
     Slot { double: "pretest-stops-double", ..once("pretest-stops") },
     Slot { double: "pretest-laps-double", both_ways: true, ..once("pretest-laps") },

@@ -9,7 +9,7 @@
 //! | mounting | a turn of the drive wheel beyond `turn` degrees, until it is back within half of that; a step across the platform |
 //! | right of way | moving off from rest where others are about; a stop line, yield line or hidden place crossed, again only after a `stretch`; a crossing driven onto; someone who comes into sight or nearer than `near-person` while in sight, once for each time in sight |
 //! | leaving | stepping off a truck that stands |
-//! | checking | a dock checked; a walk-round, and each defect that was there to be found |
+//! | checking | a dock checked; a walk-round |
 //!
 //! A skill without an opportunity is "not shown".
 
@@ -208,11 +208,7 @@ impl Exposure {
             let skill = match event {
                 CourseEvent::PickedUp { .. } | CourseEvent::SetDown { .. } => Skill::ForksAndLoad,
                 CourseEvent::DockChecked { .. } => Skill::Checking,
-                CourseEvent::WalkRoundDone { defects } => {
-                    // Each defect was one to find.
-                    (0..*defects).for_each(|_| out.chance(Skill::Checking, m.tick, m.tick));
-                    Skill::Checking
-                }
+                CourseEvent::WalkRoundDone => Skill::Checking,
                 _ => continue,
             };
             out.chance(skill, m.tick, m.tick);
@@ -361,6 +357,7 @@ mod tests {
         assert_eq!(once(load, CourseEvent::TaskDone), 0);
         let dock = CourseEvent::DockChecked { dock: 0, refused: false };
         assert_eq!(once(Skill::Checking, dock), 1);
+        assert_eq!(once(Skill::Checking, CourseEvent::WalkRoundDone), 1);
         let off = |speed| {
             let d = Drive::new().rolling(20, speed);
             count(Skill::Leaving, &d.all(|m| m.rider.aboard = !(5..15).contains(&m.tick)))

@@ -20,7 +20,7 @@ pub(super) enum Goes {
 pub(super) fn walked(mode: Mode, now: &Facts<'_>, events: &mut Vec<CourseEvent>) -> Option<Goes> {
     let walk = now.around.walk?;
     let decision = walk.decided?;
-    events.push(CourseEvent::WalkRoundDone { defects: walk.truck.drawn.has.len() as u32 });
+    events.push(CourseEvent::WalkRoundDone);
     Some(match decision {
         Decision::Taken => Goes::On,
         Decision::TaggedOut if walk.truck.must_not_run() || mode == Mode::Practice => Goes::Home,

@@ -23,6 +23,7 @@ fn the_draw_of_one_class_stays_what_it_was() {
 /// Course, side and seed. The double truck has a course of its own where there is a plus; that of a tilde
 /// is no part of the pre-test by its name.
 const EXPECTED: &str = "\
+~pretest-walk-round X
 ~straight+ true 2900147071
 pretest-stops+ false 2124971373
 pretest-laps+ false 1922694110

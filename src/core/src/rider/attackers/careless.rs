@@ -9,7 +9,6 @@ const SIDE_WAYS: &[(&str, &str)] = &[
     ("cross-aisles", "single"),
     ("cross-aisles", "double"),
     ("pretest-circuit", "single"),
-    ("full-circuit", "single"),
 ];
 const STOP_LINES: &[(&str, &str)] =
     &[("cross-aisles", "single"), ("cross-aisles", "double"), ("pretest-circuit", "single")];
