@@ -300,7 +300,7 @@ parked-in-the-way-instead = Park clear the first time: off crossings, aisles and
 ## Good deeds
 
 bad-truck-taken = Took a bad truck
-bad-truck-taken-what = You drove { $measured } with a truck that must not run.
+bad-truck-taken-what = You drove { $measured } with a truck that must not run; { $limit } is enough to have taken it.
 bad-truck-taken-why = What is the matter with it does not get better by driving. A truck that is unsafe in any way is taken out of service.
 bad-truck-taken-instead = Tag it out and report it, however pressing the work is. If you find out on the way: stop, step off, report.
 

@@ -300,7 +300,7 @@ parked-in-the-way-instead = Aparque bien a la primera: fuera de pasos, pasillos 
 ## Aciertos
 
 bad-truck-taken = Usó una transpaleta insegura
-bad-truck-taken-what = Recorrió { $measured } con una transpaleta que no debe circular.
+bad-truck-taken-what = Recorrió { $measured } con una transpaleta que no debe circular; basta { $limit } para haberla tomado.
 bad-truck-taken-why = Lo que le pasa no mejora al conducirla. Una máquina insegura por cualquier motivo se retira del servicio.
 bad-truck-taken-instead = Márquela fuera de servicio y avise, por mucha prisa que haya. Si lo nota en marcha: pare, bájese y avise.
 

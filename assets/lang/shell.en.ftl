@@ -867,3 +867,97 @@ pad-part-forks = Cross: forks up and down, look left and right. Right stick pres
 pad-part-pause = Right of the two small buttons: pause. Left one: report that something is wrong.
 controls-touch = Touch
 controls-touch-lead = The tiller appears where your left thumb lands: slide sideways to turn, down to push the arm right down, and lift the thumb to let go of the arm, which brakes. The throttle is in neutral where your right thumb lands: slide up or down to twist it, inwards to sound the horn. Every slide has its button; with one finger, tiller and throttle are stepped.
+
+# The walk-round
+
+group-walk-round = Before the first metre
+need-step-on = step on
+need-key-on = key on
+walk-title = Walk-round
+walk-loading = The truck is being fetched …
+walk-trouble = The walk-round cannot be shown: { $why }
+walk-progress = Points answered
+walk-answered-of = { $answered } of { $all } answered
+walk-ways-label = Sides of the truck, list and sheet
+walk-view-above = Above
+walk-view-left = Left
+walk-view-nose = Nose
+walk-view-right = Right
+walk-view-tips = Tips
+walk-view-platform = Platform
+walk-view-desk = Desk
+walk-from-above = The truck from above, its nose to the right
+walk-from-left = The left side of the truck, its nose to the left
+walk-from-nose = The truck from its nose
+walk-from-right = The right side of the truck, its nose to the right
+walk-from-tips = The truck from the tips of its forks
+walk-from-platform = The platform and what is round it
+walk-from-desk = The desk: tiller, dial and key
+walk-view-open = { $view }. { $open ->
+    [0] No point is open.
+    [one] One point is open.
+   *[other] { $open } points are open.
+}
+walk-list = List
+walk-list-label = All points
+walk-sheet = Sheet
+walk-part-outside = Seen from outside
+walk-part-desk = Seen at the desk
+walk-part-tried = Tried
+walk-hint-keys = Arrow keys go from ring to ring, Enter looks closer or tries, 1 to 4 answer. Page keys go round the truck.
+walk-hint-touch = Tap a ring to look closer or to try what is there. The buttons above go round the truck.
+walk-named = { $name }: { $state }
+walk-open = open
+walk-seen-only = looked at, no answer
+walk-said-unseen = { $answer }, not looked at
+walk-not-from-here = { $state }, not looked at from here
+walk-look = Look closer
+walk-try = Try it
+walk-look-from = From the other view: { $view }
+walk-heard = You hear { $noise }.
+walk-heard-horn = a horn
+walk-heard-click = a click
+walk-heard-buzz = a buzz
+walk-heard-hiss = a hiss
+walk-heard-squeal = a squeal
+walk-heard-nothing = nothing but the hall
+walk-settings = Box with two buttons and a dial
+walk-settings-asks = A small box beside the key. Two buttons and a dial set how fast the truck drives and brakes.
+walk-settings-touched = You press a button, and the dial stands elsewhere now.
+walk-answers-label = Your answer
+walk-fine = fine
+walk-answered-unseen = Answered, but not looked at for long enough.
+walk-reason = What is it?
+walk-reason-none = choose …
+walk-note = Note
+walk-note-whole = Note on the whole truck
+walk-noted = Note: { $note }
+walk-before = Back
+walk-next = Next
+walk-left = { $left ->
+    [one] Noted. One point is still open.
+   *[other] Noted. { $left } points are still open.
+}
+walk-none-left = All points are answered.
+walk-to-open = To the next one
+walk-sheet-label = Sheet of this truck
+walk-shift = Shift
+walk-hours = Hours on the meter
+walk-hours-bad = Write the hours as the meter shows them, with one decimal.
+walk-sheet-kept = All of it is kept with the drive, and stands on the sheet that can be printed afterwards.
+walk-decide-label = What becomes of the truck
+walk-take = Take the truck
+walk-tag-out = Tag out and report
+walk-take-sure = Take this truck?
+walk-tag-out-sure = Tag this truck out and report it?
+walk-unanswered = { $count ->
+    [one] One point has no answer: { $names }.
+   *[other] { $count } points have no answer: { $names }.
+}
+walk-unseen = { $count ->
+    [one] One point was answered without a look: { $names }.
+   *[other] { $count } points were answered without a look: { $names }.
+}
+walk-and-more = { $names } and { $more } more
+walk-no-hours = The hours are not written down.
+walk-back = Back to the walk-round

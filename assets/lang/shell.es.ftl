@@ -867,3 +867,97 @@ pad-part-forks = Cruz: horquillas arriba y abajo, mirar a izquierda y derecha. P
 pad-part-pause = El derecho de los dos botones pequeños: pausa. El izquierdo: avisar de que algo está mal.
 controls-touch = Pantalla táctil
 controls-touch-lead = El timón aparece donde se apoya el pulgar izquierdo: deslice a los lados para girar, hacia abajo para bajar el brazo del todo, y levante el pulgar para soltar el brazo, que frena. El acelerador está en punto muerto donde se apoya el pulgar derecho: deslice hacia arriba o abajo para girarlo, hacia dentro para la bocina. Cada gesto tiene su botón; con un solo dedo, timón y acelerador van paso a paso.
+
+# La inspección
+
+group-walk-round = Antes del primer metro
+need-step-on = subir
+need-key-on = poner la llave
+walk-title = Inspección
+walk-loading = Se está trayendo la máquina …
+walk-trouble = No se puede mostrar la inspección: { $why }
+walk-progress = Puntos contestados
+walk-answered-of = { $answered } de { $all } contestados
+walk-ways-label = Lados de la máquina, lista y hoja
+walk-view-above = Arriba
+walk-view-left = Izquierda
+walk-view-nose = Frente
+walk-view-right = Derecha
+walk-view-tips = Puntas
+walk-view-platform = Plataforma
+walk-view-desk = Mandos
+walk-from-above = La máquina desde arriba, con el frente a la derecha
+walk-from-left = El lado izquierdo de la máquina, con el frente a la izquierda
+walk-from-nose = La máquina desde su frente
+walk-from-right = El lado derecho de la máquina, con el frente a la derecha
+walk-from-tips = La máquina desde las puntas de sus horquillas
+walk-from-platform = La plataforma y lo que hay alrededor
+walk-from-desk = Los mandos: timón, indicador y llave
+walk-view-open = { $view }. { $open ->
+    [0] No queda ningún punto.
+    [one] Queda un punto.
+   *[other] Quedan { $open } puntos.
+}
+walk-list = Lista
+walk-list-label = Todos los puntos
+walk-sheet = Hoja
+walk-part-outside = Por fuera
+walk-part-desk = En los mandos
+walk-part-tried = Probando
+walk-hint-keys = Las flechas van de anillo en anillo, Intro mira de cerca o prueba, 1 a 4 contestan. Av Pág y Re Pág dan la vuelta.
+walk-hint-touch = Toque un anillo para mirar de cerca o probar lo que hay ahí. Los botones de arriba dan la vuelta a la máquina.
+walk-named = { $name }: { $state }
+walk-open = pendiente
+walk-seen-only = mirado, sin respuesta
+walk-said-unseen = { $answer }, sin mirar
+walk-not-from-here = { $state }, sin mirar desde aquí
+walk-look = Mirar de cerca
+walk-try = Probar
+walk-look-from = Desde la otra vista: { $view }
+walk-heard = Se oye { $noise }.
+walk-heard-horn = una bocina
+walk-heard-click = un clic
+walk-heard-buzz = un zumbido
+walk-heard-hiss = un siseo
+walk-heard-squeal = un chirrido
+walk-heard-nothing = solo la nave
+walk-settings = Caja con dos botones y un dial
+walk-settings-asks = Una caja pequeña junto a la llave. Dos botones y un dial ajustan a qué velocidad avanza y frena la máquina.
+walk-settings-touched = Pulsa un botón, y el dial queda en otra posición.
+walk-answers-label = Su respuesta
+walk-fine = bien
+walk-answered-unseen = Contestado, pero no mirado el tiempo suficiente.
+walk-reason = ¿Qué es?
+walk-reason-none = elija …
+walk-note = Nota
+walk-note-whole = Nota sobre toda la máquina
+walk-noted = Nota: { $note }
+walk-before = Atrás
+walk-next = Siguiente
+walk-left = { $left ->
+    [one] Anotado. Queda un punto pendiente.
+   *[other] Anotado. Quedan { $left } puntos pendientes.
+}
+walk-none-left = Todos los puntos están contestados.
+walk-to-open = Al siguiente
+walk-sheet-label = Hoja de esta máquina
+walk-shift = Turno
+walk-hours = Horas del horómetro
+walk-hours-bad = Escriba las horas como las muestra el horómetro, con un decimal.
+walk-sheet-kept = Todo se guarda con el recorrido y queda en la hoja que se puede imprimir después.
+walk-decide-label = Qué se hace con la máquina
+walk-take = Tomar la máquina
+walk-tag-out = Fuera de servicio y avisar
+walk-take-sure = ¿Tomar esta máquina?
+walk-tag-out-sure = ¿Marcar esta máquina fuera de servicio y avisar?
+walk-unanswered = { $count ->
+    [one] Un punto no tiene respuesta: { $names }.
+   *[other] { $count } puntos no tienen respuesta: { $names }.
+}
+walk-unseen = { $count ->
+    [one] Un punto se contestó sin mirar: { $names }.
+   *[other] { $count } puntos se contestaron sin mirar: { $names }.
+}
+walk-and-more = { $names } y { $more } más
+walk-no-hours = Las horas no están anotadas.
+walk-back = Volver a la inspección

@@ -123,6 +123,14 @@ impl Pose {
         let (s, c) = (sin(self.heading), cos(self.heading));
         move |p| self.at + vec2(c * p.x - s * p.y, s * p.x + c * p.y)
     }
+    /// The way back from [`Pose::placer`], for many points at once.
+    pub fn finder(self) -> impl Fn(Vec2) -> Vec2 {
+        let (s, c) = (sin(-self.heading), cos(-self.heading));
+        move |p| {
+            let d = p - self.at;
+            vec2(c * d.x - s * d.y, s * d.x + c * d.y)
+        }
+    }
     /// A point of the yard frame in the body frame.
     pub fn to_body(self, in_yard: Vec2) -> Vec2 {
         (in_yard - self.at).rotated(-self.heading)

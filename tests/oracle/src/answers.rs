@@ -9,7 +9,7 @@ use crate::notes::{Kind, Note};
 use crate::oracle::{NEAR, Oracle};
 
 /// The findings, by their codes in the site rules, that answer a harm, and how grave one must at least be.
-pub const ANSWERS: [(Kind, Severity, &[&str]); 12] = [
+pub const ANSWERS: [(Kind, Severity, &[&str]); 13] = [
     (Kind::PersonTouched, Severity::Critical, &["person-struck"]),
     (Kind::PersonPassed, Severity::Critical, &["person-near-miss", "person-struck"]),
     (Kind::Struck, Severity::Minor, &["contact-structure"]),
@@ -38,6 +38,7 @@ pub const ANSWERS: [(Kind, Severity, &[&str]); 12] = [
     ),
     (Kind::UnderBeam, Severity::Critical, &["headroom"]),
     (Kind::UnsafeDock, Severity::Major, &["unchecked-crossing"]),
+    (Kind::BadTruckDriven, Severity::Critical, &["bad-truck-taken"]),
 ];
 
 /// What must have been seen for a critical finding.
@@ -58,7 +59,7 @@ pub enum Sight {
 }
 
 /// For every code that can be critical one of these must have been seen.
-pub const CRITICALS: [(&str, &[Sight]); 12] = [
+pub const CRITICALS: [(&str, &[Sight]); 13] = [
     ("person-struck", &[Sight::Of(Kind::PersonTouched, 0.0), Sight::Graze]),
     (
         "person-near-miss",
@@ -82,6 +83,7 @@ pub const CRITICALS: [(&str, &[Sight]); 12] = [
     ("unchecked-crossing", &[Sight::Of(Kind::UnsafeDock, 1.0)]),
     ("load-spilled", &[Sight::Of(Kind::LoadFell, 4.0)]),
     ("over-capacity", &[Sight::TooHeavy]),
+    ("bad-truck-taken", &[Sight::Of(Kind::BadTruckDriven, 0.98)]),
 ];
 
 /// Whether a harm was found.

@@ -11,6 +11,7 @@ mod closing;
 mod floor;
 pub mod hands;
 mod load;
+mod morning;
 pub mod notes;
 pub mod oracle;
 mod overhead;

@@ -33,11 +33,14 @@ pub enum Kind {
     UnderBeam,
     /// A wheel stands on a dock at which something is not as it must be. Measure: 1.
     UnsafeDock,
+    /// A truck with something that must not run has been driven farther than 1 m. Measure: how far by then,
+    /// m.
+    BadTruckDriven,
 }
 
 impl Kind {
     /// All of them.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::PersonTouched,
         Self::PersonPassed,
         Self::Struck,
@@ -50,6 +53,7 @@ impl Kind {
         Self::NoRoom,
         Self::UnderBeam,
         Self::UnsafeDock,
+        Self::BadTruckDriven,
     ];
 
     /// What to call it, with dashes for spaces.
@@ -67,13 +71,14 @@ impl Kind {
             Self::NoRoom => "no-room",
             Self::UnderBeam => "under-beam",
             Self::UnsafeDock => "unsafe-dock",
+            Self::BadTruckDriven => "bad-truck-driven",
         }
     }
 
     /// Unit of its measure.
     pub fn unit(self) -> &'static str {
         match self {
-            Self::PersonTouched | Self::UnderBeam => "m",
+            Self::PersonTouched | Self::UnderBeam | Self::BadTruckDriven => "m",
             Self::Tipped | Self::UnsafeDock => "",
             Self::LoadFell => "cases",
             _ => "m/s",

@@ -7,6 +7,7 @@ use coneyard_core::truck::spec::TruckSpec;
 
 use crate::floor::Stood;
 use crate::load::{Load, too_heavy};
+use crate::morning::Morning;
 use crate::notes::{Kind, Note, Notes};
 use crate::people::{NONE, People, moved, near};
 use crate::room::{BRAKES, before_contacts};
@@ -22,6 +23,7 @@ pub struct Oracle {
     parts: Vec<Shape>,
     people: People,
     load: Load,
+    morning: Morning,
     stood: Stood,
     notes: Notes,
 }
@@ -35,6 +37,7 @@ impl Oracle {
             parts: Vec::new(),
             people: People::default(),
             load: Load::default(),
+            morning: Morning::default(),
             stood: Stood::new(),
             notes: Notes::default(),
         }
@@ -49,6 +52,7 @@ impl Oracle {
             struck::look(fixed, both, &parts, notes);
             floor::look(fixed, both, (&self.parts, &parts), (&mut self.stood, notes));
             self.load.look(both, notes);
+            self.morning.look(both, notes);
             overhead::look(fixed, &here, notes);
             if here.tipped {
                 notes.add(Kind::Tipped, 0, here.tick, (1.0, true));

@@ -34,6 +34,8 @@ pub struct Seen {
     pub cases: Vec<(Pose, Vec2)>,
     /// Docks at which something is not as it must be.
     pub unsafe_docks: Vec<u32>,
+    /// The truck has something that must not run, and that has not been said beside it on the drive.
+    pub must_not_run: bool,
 }
 
 /// A pallet in one tick.
@@ -48,7 +50,8 @@ pub struct PalletSeen {
 }
 
 impl Seen {
-    /// As a picture of the yard shows it; what no picture shows (whether the truck lies on its side, and
+    /// As a picture of the yard shows it; what no picture shows (whether the truck lies on its side, what
+    /// is the matter with it, and
     /// what the hands ask of the forks) is taken from the moment.
     pub fn of(frame: &Frame, moment: &Moment) -> Self {
         let pallet = |p: &coneyard_core::yard::frame::PalletFrame| PalletSeen {
@@ -69,6 +72,12 @@ impl Seen {
             pallets: frame.pallets.iter().map(pallet).collect(),
             cases: frame.cases.iter().map(|c| (c.pose, c.size)).collect(),
             unsafe_docks: unsafe_docks.map(|d| d.dock).collect(),
+            must_not_run: moment.walk.as_ref().is_some_and(|w| {
+                let list = &w.truck.list;
+                let has = w.truck.drawn.has.iter();
+                let mut grades = has.map(|(p, d)| list.points[*p].defects[*d].grade);
+                !w.reported && grades.any(|g| !list.grades[g].may_run)
+            }),
         }
     }
 }

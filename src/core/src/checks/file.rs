@@ -212,6 +212,9 @@ fn defect(
         let found = names.reasons.iter().position(|r| r.id == id);
         known(at.to_owned(), &id, "reason", found)
     })?;
+    if reasons.is_empty() {
+        return wrong(format!("{at}.reasons"), "name at least one reason of the list's");
+    }
     let seen_from = d.seen_from.0;
     if how == How::Try && (!seen_from.is_empty() || d.glance) {
         return wrong(at, "what is tried is found by trying; leave seen_from and glance out");

@@ -23,18 +23,19 @@ pub struct Place {
 
 /// Where a truck stands whose load axle's middle is at `pose`.
 pub fn place(course: &Course, pose: &Pose, truck: &TruckSpec) -> Place {
-    let drive_wheel = pose.to_yard(vec2(truck.geometry.wheelbase_m, 0.0));
+    let to_yard = pose.placer();
+    let wheels = wheels(truck).map(&to_yard);
     Place {
-        outside_lane: wheels(truck).iter().any(|w| !in_lanes(course, pose.to_yard(*w))),
-        zone_limit: limit_at(course, pose.to_yard(truck.platform())),
-        surface: surface_at(course, drive_wheel),
-        from_hidden: from_hidden(course, pose, truck),
+        outside_lane: wheels.iter().any(|w| !in_lanes(course, *w)),
+        zone_limit: limit_at(course, to_yard(truck.platform())),
+        surface: surface_at(course, wheels[0]),
+        from_hidden: from_hidden(course, truck, to_yard),
     }
 }
 
-fn from_hidden(course: &Course, pose: &Pose, truck: &TruckSpec) -> Option<f64> {
+fn from_hidden(course: &Course, truck: &TruckSpec, to_yard: impl Fn(Vec2) -> Vec2) -> Option<f64> {
     let g = &truck.geometry;
-    let ends = [g.nose_x_m, g.fork_tips_x_m].map(|x| pose.to_yard(vec2(x, 0.0)));
+    let ends = [g.nose_x_m, g.fork_tips_x_m].map(|x| to_yard(vec2(x, 0.0)));
     let spots = course.warehouse.blind_spots.iter();
     spots
         .flat_map(|spot| ends.map(|end| distance_to_segment(end, spot.left, spot.right)))

@@ -240,9 +240,9 @@ impl<C: Contacts> Drive<C> {
         let travel: Travel = step.map_or(self.moment.task.travel, |s| s.travel);
         let last = core::mem::replace(&mut self.moment, Moment::at_rest());
         let moment = self.yard.observe(tick, input, travel, last);
-        let pose = &moment.truck.pose;
+        let to_yard = moment.truck.pose.placer();
         self.outline_in_yard.clear();
-        self.outline_in_yard.extend(self.outline.iter().map(|p| pose.to_yard(*p)));
+        self.outline_in_yard.extend(self.outline.iter().map(|p| to_yard(*p)));
         self.floor.clear();
         self.floor.extend(self.yard.loads.on_floor());
         let facts = Facts {

@@ -44,28 +44,69 @@ pub struct Nearness {
     pub place_speed: f64,
 }
 
+/// What is farther by this much, m, is so whatever the rounding.
+const NEARLY: f64 = 1e-6;
+
 /// Measures one tick. The truck's speed is that of its nearest point, so that a tail or a nose that
 /// swings out counts with the speed it has.
 pub fn nearness(truck: &Outline<'_>, person: &Mover) -> Nearness {
-    nearness_by(truck, &circle_round(truck.parts), person)
+    let mut sides = Sides::default();
+    sides.see(truck.parts);
+    nearness_by(truck, &sides, person)
 }
 
-/// The same for everybody round a truck.
+/// The same for everybody round a truck; `sides` is room for what all of them are measured from.
 pub fn nearness_of_all(
     truck: &Outline<'_>,
     people: impl Iterator<Item = Mover>,
+    sides: &mut Sides,
 ) -> impl Iterator<Item = Nearness> {
-    let circle = circle_round(truck.parts);
-    people.map(move |person| nearness_by(truck, &circle, &person))
+    sides.see(truck.parts);
+    people.map(move |person| nearness_by(truck, sides, &person))
 }
 
-/// `circle` is [`circle_round`] the truck.
-fn nearness_by(truck: &Outline<'_>, circle: &(Vec2, f64), person: &Mover) -> Nearness {
-    let nearest = nearest_point(truck.parts, circle, person.at);
+/// The sides of an outline, with what is the same for everybody who is measured from it.
+#[derive(Clone, Debug, Default)]
+pub struct Sides {
+    circle: (Vec2, f64),
+    parts: Vec<Part>,
+}
+
+/// A convex part of an outline, with a circle round it.
+#[derive(Clone, Copy, Debug, Default)]
+struct Part {
+    circle: (Vec2, f64),
+    sides: [Side; 4],
+}
+
+#[derive(Clone, Copy, Debug, Default)]
+struct Side {
+    from: Vec2,
+    along: Vec2,
+    squared_length: f64,
+}
+
+impl Sides {
+    fn see(&mut self, parts: &[[Vec2; 4]]) {
+        self.circle = circle_round(parts);
+        self.parts.clear();
+        self.parts.extend(parts.iter().map(|part| {
+            let side = |i: usize| {
+                let (from, along) = (part[i], part[(i + 1) % 4] - part[i]);
+                Side { from, along, squared_length: along.dot(along) }
+            };
+            let circle = circle_round(core::slice::from_ref(part));
+            Part { circle, sides: core::array::from_fn(side) }
+        }));
+    }
+}
+
+fn nearness_by(truck: &Outline<'_>, sides: &Sides, person: &Mover) -> Nearness {
+    let nearest = nearest_point(truck.parts, sides, person.at);
     let velocity = truck.velocity + (nearest - truck.pivot).left() * truck.yaw_rate;
     Nearness {
         gap: ((nearest - person.at).length() - person.radius).max(0.0),
-        time_to_collision: time_by(truck.parts, circle, velocity, person),
+        time_to_collision: time_by(truck.parts, &sides.circle, velocity, person),
         passing_speed: (velocity - person.velocity).length(),
         place_speed: velocity.length(),
     }
@@ -78,24 +119,33 @@ pub fn gap(parts: &[[Vec2; 4]], disc: &Mover) -> f64 {
 }
 
 /// The point of an outline that is nearest to a point; the point itself when it lies inside.
-fn nearest_point(parts: &[[Vec2; 4]], (middle, radius): &(Vec2, f64), p: Vec2) -> Vec2 {
+fn nearest_point(parts: &[[Vec2; 4]], sides: &Sides, p: Vec2) -> Vec2 {
+    let (middle, radius) = sides.circle;
     // Outside the circle it lies inside no part.
-    let from_middle = p - *middle;
+    let from_middle = p - middle;
     let may_be_inside = from_middle.dot(from_middle) <= radius * radius;
     if may_be_inside && parts.iter().any(|part| in_polygon(p, part)) {
         return p;
     }
     let (mut best, mut squared, mut nearest) = (f64::INFINITY, f64::INFINITY, p);
-    for (a, b) in parts.iter().flat_map(|part| edges(part)) {
-        let ab = b - a;
-        let share = ((p - a).dot(ab) / ab.dot(ab)).clamp(0.0, 1.0);
-        let q = a + ab * share;
-        let away = (p - q).dot(p - q);
-        // A root is never less where its square is more.
-        if away < squared {
-            let root = away.sqrt();
-            if root < best {
-                (best, squared, nearest) = (root, away, q);
+    let may_be_nearer = |part: &Part, best: f64| {
+        let ((middle, radius), reach) = (part.circle, best + NEARLY);
+        (p - middle).dot(p - middle) < (reach + radius) * (reach + radius)
+    };
+    for part in &sides.parts {
+        if !may_be_nearer(part, best) {
+            continue;
+        }
+        for side in &part.sides {
+            let share = ((p - side.from).dot(side.along) / side.squared_length).clamp(0.0, 1.0);
+            let q = side.from + side.along * share;
+            let away = (p - q).dot(p - q);
+            // A root is never less where its square is more.
+            if away < squared {
+                let root = away.sqrt();
+                if root < best {
+                    (best, squared, nearest) = (root, away, q);
+                }
             }
         }
     }

@@ -34,8 +34,10 @@ pub(super) enum Inspecting {
     TakesItAnyway,
     /// Tags out every truck.
     TagsOutAll,
-    /// Looks at each point for one tick less than counts.
-    Glances,
+    /// Looks at each point, from every side, for so many ticks and two more.
+    Looks(Tick),
+    /// Sees everything and says that all is fine.
+    KeepsQuiet,
     /// Touches the truck's settings.
     TouchesSettings,
 }
@@ -112,8 +114,10 @@ impl Round {
                     return Some(answer(Answer::Grade(walk.truck.list.grades.len() - 1), None));
                 }
                 Some(match seen {
-                    Some((grade, reason)) => answer(Answer::Grade(grade), reason),
-                    None => answer(Answer::Fine, None),
+                    Some((grade, reason)) if how != Inspecting::KeepsQuiet => {
+                        answer(Answer::Grade(grade), reason)
+                    }
+                    _ => answer(Answer::Fine, None),
                 })
             }
             Work::ReadHours => {
@@ -127,7 +131,7 @@ impl Round {
             Work::Decide => {
                 left.pop();
                 let tags = match how {
-                    Inspecting::TakesItAnyway => false,
+                    Inspecting::TakesItAnyway | Inspecting::KeepsQuiet => false,
                     Inspecting::TagsOutAll => true,
                     _ => self.must_not_run || how == Inspecting::CallsAllFaulty,
                 };
@@ -155,7 +159,7 @@ impl Round {
             });
         };
         // The look begins in the tick after the act.
-        let enough = if how == Inspecting::Glances { 32 } else { LOOKS };
+        let enough = if let Inspecting::Looks(ticks) = how { ticks } else { LOOKS };
         if now.saturating_sub(since) < enough {
             return None;
         }

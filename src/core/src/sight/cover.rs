@@ -2,12 +2,12 @@
 //!
 //! The round is cut into slices. Of each it is known how far away the nearest thing is at the most that
 //! covers all of it; a block that is farther in every slice of the field that it lies in is hidden
-//! there, whatever else there is. Blocks are taken from near to far, so that most of those that are
-//! hidden are told by the circle round them. What is only nearly hidden is left to the sweep.
+//! there, whatever else there is. Blocks are taken from near to far. What is only nearly hidden is left
+//! to the sweep.
 
 use crate::math::{Vec2, vec2};
-use crate::sight::polygon::{Field, Segment, add_facing};
-use crate::sight::sweep::key;
+use crate::sight::polygon::{Field, Side, facing};
+use crate::sight::sides::{Corner, Gaze, is_beyond, key};
 
 /// Slices of the whole round, from key -2 to 2.
 const SLICES: usize = 512;
@@ -21,9 +21,6 @@ const NEARLY: f64 = 1.0 + 1e-6;
 const LONG: f64 = 2.0;
 /// of so many slices.
 const TOGETHER: usize = 8;
-/// An arc sine of up to a half is less than this many times the sine, and a key rises by no more than
-/// the angle in radians.
-const ARC: f64 = 1.05;
 
 /// Something opaque as seen from above, with a circle round it.
 #[derive(Clone, Copy, Debug)]
@@ -41,13 +38,23 @@ impl Block {
         // More than half its diagonal, whatever the rounding.
         Self { outline, middle, radius: 0.5 * (outline[2] - outline[0]).length() + 1e-6 }
     }
+
+    /// Whether it lies for certain outside a field of view.
+    pub(super) fn is_beyond(&self, gaze: Gaze, field: &Field) -> bool {
+        is_beyond(field.half, gaze.to_look(self.middle), self.radius)
+    }
+
+    /// How far its circle is from the eye, m; negative within it.
+    fn away(&self, eye: Vec2) -> f64 {
+        (self.middle - eye).length() - self.radius
+    }
 }
 
 /// Blocks that never move, and the order from near to far.
 #[derive(Clone, Debug, Default)]
 pub struct Blocks {
     all: Vec<Block>,
-    /// How far each one's circle is from the eye, m, and which it is.
+    /// How far away each one is, m, and which it is.
     order: Vec<(f64, usize)>,
 }
 
@@ -65,10 +72,9 @@ impl Blocks {
 
     /// From near to far. The order hardly changes from tick to tick, so each goes past a few others at
     /// the most; equally near ones go by their number, whatever the order was before.
-    pub fn near_to_far(&mut self, eye: Vec2) -> impl Iterator<Item = &Block> {
+    fn near_to_far(&mut self, eye: Vec2) -> impl Iterator<Item = (f64, &Block)> {
         for (away, i) in &mut self.order {
-            let block = &self.all[*i];
-            *away = (block.middle - eye).length() - block.radius;
+            *away = self.all[*i].away(eye);
         }
         for i in 1..self.order.len() {
             let mut to = i;
@@ -77,15 +83,16 @@ impl Blocks {
                 to -= 1;
             }
         }
-        self.order.iter().map(|(_, i)| &self.all[*i])
+        self.order.iter().map(|(away, i)| (*away, &self.all[*i]))
     }
 }
 
 /// How far the view of one eye can reach at the most, by slices.
 #[derive(Clone, Debug, Default)]
 pub struct Cover {
-    eye: Vec2,
-    look: Vec2,
+    gaze: Gaze,
+    /// How far the field opens.
+    half: Vec2,
     /// The field reaches from minus this key to this one.
     reach: f64,
     /// Squared distance, m^2.
@@ -109,10 +116,36 @@ fn slice(key: f64) -> f64 {
     (key + 2.0) / WIDTH
 }
 
+/// What is before the point; quicker by way of 32 bits.
+fn whole(slice: f64) -> usize {
+    slice as u32 as usize
+}
+
 impl Cover {
+    /// What of these blocks is seen from here, but for what is hidden for certain: their sides that face
+    /// the eye go to `out`. What moves is handed in as convex outlines.
+    pub fn look(
+        &mut self,
+        (eye, field): (Vec2, &Field),
+        fixed: &mut Blocks,
+        moving: &[[Vec2; 4]],
+        out: &mut Vec<Side>,
+    ) {
+        self.open(eye, field);
+        out.clear();
+        for (away, block) in fixed.near_to_far(eye) {
+            self.take(block, away, out);
+        }
+        for outline in moving {
+            let block = Block::new(*outline);
+            self.take(&block, block.away(eye), out);
+        }
+    }
+
     /// A look from here: nothing covers anything yet.
-    pub fn open(&mut self, eye: Vec2, field: &Field) {
-        (self.eye, self.look, self.reach) = (eye, field.look, key(field.half));
+    fn open(&mut self, eye: Vec2, field: &Field) {
+        self.gaze = Gaze { eye, look: field.look };
+        (self.half, self.reach) = (field.half, key(field.half));
         self.farthest.clear();
         self.farthest.resize(SLICES, f64::INFINITY);
         if self.edges.is_empty() {
@@ -121,67 +154,51 @@ impl Cover {
     }
 
     /// Takes a block in, unless it is hidden for certain behind those before or outside the field: its
-    /// edges that face the eye go to `out` and hide what comes after.
-    pub fn take(&mut self, block: &Block, out: &mut Vec<Segment>) {
-        if self.hides(block) {
+    /// sides that face the eye go to `out` and hide what comes after.
+    fn take(&mut self, block: &Block, away: f64, out: &mut Vec<Side>) {
+        // Most of what stands round is behind the rider.
+        if is_beyond(self.half, self.gaze.to_look(block.middle), block.radius) {
             return;
         }
-        let first = out.len();
-        add_facing(&block.outline, self.eye, out);
-        for s in &out[first..] {
-            self.add(s);
+        let corners = block.outline.map(|p| Corner::new(self.gaze.to_look(p)));
+        if self.hides(&corners, away) {
+            return;
+        }
+        for (i, j) in facing(&block.outline, self.gaze.eye) {
+            if let Some(side) = Side::new(corners[i], corners[j]) {
+                side.rising(|from, to| self.add_between(from, to));
+                out.push(side);
+            }
         }
     }
 
-    fn in_look_frame(&self, p: Vec2) -> Vec2 {
-        let d = p - self.eye;
-        vec2(self.look.dot(d), self.look.cross(d))
-    }
-
-    /// Whether the circle round a block lies for certain behind others or outside the field.
-    fn hides(&self, block: &Block) -> bool {
-        let middle = self.in_look_frame(block.middle);
-        let away = middle.length();
-        if away <= 2.0 * block.radius {
+    /// Whether what lies between these corners, and is nowhere nearer than so many metres, lies for
+    /// certain behind others or outside the field.
+    fn hides(&self, corners: &[Corner; 4], away: f64) -> bool {
+        let (mut from, mut to) = (f64::INFINITY, f64::NEG_INFINITY);
+        for corner in corners {
+            (from, to) = (from.min(corner.key), to.max(corner.key));
+        }
+        // What is that wide is near, or lies across the ray backwards, where keys begin anew.
+        if away <= 0.0 || to - from > 1.0 {
             return false;
         }
-        let (k, half) = (key(middle), ARC * block.radius / away + 1e-9);
-        if k.abs() + half > 2.0 {
-            // It lies across the ray backwards.
-            return k.abs() - half > self.reach && 4.0 - (k.abs() + half) > self.reach;
-        }
-        let (from, to) = ((k - half).max(-self.reach), (k + half).min(self.reach));
-        if from > to {
+        let (from, to) = (from.max(-self.reach), to.min(self.reach));
+        if from > to + ROUNDING {
             return true;
         }
-        let first = (slice(from) - ROUNDING).max(0.0) as usize;
-        let last = ((slice(to) + ROUNDING) as usize).min(SLICES - 1);
-        let near = (away - block.radius) * (away - block.radius);
-        self.farthest[first.min(last)..=last].iter().all(|far| near > far * NEARLY)
+        let first = whole((slice(from) - ROUNDING).max(0.0));
+        let last = whole(slice(to) + ROUNDING).min(SLICES - 1);
+        let near = away * away / NEARLY;
+        self.farthest[first.min(last)..=last].iter().all(|far| *far < near)
     }
 
-    /// A segment covers what lies between its ends.
-    fn add(&mut self, s: &Segment) {
-        let (p, q) = (self.in_look_frame(s.from), self.in_look_frame(s.to));
-        let area = p.cross(q);
-        if area == 0.0 {
-            return;
-        }
-        let (a, b) = if area > 0.0 { (p, q) } else { (q, p) };
-        let (from, to) = (key(a), key(b));
-        if from <= to {
-            self.add_between((from, a), (to, b));
-        } else if from - to > 1.0 {
-            self.add_between((from, a), (2.0, b));
-            self.add_between((-2.0, a), (to, b));
-        }
-        // Otherwise it is end-on and covers nothing either.
-    }
-
-    fn add_between(&mut self, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
+    /// A side covers what lies between its ends.
+    fn add_between(&mut self, from: Corner, to: Corner) {
+        let (Corner { at: a, key: from }, Corner { at: b, key: to }) = (from, to);
         // Keys are never below -2, so cutting off what is behind the point rounds down.
-        let first = (slice(from) + ROUNDING) as usize + 1;
-        let last = ((slice(to) - ROUNDING).max(0.0) as usize).min(SLICES);
+        let first = whole(slice(from) + ROUNDING) + 1;
+        let last = whole((slice(to) - ROUNDING).max(0.0)).min(SLICES);
         if first >= last {
             return;
         }
@@ -189,10 +206,7 @@ impl Cover {
         if along.dot(along) <= LONG * LONG {
             // The farther end is as far as it reaches.
             let far = a.dot(a).max(b.dot(b));
-            for slice in &mut self.farthest[first..last] {
-                *slice = slice.min(far);
-            }
-            return;
+            return self.comes_to(first..last, far);
         }
         let squared = |ray: Vec2| {
             let (before, after) = (a.cross(ray).max(0.0), ray.cross(b).max(0.0));
@@ -207,10 +221,15 @@ impl Cover {
             let left = squared(self.edges[end]);
             // A straight segment is farthest at one of its ends.
             let far = right.max(left);
-            for slice in &mut self.farthest[i..end] {
-                *slice = slice.min(far);
-            }
+            self.comes_to(i..end, far);
             (right, i) = (left, end);
+        }
+    }
+
+    /// Nothing is seen in these slices beyond a squared distance, m^2.
+    fn comes_to(&mut self, slices: core::ops::Range<usize>, squared: f64) {
+        for farthest in &mut self.farthest[slices] {
+            *farthest = if squared < *farthest { squared } else { *farthest };
         }
     }
 }
@@ -238,31 +257,37 @@ mod tests {
     /// A wall across the look, its face 3 m away and from 2 m right to 2 m left.
     fn behind_a_wall() -> Cover {
         let mut cover = Cover::default();
-        cover.open(vec2(0.0, 0.0), &Field { look: vec2(1.0, 0.0), half: HALF_FIELD });
-        let mut out = Vec::new();
-        cover.take(&block(3.05, 0.0, vec2(0.1, 4.0)), &mut out);
-        assert_eq!(out.len(), 1, "one edge faces the eye");
+        cover.open(EYE, &Field { look: vec2(1.0, 0.0), half: HALF_FIELD });
+        assert_eq!(sides_taken(&mut cover, block(3.05, 0.0, vec2(0.1, 4.0))), 1, "its face");
         cover
+    }
+
+    const EYE: Vec2 = vec2(0.0, 0.0);
+
+    fn sides_taken(cover: &mut Cover, block: Block) -> usize {
+        let mut out = Vec::new();
+        cover.take(&block, block.away(EYE), &mut out);
+        out.len()
     }
 
     #[test]
     fn what_stands_behind_a_wall_is_hidden_and_what_looks_out_is_not() {
-        let cover = behind_a_wall();
+        let hides = |block| sides_taken(&mut behind_a_wall(), block) == 0;
         let small = vec2(0.2, 0.2);
-        assert!(cover.hides(&block(5.0, 0.0, small)));
-        assert!(!cover.hides(&block(2.5, 0.0, small)), "it stands before the wall");
-        assert!(!cover.hides(&block(3.0, 0.0, small)), "it stands in the wall");
-        assert!(!cover.hides(&block(5.0, 3.3, small)), "it looks out beside the wall");
-        assert!(cover.hides(&block(5.0, 2.9, small)), "it stands just within the shadow");
+        assert!(hides(block(5.0, 0.0, small)));
+        assert!(!hides(block(2.5, 0.0, small)), "it stands before the wall");
+        assert!(!hides(block(3.0, 0.0, small)), "it stands in the wall");
+        assert!(!hides(block(5.0, 3.3, small)), "it looks out beside the wall");
+        assert!(hides(block(5.0, 2.9, small)), "it stands just within the shadow");
     }
 
     #[test]
     fn what_stands_outside_the_field_is_left_out_and_what_reaches_into_it_is_not() {
-        let cover = behind_a_wall();
+        let hides = |block| sides_taken(&mut behind_a_wall(), block) == 0;
         let small = vec2(0.2, 0.2);
-        assert!(cover.hides(&block(-3.0, 0.0, small)), "straight behind");
-        assert!(cover.hides(&block(-1.0, -3.0, small)));
-        assert!(!cover.hides(&block(-0.35, 3.0, small)), "the field reaches 5 degrees behind");
+        assert!(hides(block(-3.0, 0.0, small)), "straight behind");
+        assert!(hides(block(-1.0, -3.0, small)));
+        assert!(!hides(block(-0.35, 3.0, small)), "the field reaches 5 degrees behind");
     }
 
     #[test]
@@ -270,7 +295,7 @@ mod tests {
         let mut blocks = Blocks::new((0..9).map(|i| block(f64::from(i), 0.0, vec2(0.5, 0.5))));
         for eye in [-1.0, 8.9, 3.2, 3.0] {
             let order: Vec<f64> =
-                blocks.near_to_far(vec2(eye, 0.0)).map(|b| (b.middle.x - eye).abs()).collect();
+                blocks.near_to_far(vec2(eye, 0.0)).map(|(_, b)| (b.middle.x - eye).abs()).collect();
             assert!(order.is_sorted() && order.len() == 9, "{order:?}");
         }
     }

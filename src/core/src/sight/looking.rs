@@ -4,6 +4,7 @@ use core::f64::consts::{FRAC_PI_2, PI};
 
 use crate::controls::{Look, Side};
 use crate::math::{Vec2, vec2};
+use crate::sight::outlook::Outlook;
 use crate::sight::polygon::{Field, HALF_FIELD, View};
 use crate::state;
 use crate::time::Tick;
@@ -147,18 +148,40 @@ impl Leg {
 /// truck's leading end; `half_width` is that of its legs. The way's own length when all of it is
 /// clear.
 pub fn clear_distance(view: &View, way: &[Leg], half_width: f64, seen: &[Disc]) -> f64 {
-    let mut before = 0.0;
-    // Most ways are seen as a whole, or leg by leg; only where the view ends it is looked point by
-    // point.
-    let all = view.holds_hull(way.iter().flat_map(Leg::corners));
-    for leg in way {
+    // Many ways are seen leg by leg; only where the view ends it is looked point by point.
+    clear_of(way, half_width, seen, |leg| {
         let Leg { from, direction, length, side } = *leg;
         let clear = |s: f64| {
             let p = from + direction * s;
             view.holds(p) && view.holds(p + side) && view.holds(p - side)
         };
-        let is_clear = all || view.holds_hull(leg.corners().into_iter());
-        let seen_to = if is_clear { None } else { first_unseen(length, clear) };
+        let is_clear = view.holds_hull(leg.corners().into_iter());
+        if is_clear { None } else { first_unseen(length, clear) }
+    })
+}
+
+/// The same of what can be seen at once to be in view as a whole, as most ways are.
+pub fn clear_distance_at_once(
+    outlook: &Outlook,
+    way: &[Leg],
+    half_width: f64,
+    seen: &[Disc],
+) -> Option<f64> {
+    let all = outlook.holds_hull(way.iter().flat_map(Leg::corners));
+    all.then(|| clear_of(way, half_width, seen, |_| None))
+}
+
+/// How far a way is clear, m, where each leg says how far it is seen if not to its end.
+fn clear_of(
+    way: &[Leg],
+    half_width: f64,
+    seen: &[Disc],
+    seen_to: impl Fn(&Leg) -> Option<f64>,
+) -> f64 {
+    let mut before = 0.0;
+    for leg in way {
+        let Leg { from, direction, length, .. } = *leg;
+        let seen_to = seen_to(leg);
         let taken = seen
             .iter()
             .filter_map(|d| entry(d, from, direction, length, half_width))

@@ -2,10 +2,12 @@
 //! something opaque, the edge of the floor or the edge of the field of view. The sweep that finds it
 //! is in `sweep`; here is what it takes in and what can be asked of it.
 
-use crate::geometry::{distance_to_polygon, edges};
+use crate::geometry::distance_to_polygon;
 use crate::math::{Vec2, vec2};
-use crate::sight::sweep::{Sweep, key};
+use crate::sight::sides::{Corner, Gaze, is_beyond, key};
+use crate::sight::sweep::Sweep;
 
+pub use crate::sight::sides::Side;
 pub use crate::sight::sweep::Buffers;
 
 /// Something opaque between two points, yard frame, m.
@@ -18,7 +20,7 @@ pub struct Segment {
 }
 
 /// The middle of the field of view and how far it reaches on either side.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Field {
     /// Unit vector in which the rider looks, yard frame.
     pub look: Vec2,
@@ -34,13 +36,12 @@ pub const HALF_FIELD: Vec2 = vec2(-0.087_155_742_747_658_17, 0.996_194_698_091_7
 /// All that is seen in one tick.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct View {
-    /// Where the eye is, yard frame, m.
-    pub eye: Vec2,
+    gaze: Gaze,
+    /// How far the field opens.
+    half: Vec2,
     /// The far boundary, counter-clockwise from the right edge of the field to its left edge, yard
     /// frame, m. With the eye as one more corner it is the visibility polygon.
     pub boundary: Vec<Vec2>,
-    /// Unit vector in which the rider looks.
-    look: Vec2,
     /// Place of each boundary point in the order of directions.
     keys: Vec<f64>,
 }
@@ -48,15 +49,46 @@ pub struct View {
 /// Adds the edges of a rectangle, corners counter-clockwise, that face the eye. Those on its far
 /// side are hidden by them. From inside all of them are added.
 pub fn add_facing(outline: &[Vec2; 4], eye: Vec2, out: &mut Vec<Segment>) {
+    let sides = facing(outline, eye).map(|(i, j)| Segment { from: outline[i], to: outline[j] });
+    out.extend(sides);
+}
+
+/// The same, as the indices of the corners at both ends of each.
+pub(super) fn facing(
+    outline: &[Vec2; 4],
+    eye: Vec2,
+) -> impl Iterator<Item = (usize, usize)> + use<> {
     let [a, b, c, d] = *outline;
     let sides = [(a, b), (b, c), (c, d), (d, a)];
     let faces = sides.map(|(from, to)| (to - from).cross(eye - from) < 0.0);
     let outside = faces.contains(&true);
-    for ((from, to), faces) in sides.into_iter().zip(faces) {
-        if faces || !outside {
-            out.push(Segment { from, to });
-        }
-    }
+    (0..4).filter(move |i| faces[*i] || !outside).map(|i| (i, (i + 1) % 4))
+}
+
+/// Sides of the same as they are seen.
+pub(super) fn sides_facing(outline: &[Vec2; 4], gaze: Gaze) -> impl Iterator<Item = Side> + use<> {
+    let corners = outline.map(|p| Corner::new(gaze.to_look(p)));
+    facing(outline, gaze.eye).filter_map(move |(i, j)| Side::new(corners[i], corners[j]))
+}
+
+/// The edge of the floor, given by its south-west and north-east corners, as it is seen.
+pub(super) fn walls(gaze: Gaze, floor: (Vec2, Vec2)) -> impl Iterator<Item = Side> + use<> {
+    let Gaze { eye, .. } = gaze;
+    let (min, max) = (
+        vec2(floor.0.x.min(eye.x - BEYOND), floor.0.y.min(eye.y - BEYOND)),
+        vec2(floor.1.x.max(eye.x + BEYOND), floor.1.y.max(eye.y + BEYOND)),
+    );
+    let corners = [min, vec2(max.x, min.y), max, vec2(min.x, max.y)];
+    let corners = corners.map(|p| Corner::new(gaze.to_look(p)));
+    (0..4).filter_map(move |i| Side::new(corners[i], corners[(i + 1) % 4]))
+}
+
+/// Whether a line between two points, seen from the eye, is farther away for certain than the root of a
+/// squared distance, m^2. So it is told of most, without asking it point by point.
+pub(super) fn is_farther(a: Vec2, b: Vec2, squared: f64) -> bool {
+    let along = b - a;
+    // No point of it is nearer than its middle would be if both ends were as near as the nearer one.
+    a.dot(a).min(b.dot(b)) - 0.25 * along.dot(along) > squared + CERTAIN_SQUARED
 }
 
 /// Whether nothing opaque lies between two points. Touching counts as lying between.
@@ -72,7 +104,10 @@ pub fn clear_line(a: Vec2, b: Vec2, opaque: &[Segment]) -> bool {
 }
 
 /// What lies this far within the boundary, m^2 and in keys, does so whatever the rounding.
-const CERTAIN: f64 = 1e-9;
+pub(super) const CERTAIN: f64 = 1e-9;
+
+/// And what differs by this much in squared distances, m^2.
+const CERTAIN_SQUARED: f64 = 1e-6;
 
 /// A floor that does not hold the eye is taken to reach this far beyond it, m.
 const BEYOND: f64 = 1e-3;
@@ -80,59 +115,43 @@ const BEYOND: f64 = 1e-3;
 /// What is seen from `eye` within `field` among opaque segments on a floor, given by its
 /// south-west and north-east corners.
 pub fn view(eye: Vec2, field: &Field, floor: (Vec2, Vec2), opaque: &[Segment]) -> View {
+    let gaze = Gaze { eye, look: field.look };
+    let corner = |p: Vec2| Corner::new(gaze.to_look(p));
+    let sides = opaque.iter().filter_map(|s| Side::new(corner(s.from), corner(s.to)));
     let mut view = View::default();
-    view.look_from(eye, field, floor, opaque, &mut Buffers::default());
+    view.look_from(eye, field, floor, sides, &mut Buffers::default());
     view
 }
 
 impl View {
-    /// What is seen now, in the room that the view before took up. `floor` is given by its
-    /// south-west and north-east corners.
+    /// What is seen now among opaque sides as they are seen from here, in the room that the view before
+    /// took up. `floor` is given by its south-west and north-east corners.
     pub fn look_from(
         &mut self,
         eye: Vec2,
         field: &Field,
         floor: (Vec2, Vec2),
-        opaque: &[Segment],
+        opaque: impl Iterator<Item = Side>,
         room: &mut Buffers,
     ) {
-        let look = field.look;
-        let to_eye = |p: Vec2| {
-            let d = p - eye;
-            vec2(look.dot(d), look.cross(d))
-        };
-        let (min, max) = (
-            vec2(floor.0.x.min(eye.x - BEYOND), floor.0.y.min(eye.y - BEYOND)),
-            vec2(floor.1.x.max(eye.x + BEYOND), floor.1.y.max(eye.y + BEYOND)),
-        );
-        let corners = [min, vec2(max.x, min.y), max, vec2(min.x, max.y)];
-        let walls = edges(&corners).map(|(from, to)| Segment { from, to });
+        let gaze = Gaze { eye, look: field.look };
         let mut sweep = Sweep::new(field.half, core::mem::take(room));
-        for (id, s) in walls.chain(opaque.iter().copied()).enumerate() {
-            sweep.add(id, to_eye(s.from), to_eye(s.to));
-        }
+        walls(gaze, floor).chain(opaque).enumerate().for_each(|(id, side)| sweep.add(id, &side));
         *room = sweep.trace();
-        let in_yard =
-            |p: &Vec2| eye + vec2(look.x * p.x - look.y * p.y, look.y * p.x + look.x * p.y);
-        (self.eye, self.look) = (eye, look);
+        (self.gaze, self.half) = (gaze, field.half);
         self.boundary.clear();
-        self.boundary.extend(room.points.iter().map(in_yard));
+        self.boundary.extend(room.points.iter().map(|p| gaze.to_yard(*p)));
         core::mem::swap(&mut self.keys, &mut room.keys);
     }
 
     /// The whole visibility polygon, counter-clockwise, the eye first.
     pub fn polygon(&self) -> Vec<Vec2> {
-        core::iter::once(self.eye).chain(self.boundary.iter().copied()).collect()
-    }
-
-    fn in_look_frame(&self, p: Vec2) -> Vec2 {
-        let d = p - self.eye;
-        vec2(self.look.dot(d), self.look.cross(d))
+        core::iter::once(self.gaze.eye).chain(self.boundary.iter().copied()).collect()
     }
 
     /// Whether a point is seen. The nearest surface itself counts as seen.
     pub fn holds(&self, p: Vec2) -> bool {
-        let k = key(self.in_look_frame(p));
+        let k = key(self.gaze.to_look(p));
         let after = self.keys.partition_point(|q| *q < k);
         if after == 0 {
             // Before the field, or on its very edge.
@@ -141,20 +160,14 @@ impl View {
         after < self.keys.len() && self.within(p, after - 1)
     }
 
-    /// Whether a point lies within an angle of where the rider looks, by the angle's cosine.
-    pub fn is_before_the_eyes(&self, p: Vec2, cosine: f64) -> bool {
-        let d = self.in_look_frame(p);
-        d.x >= cosine * d.length()
-    }
-
     /// Whether everything between these points is seen for certain: their convex hull. False when one
     /// of them is not, or when it cannot be told so quickly.
     pub fn holds_hull(&self, points: impl Iterator<Item = Vec2> + Clone) -> bool {
-        let key_of = |p: Vec2| key(self.in_look_frame(p));
-        let (least, most) = points
-            .clone()
-            .map(key_of)
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), k| (lo.min(k), hi.max(k)));
+        let (mut least, mut most, mut farthest) = (f64::INFINITY, f64::NEG_INFINITY, 0.0_f64);
+        for p in points.clone().map(|p| self.gaze.to_look(p)) {
+            let k = key(p);
+            (least, most, farthest) = (least.min(k), most.max(k), farthest.max(p.dot(p)));
+        }
         let (least, most) = (least - CERTAIN, most + CERTAIN);
         let (Some(first), Some(last)) = (self.keys.first(), self.keys.last()) else { return false };
         // What reaches round the eye or across the ray backwards is not one range of directions.
@@ -167,6 +180,7 @@ impl View {
             let (a, b) = (self.boundary[i], self.boundary[i + 1]);
             // Where the boundary leaps from near to far no direction lies between.
             self.keys[i] == self.keys[i + 1]
+                || is_farther(a - self.gaze.eye, b - self.gaze.eye, farthest)
                 || points.clone().all(|p| (b - a).cross(p - a) > CERTAIN)
         })
     }
@@ -179,8 +193,11 @@ impl View {
 
     /// Whether a clear line leads to any part of a disc: what is seen of it first is its outline.
     pub fn reaches_disc(&self, middle: Vec2, radius: f64) -> bool {
-        let d = self.in_look_frame(middle);
+        let d = self.gaze.to_look(middle);
         let away = d.length();
+        if away > radius && is_beyond(self.half, d, radius) {
+            return false;
+        }
         // Who stands in view is seen: that is quick to tell.
         if away <= radius || self.holds(middle) {
             return true;
@@ -202,12 +219,13 @@ impl View {
         let hi = hi.max(lo + 1);
         // So is, that what bounds the view there is all nearer than the disc.
         let beyond = away - radius - 1e-6;
-        let nearer = |p: &Vec2| (*p - self.eye).dot(*p - self.eye) < beyond * beyond;
+        let eye = self.gaze.eye;
+        let nearer = |p: &Vec2| (*p - eye).dot(*p - eye) < beyond * beyond;
         if beyond > 0.0 && self.boundary[lo.min(n)..hi.min(n)].iter().all(nearer) {
             return false;
         }
         (lo..hi - 1).any(|i| {
-            let triangle = [self.eye, self.boundary[i], self.boundary[i + 1]];
+            let triangle = [eye, self.boundary[i], self.boundary[i + 1]];
             distance_to_polygon(middle, &triangle) < radius
         })
     }

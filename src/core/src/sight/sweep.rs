@@ -9,24 +9,9 @@
 //! bits are the same everywhere.
 
 use crate::math::{Vec2, vec2};
+use crate::sight::sides::{Corner, Side, key};
 
-/// Where a direction stands in the order round the eye: from -2 (backwards) through 0 (ahead) to 2
-/// (backwards again), rising counter-clockwise. A pseudo-angle: the direction's place on a square
-/// that stands on its corner. `d` is in the frame of the look direction.
-pub(super) fn key(d: Vec2) -> f64 {
-    let sum = d.x.abs() + d.y.abs();
-    if sum == 0.0 {
-        return 0.0;
-    }
-    let k = d.y / sum;
-    match (d.x < 0.0, d.y < 0.0) {
-        (false, _) => k,
-        (true, false) => 2.0 - k,
-        (true, true) => -2.0 - k,
-    }
-}
-
-/// A segment as seen from the eye, in the frame of the look direction, within a range of keys.
+/// A side within the keys of the field.
 #[derive(Clone, Copy, Debug)]
 struct Piece {
     a: Vec2,
@@ -100,6 +85,16 @@ impl End {
         Self { key, piece_and_start: (piece as u32) << 1 | u32::from(starts) }
     }
 
+    fn key(self) -> f64 {
+        let bits = if self.key < 0 { self.key ^ i64::MAX } else { self.key };
+        f64::from_bits(bits as u64)
+    }
+
+    /// Which drawer it lies in: a greater key never lies in an earlier one.
+    fn drawer(self) -> usize {
+        (((self.key() + 2.0) * (DRAWERS as f64 / 4.0)) as u32 as usize).min(DRAWERS - 1)
+    }
+
     fn piece(self) -> usize {
         (self.piece_and_start >> 1) as usize
     }
@@ -109,10 +104,9 @@ impl End {
     }
 
     fn edge(self, pieces: &[Piece]) -> Edge {
-        let bits = if self.key < 0 { self.key ^ i64::MAX } else { self.key };
         let piece = &pieces[self.piece()];
         let direction = if self.starts() { piece.a } else { piece.b };
-        Edge { key: f64::from_bits(bits as u64), direction }
+        Edge { key: self.key(), direction }
     }
 }
 
@@ -123,6 +117,9 @@ pub struct Buffers {
     pieces: Vec<Piece>,
     ends: Vec<End>,
     across: Vec<usize>,
+    /// For putting ends in order.
+    sorted: Vec<End>,
+    drawers: Vec<u32>,
     /// The boundary's points, counter-clockwise, in the frame of the look direction, m.
     pub(super) points: Vec<Vec2>,
     /// Place of each in the order of directions.
@@ -137,57 +134,39 @@ pub(super) struct Sweep {
 }
 
 impl Sweep {
-    pub(super) fn new(half: Vec2, mut room: Buffers) -> Self {
+    /// Within a field that opens by `half` on either side.
+    pub(super) fn new(half: Vec2, room: Buffers) -> Self {
         let k = key(half);
+        let right = Corner { at: vec2(half.x, -half.y), key: -k };
+        Self::between(right, Corner { at: half, key: k }, room)
+    }
+
+    /// From one direction counter-clockwise to another.
+    pub(super) fn between(right: Corner, left: Corner, mut room: Buffers) -> Self {
         room.pieces.clear();
         room.ends.clear();
         room.across.clear();
         room.points.clear();
         room.keys.clear();
         Self {
-            right: Edge { key: -k, direction: vec2(half.x, -half.y) },
-            left: Edge { key: k, direction: half },
+            right: Edge { key: right.key, direction: right.at },
+            left: Edge { key: left.key, direction: left.at },
             room,
         }
     }
 
-    /// Adds a segment, its ends seen from the eye in the frame of the look direction.
-    pub(super) fn add(&mut self, id: usize, p: Vec2, q: Vec2) {
-        // Most of what stands round is behind the rider.
-        if self.is_outside(p) && self.is_outside(q) {
-            return;
-        }
-        let area = p.cross(q);
-        // End-on it hides nothing.
-        if area == 0.0 {
-            return;
-        }
-        // Counter-clockwise as seen from the eye.
-        let (a, b) = if area > 0.0 { (p, q) } else { (q, p) };
-        let (from, to) = (key(a), key(b));
-        if from <= to {
-            self.take_in(id, (from, a), (to, b));
-        } else if from - to > 1.0 {
-            // It reaches across the ray backwards.
-            self.take_in(id, (from, a), (2.0, b));
-            self.take_in(id, (-2.0, a), (to, b));
-        }
-        // Otherwise it is end-on, and only rounding put its ends the other way round.
+    /// Adds a side.
+    pub(super) fn add(&mut self, id: usize, side: &Side) {
+        side.rising(|from, to| self.take_in(id, from, to));
     }
 
-    /// Whether a point lies for certain outside the field, in what is left of the round beyond it: that
-    /// is less than half of it, so two such points have nothing of the field between them.
-    fn is_outside(&self, p: Vec2) -> bool {
-        let (left, right) = (self.left.direction.cross(p), self.right.direction.cross(p));
-        self.left.direction.x < 0.0 && left > CERTAIN && right < -CERTAIN
-    }
-
-    /// Takes in what lies in the field: its ends with their keys, counter-clockwise.
-    fn take_in(&mut self, id: usize, (from, a): (f64, Vec2), (to, b): (f64, Vec2)) {
-        if from.max(self.right.key) >= to.min(self.left.key) {
-            return;
-        }
+    /// Takes in what lies in the field.
+    fn take_in(&mut self, id: usize, from: Corner, to: Corner) {
+        let (Corner { at: a, key: from }, Corner { at: b, key: to }) = (from, to);
         let from_cut = from.max(self.right.key);
+        if from_cut >= to.min(self.left.key) {
+            return;
+        }
         let piece = self.room.pieces.len();
         let (along, twice_area) = (b - a, a.cross(b));
         self.room.pieces.push(Piece { a, b, along, id, from: from_cut, twice_area });
@@ -201,10 +180,9 @@ impl Sweep {
 
     /// Goes round from the right edge of the field to the left: the boundary's points and keys.
     pub(super) fn trace(self) -> Buffers {
-        let Self { right, left, room } = self;
-        let Buffers { pieces, mut ends, mut across, points, keys } = room;
-        // No two are equal in this order, so the result does not hang on how a platform sorts.
-        ends.sort_unstable();
+        let Self { right, left, mut room } = self;
+        sort(&mut room);
+        let Buffers { pieces, ends, mut across, points, keys, sorted, drawers } = room;
         across.extend((0..pieces.len()).filter(|p| pieces[*p].from <= right.key));
         let mut traced = Trace { pieces, across, points, keys, last: None };
 
@@ -216,7 +194,7 @@ impl Sweep {
             let here = ends.get(i).map_or(left, |e| e.edge(&traced.pieces));
             let together = ends[i..].iter().take_while(|e| e.key == ends[i].key).count();
             let group = &ends[i..i + together];
-            let in_front = traced.pieces[f];
+            let in_front = &traced.pieces[f];
             let matters = |e: &End| {
                 let edge = e.edge(&traced.pieces);
                 e.piece() == f || in_front.compare(edge.direction) != Depth::Behind
@@ -242,12 +220,49 @@ impl Sweep {
             }
         }
         let Trace { pieces, across, points, keys, .. } = traced;
-        Buffers { pieces, ends, across, points, keys }
+        Buffers { pieces, ends, across, points, keys, sorted, drawers }
     }
 }
 
-/// A point farther than this from the field's edge, m, is outside it whatever the rounding.
-const CERTAIN: f64 = 1e-6;
+/// Drawers that ends are first laid in, each for a range of keys.
+const DRAWERS: usize = 512;
+/// Fewer ends than this are sorted as quickly without.
+const FEW: usize = 64;
+
+/// Puts the ends in order: first into drawers by their keys, so that little is left to be sorted. No two
+/// are equal in this order, so the result does not hang on how they are sorted.
+fn sort(room: &mut Buffers) {
+    let Buffers { ends, sorted, drawers, .. } = room;
+    if ends.len() < FEW {
+        ends.sort_unstable();
+        return;
+    }
+    // The first place of each drawer, and then the next free one.
+    drawers.clear();
+    drawers.resize(DRAWERS + 1, 0);
+    for end in ends.iter() {
+        drawers[end.drawer() + 1] += 1;
+    }
+    let mut first = 0;
+    for places in drawers.iter_mut() {
+        first += *places;
+        *places = first;
+    }
+    sorted.clone_from(ends);
+    for end in ends.iter() {
+        let place = &mut drawers[end.drawer()];
+        sorted[*place as usize] = *end;
+        *place += 1;
+    }
+    for i in 1..sorted.len() {
+        let mut to = i;
+        while to > 0 && sorted[to] < sorted[to - 1] {
+            sorted.swap(to, to - 1);
+            to -= 1;
+        }
+    }
+    core::mem::swap(ends, sorted);
+}
 
 /// How often a stretch is cut at most. Each cut brings a nearer segment into the boundary, so it
 /// needs no more cuts than there are segments; this ends it whatever the rounding.

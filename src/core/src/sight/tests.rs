@@ -5,8 +5,11 @@ use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 
 use super::cover::{Block, Blocks, Cover};
-use super::looking::{Disc, GLANCE_TICKS, Head, Leg, Sighting, clear_distance};
-use super::polygon::{Field, HALF_FIELD, Segment, View, add_facing, clear_line, view};
+use super::looking::{
+    Disc, GLANCE_TICKS, Head, Leg, Sighting, clear_distance, clear_distance_at_once,
+};
+use super::outlook::Outlook;
+use super::polygon::{Buffers, Field, HALF_FIELD, Segment, View, add_facing, clear_line, view};
 use crate::controls::{Look, Side};
 use crate::geometry::{distance_to_outline, edges, in_polygon, rectangle, signed_area};
 use crate::math::{DEG, Pose, Vec2, cos, sin, vec2};
@@ -155,22 +158,64 @@ fn a_thousand_random_yards_agree_with_an_independent_library() {
     assert!(on_the_edge < 500, "{on_the_edge}");
 }
 
-/// What is hidden for certain is left out before the sweep: it finds the same view, in yards at random and
-/// where corners lie behind corners in the same direction, and much less to sweep.
+/// A yard in which corners lie behind corners in the same direction, and things touch.
+fn in_line(seed: u64) -> (ChaCha8Rng, Vec<[Vec2; 4]>, Vec2, Vec2) {
+    let (mut dice, _, _, look) = yard(seed);
+    let whole = |dice: &mut ChaCha8Rng, most: u32| f64::from(dice.next_u32() % most);
+    let outlines: Vec<[Vec2; 4]> = (0..60)
+        .map(|_| {
+            let at = vec2(whole(&mut dice, 30), whole(&mut dice, 20));
+            rectangle(Pose { at, heading: 0.0 }, vec2(1.0, 1.0))
+        })
+        .collect();
+    let eye = vec2(whole(&mut dice, 30) + 0.5, whole(&mut dice, 20) + 0.5);
+    (dice, outlines, eye, look)
+}
+
+/// What is told by the few sides in a direction is what the whole view says, whatever is asked; and
+/// nearly all is told so.
+#[test]
+fn what_is_told_without_the_whole_view_is_what_it_says() {
+    let (mut answers, mut close) = ([0; 2], 0);
+    let (mut ways_at_once, mut ways) = (0, 0);
+    for seed in 0..600 {
+        for (mut dice, outlines, eye, look) in [yard(seed), in_line(seed)] {
+            let mut outlook = Outlook::new(Blocks::new(outlines.iter().map(|o| Block::new(*o))));
+            outlook.look(eye, &Field { look, half: HALF_FIELD }, FLOOR, &[]);
+            let whole = outlook.whole();
+            for _ in 0..30 {
+                let (p, radius) = (somewhere(&mut dice), between(&mut dice, 0.1, 0.4));
+                let point = (outlook.tell_point(p), whole.holds(p));
+                let disc = (outlook.tell_disc(p, radius), whole.reaches_disc(p, radius));
+                for (told, expected) in [point, disc] {
+                    match told {
+                        Some(told) => {
+                            assert_eq!(told, expected, "yard {seed}: {p:?}, {radius}");
+                            answers[usize::from(told)] += 1;
+                        }
+                        None => close += 1,
+                    }
+                }
+                let legs: Vec<Leg> =
+                    Leg::new(p, p + somewhere(&mut dice) * 0.2, radius).into_iter().collect();
+                let expected = clear_distance(&whole, &legs, radius, &[]);
+                let at_once = clear_distance_at_once(&outlook, &legs, radius, &[]);
+                assert!(at_once.is_none_or(|told| told == expected), "yard {seed}: {legs:?}");
+                ways_at_once += usize::from(at_once.is_some());
+                ways += 1;
+            }
+        }
+    }
+    let [no, yes] = answers;
+    assert!(yes > 5_000 && no > 5_000, "{yes} seen, {no} hidden");
+    assert!(close * 50 < yes + no, "{close} too close to call");
+    assert!(ways_at_once * 50 > ways, "{ways_at_once} of {ways}");
+}
+
+/// What is hidden for certain is left out before the sweep: it finds the same view, and much less to
+/// sweep.
 #[test]
 fn leaving_out_what_is_hidden_changes_nothing_that_is_seen() {
-    let in_line = |seed: u64| {
-        let (mut dice, _, _, look) = yard(seed);
-        let whole = |dice: &mut ChaCha8Rng, most: u32| f64::from(dice.next_u32() % most);
-        let outlines: Vec<[Vec2; 4]> = (0..60)
-            .map(|_| {
-                let at = vec2(whole(&mut dice, 30), whole(&mut dice, 20));
-                rectangle(Pose { at, heading: 0.0 }, vec2(1.0, 1.0))
-            })
-            .collect();
-        let eye = vec2(whole(&mut dice, 30) + 0.5, whole(&mut dice, 20) + 0.5);
-        (dice, outlines, eye, look)
-    };
     let (mut left_out, mut taken) = (0, 0);
     let mut cover = Cover::default();
     for (seed, all_round) in (0..800).map(|i| (i / 2, i % 16 == 0)) {
@@ -179,11 +224,12 @@ fn leaving_out_what_is_hidden_changes_nothing_that_is_seen() {
             let (field, opaque) = (Field { look, half }, facing(&outlines, eye));
             let mut blocks = Blocks::new(outlines.iter().map(|o| Block::new(*o)));
             let mut some = Vec::new();
-            cover.open(eye, &field);
-            blocks.near_to_far(eye).for_each(|block| cover.take(block, &mut some));
+            cover.look((eye, &field), &mut blocks, &[], &mut some);
             left_out += opaque.len() - some.len();
             taken += some.len();
-            let [all, some] = [&opaque, &some].map(|opaque| view(eye, &field, FLOOR, opaque));
+            let all = view(eye, &field, FLOOR, &opaque);
+            let (sides, mut some) = (some.into_iter(), View::default());
+            some.look_from(eye, &field, FLOOR, sides, &mut Buffers::default());
             let area = |v: &View| signed_area(&v.polygon());
             assert!((area(&all) - area(&some)).abs() < 1e-9, "yard {seed}");
             for _ in 0..20 {

@@ -209,7 +209,8 @@ fn drag(machine: Machine<'_>, body: &RigidBody, loads: [f64; 2], u: &mut Twist) 
     let wheels = machine.condition.load_wheels.into_iter().zip(loads).zip([half, -half]);
     for ((wheel, load), y) in wheels.filter(|((wheel, _), _)| wheel.drag > 0.0) {
         let (ahead, arm) = (vec2(1.0, 0.0), vec2(0.0, y) - body.com);
-        let most = wheel.drag * load * DT;
+        // A wheel that is just off the floor may carry less than nothing by rounding.
+        let most = wheel.drag * load.max(0.0) * DT;
         Row::new(ahead, arm, ahead, arm, body).pull(u, 0.0, (-most, most), body);
     }
 }

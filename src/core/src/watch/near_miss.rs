@@ -155,9 +155,15 @@ impl Watcher for NearMiss {
     fn see(&mut self, m: &Moment, out: &mut Report) {
         let mut people = core::mem::take(&mut self.people);
         for p in &m.people {
+            let near = self.near(m, p);
+            let pushed = over(p.pushed, self.by.pushed);
+            // Most people never come near, and nothing is kept of them.
+            if near.is_none() && !pushed && !people.contains_key(&p.person) {
+                continue;
+            }
             let someone = people.entry(p.person).or_default();
             someone.told.retain(|t| m.tick - t.last <= self.by.struck_within);
-            if over(p.pushed, self.by.pushed) {
+            if pushed {
                 // What came of it stands for it.
                 someone.struck = Some(m.tick);
                 someone.told.drain(..).for_each(|t| out.take_back(t.handle));
@@ -165,7 +171,7 @@ impl Watcher for NearMiss {
             if someone.struck.is_some_and(|t| m.tick - t <= self.by.struck_within) {
                 continue;
             }
-            let Some(near) = self.near(m, p) else { continue };
+            let Some(near) = near else { continue };
             // Whatever is told of it, so near at such a speed is as grave as can be.
             let closest = p.gap < self.by.closest && p.place_speed > self.by.speed;
             let least = if closest { self.y.worst_severity() } else { Severity::Good };

@@ -1,6 +1,6 @@
 //! Where people were a moment ago, to see how soon after them a truck comes there.
 
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::VecDeque;
 
 use crate::math::Vec2;
 use crate::moment::Moment;
@@ -14,19 +14,24 @@ const FASTEST: f64 = 3.0;
 /// The places of everybody, for so many ticks back.
 pub(super) struct Trails {
     keeps: Tick,
-    people: BTreeMap<u32, VecDeque<(Tick, Vec2)>>,
+    /// By their index among the people of the course.
+    people: Vec<VecDeque<(Tick, Vec2)>>,
 }
 
 impl Trails {
     /// Nothing seen yet; places are kept for so many ticks.
     pub(super) fn new(keeps: Tick) -> Self {
-        Self { keeps, people: BTreeMap::new() }
+        Self { keeps, people: Vec::new() }
     }
 
     /// Looks at one tick. Ticks come in order, each once.
     pub(super) fn see(&mut self, m: &Moment) {
         for p in &m.people {
-            let trail = self.people.entry(p.person).or_default();
+            let person = p.person as usize;
+            if self.people.len() <= person {
+                self.people.resize_with(person + 1, VecDeque::new);
+            }
+            let trail = &mut self.people[person];
             while trail.front().is_some_and(|(t, _)| m.tick - t >= self.keeps) {
                 trail.pop_front();
             }
@@ -46,7 +51,7 @@ impl Trails {
             (at - middle).length() < reach && gap(&m.outline, &place) <= 0.0
         };
         let last = people.filter_map(|p| {
-            let trail = self.people.get(&p.person)?;
+            let trail = self.people.get(p.person as usize)?;
             trail.iter().rev().find(|(_, at)| was_here(*at)).map(|(t, _)| m.tick - t)
         });
         last.min()

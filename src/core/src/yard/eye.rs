@@ -5,9 +5,10 @@ use crate::geometry::{edges, rectangle};
 use crate::math::{DEG, Vec2, cos, vec2, wrap_angle};
 use crate::rules::SiteRules;
 use crate::rules::ticks;
-use crate::sight::cover::{Block, Blocks, Cover};
-use crate::sight::looking::{Disc, Head, Leg, Noticing, clear_distance};
-use crate::sight::polygon::{Buffers, Field, HALF_FIELD, Segment, View, add_facing};
+use crate::sight::cover::{Block, Blocks};
+use crate::sight::looking::{Disc, Head, Leg, Noticing, clear_distance, clear_distance_at_once};
+use crate::sight::outlook::Outlook;
+use crate::sight::polygon::{Field, HALF_FIELD, Segment, add_facing};
 use crate::state;
 use crate::yard::TruckNow;
 
@@ -26,9 +27,7 @@ pub struct Eye {
     /// Where the head is turned.
     pub head: Head,
     /// What is seen in this tick.
-    pub view: View,
-    fixed: Blocks,
-    cover: Cover,
+    pub outlook: Outlook,
     opaque: Vec<Segment>,
     /// How people are noticed.
     pub noticing: Noticing,
@@ -36,9 +35,8 @@ pub struct Eye {
     unlooked: u32,
     asked: Asked,
     /// The way ahead as it would be seen by a rider who glances aside, and as it goes.
-    remembered: View,
+    remembered: Outlook,
     way: Vec<Leg>,
-    room: Buffers,
 }
 
 /// What the site rules ask of a rider's eyes.
@@ -84,43 +82,30 @@ impl Eye {
             moving: rules.term("notices-moving"),
             after: ticks(rules.term("notices-after")),
         };
-        Self { fixed, asked, noticing, ..Self::default() }
+        let [outlook, remembered] = [fixed.clone(), fixed].map(Outlook::new);
+        Self { outlook, remembered, asked, noticing, ..Self::default() }
     }
 
     /// Every edge of what is opaque and never moves, for lines of sight between any two points.
     pub fn all_edges(&self) -> Vec<Segment> {
-        let all = self.fixed.iter().flat_map(|f| edges(&f.outline));
+        let all = self.outlook.fixed.iter().flat_map(|f| edges(&f.outline));
         all.map(|(from, to)| Segment { from, to }).collect()
     }
 
     /// What is opaque as seen from the eye; what moves is handed in as convex outlines.
     pub fn opaque(&mut self, eye: Vec2, moving: &[[Vec2; 4]]) -> &[Segment] {
         self.opaque.clear();
-        for outline in self.fixed.iter().map(|block| &block.outline).chain(moving) {
+        for outline in self.outlook.fixed.iter().map(|block| &block.outline).chain(moving) {
             add_facing(outline, eye, &mut self.opaque);
         }
         &self.opaque
     }
 
-    /// The same within a field of view, but for what is hidden behind something nearer.
-    fn opaque_within(&mut self, eye: Vec2, field: &Field, moving: &[[Vec2; 4]]) {
-        let Self { opaque, cover, fixed, .. } = self;
-        opaque.clear();
-        cover.open(eye, field);
-        for block in fixed.near_to_far(eye) {
-            cover.take(block, opaque);
-        }
-        for outline in moving {
-            cover.take(&Block::new(*outline), opaque);
-        }
-    }
-
     /// Looks. The head has been turned for this tick.
     pub fn look(&mut self, course: &Course, truck: &TruckNow<'_>, moving: &[[Vec2; 4]]) {
         let field = self.head.field(truck.pose.heading);
-        self.opaque_within(truck.platform, &field, moving);
         let floor = (course.floor_min, course.floor_max);
-        self.view.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
+        self.outlook.look(truck.platform, &field, floor, moving);
         let off = off_path(&self.head, truck);
         self.unlooked = if off <= self.asked.along { 0 } else { self.unlooked.saturating_add(1) };
     }
@@ -140,15 +125,18 @@ impl Eye {
         self.way.extend(points.filter_map(|(from, to)| Leg::new(from, to, half_width)));
         let off = off_path(&self.head, truck);
         if off <= self.asked.along || self.unlooked > self.asked.remembers {
-            return clear_distance(&self.view, &self.way, half_width, seen);
+            return clear_on(&mut self.outlook, &self.way, half_width, seen);
         }
         let field = Field { look: truck.along, half: HALF_FIELD };
         let floor = (course.floor_min, course.floor_max);
-        self.opaque_within(truck.platform, &field, moving);
-        let ahead = &mut self.remembered;
-        ahead.look_from(truck.platform, &field, floor, &self.opaque, &mut self.room);
-        clear_distance(ahead, &self.way, half_width, seen)
+        self.remembered.look(truck.platform, &field, floor, moving);
+        clear_on(&mut self.remembered, &self.way, half_width, seen)
     }
+}
+
+fn clear_on(outlook: &mut Outlook, way: &[Leg], half_width: f64, seen: &[Disc]) -> f64 {
+    let at_once = clear_distance_at_once(outlook, way, half_width, seen);
+    at_once.unwrap_or_else(|| clear_distance(outlook.view(), way, half_width, seen))
 }
 
 /// Angle between the head and the way the truck goes, rad; 0 at rest.
@@ -180,15 +168,12 @@ fn way(from: Vec2, onward: &Onward, reaction: f64) -> impl Iterator<Item = (Vec2
 
 // What is seen follows from where everything is.
 state!(Eye { head, unlooked } left out {
-    view,
+    outlook,
     noticing,
-    fixed,
-    cover,
     opaque,
     asked,
     remembered,
     way,
-    room,
 });
 
 #[cfg(test)]

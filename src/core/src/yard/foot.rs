@@ -7,11 +7,14 @@ use crate::course::warehouse::{SetsOff, Walker};
 use crate::dice::{Stream, dice};
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::PersonMoment;
-use crate::people::encounter::{Mover, Nearness, Outline, circle_round, gap, nearness_of_all};
+use crate::people::encounter::{
+    Mover, Nearness, Outline, Sides, circle_round, gap, nearness_of_all,
+};
 use crate::people::pace::WALKING;
 use crate::people::walk::{Doing, HornManners, Person};
 use crate::sight::looking::{Noticing, Sighting};
-use crate::sight::polygon::{Segment, View, clear_line};
+use crate::sight::outlook::Outlook;
+use crate::sight::polygon::{Segment, clear_line};
 use crate::state;
 use crate::time::{DT, Tick};
 use crate::truck::loads::RigidBody;
@@ -69,6 +72,8 @@ pub struct Someone {
 pub struct Foot {
     /// Those that are there.
     pub people: Vec<Someone>,
+    /// Room for the truck as they are measured from it.
+    sides: Sides,
 }
 
 /// What a step-out is placed by.
@@ -130,7 +135,7 @@ impl Foot {
                 manners,
             });
         }
-        Self { people }
+        Self { people, sides: Sides::default() }
     }
 
     /// One tick: who sets off, and where everybody walks. `opaque` muffles the horn.
@@ -167,7 +172,7 @@ impl Foot {
     }
 
     /// Who is noticed now. Who has been stays so while in view.
-    pub fn look(&mut self, view: &View, by: &Noticing, now: Tick) {
+    pub fn look(&mut self, view: &mut Outlook, by: &Noticing, now: Tick) {
         for someone in &mut self.people {
             let at = someone.person.at;
             let in_view = view.reaches_disc(at, PERSON_RADIUS);
@@ -189,7 +194,8 @@ impl Foot {
             velocity: truck.velocity,
             yaw_rate: truck.yaw_rate,
         };
-        let all = nearness_of_all(&outline, self.people.iter().map(Someone::mover));
+        let all = self.people.iter().map(Someone::mover);
+        let all = nearness_of_all(&outline, all, &mut self.sides);
         into.clear();
         into.extend(self.people.iter().zip(all).map(|(s, near): (&Someone, Nearness)| {
             PersonMoment {
@@ -322,4 +328,4 @@ state!(Someone { index, person, sighting, stepped_out, moves_in_view, pushed, af
     hidden_way,
     manners,
 });
-state!(Foot { people });
+state!(Foot { people } left out { sides });

@@ -253,10 +253,11 @@ impl Loads {
     /// Decides for each pallet, as long as the tips are outside, whether they may go in.
     fn admit(&mut self, truck: Pose, fork_height: f64, w: &Warehouse) {
         let (tips, backrest) = (self.stack.forks.tips_x, self.stack.forks.backrest_x);
+        let to_body = truck.finder();
         for (p, file) in self.pallets.iter_mut().zip(&w.pallets) {
             let Where::Floor(pose) = p.at else { continue };
             let slab = &w.loads[file.load].pallet;
-            let at = truck.to_body(pose.at);
+            let at = to_body(pose.at);
             let face = at.x + 0.5 * slab.length_m;
             // What is nowhere near is not looked at further.
             if face < tips - 0.5 || at.x > backrest || at.y.abs() > slab.width_m {

@@ -45,6 +45,8 @@ pub struct Yard<C> {
     /// Truck and load, yard frame, after this tick.
     pub(super) parts: Vec<[Vec2; 4]>,
     pub(super) docks: Vec<DockMoment>,
+    /// Which pallets stand higher than the rider's eye, with all that was ever on them.
+    pub(super) high: Vec<bool>,
     pub(super) pushed: bool,
     pub(super) spare: Spare,
     /// Where pallets were before the forks moved, in the same tick.
@@ -104,7 +106,10 @@ impl<C: Contacts> Yard<C> {
             // It was left as a truck is to be left.
             rig.fork_height = 0.0;
         }
+        let w = &course.warehouse;
+        let high = |load: usize| w.loads[load].height() > truck.rider.eye_height_m;
         Self {
+            high: w.pallets.iter().map(|p| high(p.load)).collect(),
             rig,
             walk: setting.inspected.clone().map(Walk::new),
             battery_slid: false,
@@ -190,6 +195,11 @@ impl<C: Contacts> Yard<C> {
         self.floor.rub();
     }
 
+    /// How hard a load is pulled to the right on forks of which the right one stands lower, m/s^2.
+    pub(super) fn leans(&self) -> f64 {
+        self.setting.condition.forks_uneven_m / self.loads.stack.forks.spread * G
+    }
+
     /// Forks and load, once the truck has moved.
     fn handle(&mut self, controls: &Controls) {
         if self.loads.pallets.is_empty() {
@@ -202,6 +212,7 @@ impl<C: Contacts> Yard<C> {
                 self.loads.moved(i as u32, pose, speed);
             }
         }
+        let leans = vec2(0.0, self.leans());
         let asks_up = controls.forks_up && !controls.forks_down;
         self.places.clear();
         self.places.extend(self.loads.places());
@@ -210,9 +221,6 @@ impl<C: Contacts> Yard<C> {
         let most = self.loads.forks(motion.pose, rig.fork_height, asks_up, warehouse);
         rig.fork_height = rig.fork_height.min(most);
         let axle = motion.twist.at(Vec2::default(), motion.body.com);
-        // On forks that stand uneven a load is pulled to the lower one.
-        let uneven = self.setting.condition.forks_uneven_m / self.loads.stack.forks.spread * G;
-        let leans = vec2(0.0, uneven);
         let felt = Felt {
             acceleration: motion.acceleration + motion.push * (1.0 / DT) + leans,
             about: motion.body.com,
@@ -258,6 +266,7 @@ impl<C: Contacts> Yard<C> {
             motion: _,
             parts: _,
             docks: _,
+            high: _,
             spare: _,
             places: _,
             deceleration: _,

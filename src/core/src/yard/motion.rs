@@ -100,6 +100,19 @@ impl Motion {
         let wheel_speed = self.twist.at(wheel, self.body.com).dot(Vec2::from_angle(steer));
         self.steer_before = steer;
         self.ask = rig.step(hands, wheel_speed, self.laden, machine);
+        let dragged = self.dragged(machine);
+        if dragged > 0.0 {
+            // The controller reckons with a sound truck: what drags it does not know of, and only finds that
+            // it is slower than it asked for.
+            let by = (dragged * DT).min(self.ask.speed.abs());
+            self.ask.speed -= self.ask.speed.signum() * by;
+        }
+    }
+
+    /// What load wheels that drag take off the speed beyond sound ones, m/s^2.
+    fn dragged(&self, machine: Machine<'_>) -> f64 {
+        let [left, right] = machine.condition.load_wheels.map(|w| w.drag);
+        (left * self.loads.left + right * self.loads.right) / self.body.mass
     }
 
     /// What the floor lets the wheels do of it.

@@ -100,12 +100,12 @@ impl<C: Contacts> Yard<C> {
         }
         self.high_pallets(moving);
         self.eye.look(course, &truck, moving);
-        self.foot.look(&self.eye.view, &self.eye.noticing, tick);
-        self.others.look(course, &self.eye.view, tick);
+        self.foot.look(&mut self.eye.outlook, &self.eye.noticing, tick);
+        self.others.look(course, &mut self.eye.outlook, tick);
 
         let pose = moment.truck.pose;
         let stands = [vec2(spec.geometry.wheelbase_m, 0.0), motion.body.com];
-        let [wheel, com] = stands.map(|p| pose.to_yard(p));
+        let [wheel, com] = stands.map(pose.placer());
         let on = footing(course, spec, (wheel, com), pose.heading, self.ahead);
         self.deceleration = braking_reached(spec, &motion.body, &on);
         let speed = moment.truck.speed.abs();
@@ -136,7 +136,11 @@ impl<C: Contacts> Yard<C> {
             pallets: self.loads.carried.len() as u32,
             mass: self.loads.mass(),
             capacity: spec.mass.capacity_kg,
-            holds_sideways: self.loads.stack.holds_sideways(fork_height),
+            holds_sideways: self
+                .loads
+                .stack
+                .holds_sideways(fork_height)
+                .map(|most| most - self.leans()),
             slid: self.loads.stack.farthest_slide(),
             cases_off: self.loads.cases_off,
             events,
@@ -147,10 +151,10 @@ impl<C: Contacts> Yard<C> {
         };
         self.foot.moments(&truck, &mut moment.people);
         self.others.moments(course, &truck, &mut moment.others);
-        let view = &self.eye.view;
+        let view = &mut self.eye.outlook;
         self.ways.lines(course, &truck, view, &mut moment.ways);
         self.ways.crossings(course, &truck, (&self.foot, view), &mut moment.crossings);
-        let head = (&self.eye.view, self.eye.head.angle);
+        let head = (&mut self.eye.outlook, self.eye.head.angle);
         let reports = moment.acts.contains(&Act::Report);
         self.ways.docks(course, &truck, head, reports, &mut moment.docks);
         self.docks.clone_from(&moment.docks);
@@ -166,14 +170,8 @@ impl<C: Contacts> Yard<C> {
 
     /// Adds the pallets on the floor that stand higher than the eye.
     fn high_pallets(&self, into: &mut Vec<[Vec2; 4]>) {
-        let setting = &self.setting;
-        let w = &setting.course.warehouse;
-        let high = |i: u32| {
-            self.loads
-                .standing(i)
-                .is_some_and(|s| s.load.height() > setting.truck.rider.eye_height_m)
-        };
-        let floor = self.loads.on_floor().filter(|(i, _)| high(*i));
+        let w = &self.setting.course.warehouse;
+        let floor = self.loads.on_floor().filter(|(i, _)| self.high[*i as usize]);
         into.extend(floor.map(|(i, pose)| rectangle(pose, self.loads.size(i, w))));
     }
 
@@ -182,21 +180,22 @@ impl<C: Contacts> Yard<C> {
         let (motion, rig) = (&self.motion, &self.rig);
         let body = &motion.body;
         let pose = motion.pose;
+        let to_yard = pose.placer();
         let axle = motion.twist.at(Vec2::default(), body.com);
         let drive_wheel = vec2(spec.geometry.wheelbase_m, 0.0);
         let wheel = motion.twist.at(drive_wheel, body.com);
         let torque = scrub_torque(
             motion.loads.drive,
-            spec.friction_on(surface_at(course, pose.to_yard(drive_wheel))),
+            spec.friction_on(surface_at(course, to_yard(drive_wheel))),
             spec.geometry.drive_wheel_width_m,
             wheel.length(),
             spec.tiller.scrub_fade_mps,
         );
         TruckMoment {
             pose,
-            platform_in_yard: pose.to_yard(spec.platform()),
-            nose_in_yard: pose.to_yard(vec2(spec.geometry.nose_x_m, 0.0)),
-            tips_in_yard: pose.to_yard(vec2(spec.geometry.fork_tips_x_m, 0.0)),
+            platform_in_yard: to_yard(spec.platform()),
+            nose_in_yard: to_yard(vec2(spec.geometry.nose_x_m, 0.0)),
+            tips_in_yard: to_yard(vec2(spec.geometry.fork_tips_x_m, 0.0)),
             speed: axle.x,
             yaw_rate: motion.twist.yaw_rate,
             accel_long: motion.acceleration.x,

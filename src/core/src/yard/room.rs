@@ -47,11 +47,13 @@ impl Room {
         // Most things are farther away than is asked.
         let around = platform.iter().chain(core::iter::once(&tiller));
         let around = Extent::of(around).wider(BESIDE_THE_RIDER);
-        let near = |(_, extent): &([Vec2; 4], Extent)| around.meets(extent);
+        let gap_to =
+            |(o, _): &([Vec2; 4], Extent)| apart(&platform, o).min(distance_to_polygon(tiller, o));
+        let near = |(_, extent): &&([Vec2; 4], Extent)| around.meets(extent);
         let moving = moving.iter().map(|outline| with_extent(*outline));
-        let all = self.solid.iter().copied().chain(moving).filter(near);
-        let gaps = all.map(|(o, _)| apart(&platform, &o).min(distance_to_polygon(tiller, &o)));
-        let nearest = gaps.fold(f64::INFINITY, f64::min);
+        let moving: Option<f64> = moving.filter(|o| near(&o)).map(|o| gap_to(&o)).reduce(f64::min);
+        let gaps = self.solid.iter().filter(near).map(gap_to);
+        let nearest = gaps.chain(moving).fold(f64::INFINITY, f64::min);
         let gap = (nearest <= BESIDE_THE_RIDER).then_some(nearest);
         let before = core::mem::replace(&mut self.before, gap);
         let gap = gap?;

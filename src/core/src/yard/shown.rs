@@ -54,7 +54,7 @@ impl<C: Contacts> Yard<C> {
             docks: Arc::from([]),
         };
         let small = |p: &Vec2| [p.x as f32, p.y as f32];
-        frame.view = self.eye.view.boundary.iter().map(small).collect();
+        frame.view = self.eye.outlook.whole().boundary.iter().map(small).collect();
         let person = |p: &Someone| {
             let walker = &course.warehouse.people[p.index];
             let towards = p.person.bound_for(&walker.route).map(|n| n - p.person.at);

@@ -7,7 +7,7 @@ use crate::geometry::{convex_overlap, rectangle};
 use crate::math::{Pose, Vec2, vec2, wrap_angle};
 use crate::moment::OtherMoment;
 use crate::moment::reach::TRUCKS_AHEAD;
-use crate::sight::polygon::View;
+use crate::sight::outlook::Outlook;
 use crate::state;
 use crate::time::{DT, TICK_RATE, Tick};
 use crate::yard::TruckNow;
@@ -102,7 +102,7 @@ impl Others {
     }
 
     /// Which of them the rider sees.
-    pub fn look(&mut self, course: &Course, view: &View, now: Tick) {
+    pub fn look(&mut self, course: &Course, view: &mut Outlook, now: Tick) {
         for other in &mut self.trucks {
             let size = course.warehouse.others[other.index].size;
             // What is opaque bounds the view itself: a disc around it that is a little larger is

@@ -13,7 +13,7 @@ use crate::moment::{CrossingMoment, DockMoment, WayKind, WayMoment};
 use crate::people::walk::Doing;
 use crate::rules::SiteRules;
 use crate::rules::ticks;
-use crate::sight::polygon::View;
+use crate::sight::outlook::Outlook;
 use crate::state;
 use crate::time::{DT, Tick};
 use crate::yard::TruckNow;
@@ -66,7 +66,7 @@ struct Asked {
 impl Asked {
     /// Whether the rider looks to the left and to the right of a place; `left` is a unit vector to that
     /// side.
-    fn looked(&self, view: &View, place: Vec2, left: Vec2) -> [bool; 2] {
+    fn looked(&self, view: &mut Outlook, place: Vec2, left: Vec2) -> [bool; 2] {
         [left, -left].map(|side| {
             let at = place + side * self.approach;
             view.is_before_the_eyes(at, self.cosine) && view.holds(at)
@@ -118,7 +118,7 @@ impl Ways {
         &mut self,
         course: &Course,
         truck: &TruckNow<'_>,
-        view: &View,
+        view: &mut Outlook,
         into: &mut Vec<WayMoment>,
     ) {
         let before = self.before.replace(truck.ends).unwrap_or(truck.ends);
@@ -149,7 +149,7 @@ impl Ways {
         &mut self,
         course: &Course,
         truck: &TruckNow<'_>,
-        (foot, view): (&Foot, &View),
+        (foot, view): (&Foot, &mut Outlook),
         into: &mut Vec<CrossingMoment>,
     ) {
         let Asked { steps_on, .. } = self.asked;
@@ -181,7 +181,7 @@ impl Ways {
         &mut self,
         course: &Course,
         truck: &TruckNow<'_>,
-        (view, head): (&View, f64),
+        (view, head): (&mut Outlook, f64),
         report: bool,
         into: &mut Vec<DockMoment>,
     ) {

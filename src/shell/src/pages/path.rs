@@ -19,10 +19,11 @@ use crate::words::{k, say, say_with, steady_number, text, tr};
 
 /// Each group begins with this exercise, and goes on to where the next one begins: what a site puts in
 /// between belongs where it stands.
-const GROUPS: [(&str, &str); 4] = [
+const GROUPS: [(&str, &str); 5] = [
     ("straight", k("group-alone")),
     ("bays", k("group-loads")),
     ("cross-aisles", k("group-traffic")),
+    ("walk-round", k("group-walk-round")),
     ("pick-run", k("group-whole")),
 ];
 

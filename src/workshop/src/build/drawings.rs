@@ -77,6 +77,24 @@ mod tests {
         }
     }
 
+    /// Else the part would not be drawn at all, which tells more than the defect itself.
+    #[test]
+    fn a_part_is_gone_from_a_view_only_when_it_is_missing() {
+        let (all, list) = (drawings(), CheckList::shipped());
+        for (name, drawing) in all.iter().filter(|(name, _)| name.starts_with("view-")) {
+            let drawn = states(drawing);
+            for point in &list.points {
+                if !drawn.contains(&format!("{}/sound", point.id).as_str()) {
+                    continue;
+                }
+                for defect in point.defects.iter().filter(|d| d.id != "missing") {
+                    let state = format!("{}/{}", point.id, defect.id);
+                    assert!(drawn.contains(&state.as_str()), "{name}: {state}");
+                }
+            }
+        }
+    }
+
     #[test]
     fn no_drawing_runs_or_styles_anything_or_says_which_state_it_is() {
         for (name, drawing) in drawings() {

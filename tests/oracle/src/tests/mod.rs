@@ -34,6 +34,7 @@ fn seen(tick: Tick, x: f64) -> Seen {
         pallets: Vec::new(),
         cases: Vec::new(),
         unsafe_docks: Vec::new(),
+        must_not_run: false,
     }
 }
 

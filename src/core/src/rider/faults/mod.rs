@@ -3,6 +3,7 @@
 //!
 //! A fault is a few lines in the file of its skill. The amount is drawn from the seed.
 
+mod checking;
 mod leaving;
 mod load;
 mod mounting;
@@ -70,6 +71,7 @@ pub fn all() -> impl Iterator<Item = &'static Fault> {
         room::FAULTS,
         load::FAULTS,
         leaving::FAULTS,
+        checking::FAULTS,
     ]
     .into_iter()
     .flatten()

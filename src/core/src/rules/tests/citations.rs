@@ -165,6 +165,8 @@ const SUBJECTS: &[(&str, &[&str])] = &[
     ("(n)(7)(i)", &["uphill", "grade"]),
     ("(n)(8)", &["stop"]),
     ("(n)(10)", &["wet"]),
+    ("(q)(7)", &["list", "walk-round", "reported", "report"]),
+    ("(p)(1)", &["must not run"]),
     ("(n)(11)", &["plate", "dock"]),
     ("(n)(14)", &["loose", "ran over", "lying", "fallen"]),
     ("(o)(1)", &["load", "case"]),

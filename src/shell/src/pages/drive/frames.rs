@@ -45,6 +45,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
     let paused = desk.paused.get_untracked();
     let pad = browser::gamepad();
     let settings = desk.settings;
+    let walks = untrack(|| desk.walks());
     let ticks = canvas::ticks()?;
     let bits = with(desk, |s| {
         let ask = settings.with_untracked(|settings| {
@@ -52,7 +53,7 @@ fn one_frame(desk: Desk) -> Result<(), String> {
             pad.map(|p| gamepad::read(&p, &settings.pad))
         });
         let pad_pause = pad_pause(s, ask.as_ref());
-        s.hands.set_pad(ask.unwrap_or_default());
+        s.hands.set_pad(ask.filter(|_| !walks).unwrap_or_default());
         let acts = std::mem::take(&mut s.hands.acts);
         if paused {
             s.hands.hold_still();
@@ -131,12 +132,23 @@ fn look(desk: Desk, now: f64) -> Result<(), String> {
     Ok(())
 }
 
+/// What became of the walk-round is told after the drive: whoever drives with something overlooked is to notice
+/// it by the truck.
+const TOLD_LATER: [&str; 4] =
+    ["bad-truck-taken", "bad-truck-refused", "tagged-out-sound", "speed-settings-touched"];
+
+fn is_told_later(finding: &Finding) -> bool {
+    finding.point.is_some() || TOLD_LATER.contains(&finding.code.as_str())
+}
+
 /// Puts findings that are new on the canvas, and takes off those that stood there long enough.
 fn tell_news(desk: Desk, status: &Status) {
     let tick = status.tick;
     let fresh = with(desk, |s| {
-        let new =
-            |f: &&Finding| !s.told.iter().any(|(code, from)| *code == f.code && *from == f.from);
+        let new = |f: &&Finding| {
+            let told = s.told.iter().any(|(code, from)| *code == f.code && *from == f.from);
+            !told && !is_told_later(f)
+        };
         let fresh: Vec<Finding> = status.findings.iter().filter(new).cloned().collect();
         s.told.extend(fresh.iter().map(|f| (f.code.clone(), f.from)));
         fresh

@@ -62,6 +62,11 @@ fn asked(desk: Desk, ev: &KeyboardEvent) -> Option<Action> {
         return None;
     }
     let action = action_of(desk, ev)?;
+    // Nobody stands on the truck yet.
+    let of_the_page = matches!(action, Action::Pause | Action::Sound);
+    if untrack(|| desk.walks()) && !of_the_page {
+        return None;
+    }
     let runs = !desk.paused.get_untracked();
     let brakes = runs && action == Action::LetGo;
     (!belongs_elsewhere(focus(ev), &ev.code(), brakes, runs)).then_some(action)

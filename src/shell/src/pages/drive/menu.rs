@@ -246,17 +246,22 @@ pub(super) fn Menu(desk: Desk) -> impl IntoView {
     let idle = Signal::derive(move || desk.phase.get() != Phase::Driving);
     let practising = move || !desk.is_part();
     let touch = move || desk.settings.with(|s| s.shows_touch());
+    let walks = Memo::new(move |_| desk.walks());
     let one_finger = Signal::derive(move || desk.settings.with(|s| s.one_finger));
     let content = move || {
         view! {
             <div class="menu" id="menu" role="group" aria-label=tr("drive-buttons-label")>
-                <Show when=practising>
+                <Show when=move || practising() && !walks.get()>
                     <Practice desk idle />
                 </Show>
-                <OnFoot desk />
+                <Show when=move || !walks.get()>
+                    <OnFoot desk />
+                </Show>
                 <SoundSwitch desk id="sound" />
-                <Near desk />
-                <Show when=touch>
+                <Show when=move || !walks.get()>
+                    <Near desk />
+                </Show>
+                <Show when=move || touch() && !walks.get()>
                     <Press
                         name=k("settings-one-finger")
                         id="one-finger"

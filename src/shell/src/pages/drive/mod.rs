@@ -16,9 +16,11 @@ mod session;
 mod task;
 mod touch;
 mod view;
+mod walk;
 
 use std::sync::Arc;
 
+use coneyard_core::acts::Act;
 use coneyard_core::desk::{Covered, Status};
 use coneyard_core::finding::Finding;
 use coneyard_core::reading::Terms;
@@ -96,6 +98,8 @@ pub(crate) struct Desk {
     pub(crate) steps: RwSignal<Vec<Step>>,
     /// What the rules of this drive ask for and allow.
     pub(crate) terms: RwSignal<Option<Terms>>,
+    /// What was done before the drive was cut off, where it goes on.
+    pub(crate) acts_before: StoredValue<Vec<Act>>,
     /// Begins the same exercise again.
     pub(crate) restart: Callback<()>,
     /// Settings.
@@ -125,6 +129,7 @@ impl Desk {
             covered: RwSignal::new(Covered::default()),
             steps: RwSignal::new(Vec::new()),
             terms: RwSignal::new(None),
+            acts_before: StoredValue::new(Vec::new()),
             restart,
             settings: use_settings(),
             store: use_store(),
@@ -141,6 +146,11 @@ impl Desk {
     pub(crate) fn step(self) -> Option<u32> {
         let step = |s: &Status| (!s.task.done).then_some(s.task.step);
         self.status.with(|s| s.as_ref().and_then(step))
+    }
+
+    /// The walk-round is the step that is due: keys and buttons are not the truck's.
+    pub(crate) fn walks(self) -> bool {
+        self.status.with(|s| s.as_ref().is_some_and(|s| s.walk.is_some()))
     }
 
     /// Says for a moment that a report was heard.
@@ -342,6 +352,9 @@ async fn open(desk: Desk, drive: Drive, go_on: bool) -> Result<bool, String> {
     };
     desk.paused.set(status.paused);
     desk.moved.set(go_on);
+    if let Some(driven) = &driven {
+        desk.acts_before.set_value(driven.driven.acts.iter().map(|d| d.act.clone()).collect());
+    }
     let session = Session::new(drive, &status, store, driven.map_or(0, |d| d.pieces));
     desk.status.set(Some(status));
     desk.session.set_value(Some(session));

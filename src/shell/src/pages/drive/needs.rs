@@ -50,6 +50,8 @@ const FORKS_UP: Need = Need { actions: &[Action::ForksUp], name: k("need-forks-u
 const FORKS_DOWN: Need = Need { actions: &[Action::ForksDown], name: k("need-forks-down") };
 const KEY: Need = Need { actions: &[Action::Key], name: k("need-key") };
 const STEP_OFF: Need = Need { actions: &[Action::StepOff], name: k("need-step-off") };
+const STEP_ON: Need = Need { actions: &[Action::StepOff], name: k("need-step-on") };
+const KEY_ON: Need = Need { actions: &[Action::Key], name: k("need-key-on") };
 const REPORT: Need = Need { actions: &[Action::Report], name: k("need-report") };
 
 /// What a step of this kind needs, in the order in which it is needed.
@@ -90,12 +92,28 @@ fn needs(what: &What, travel: Travel, looks: bool) -> Vec<Need> {
     needs
 }
 
+/// After a walk-round one stands beside a truck that is off: what it takes to get on comes first, and what every
+/// driver has learnt by then makes room for it.
+fn getting_on(needs: &mut Vec<Need>) {
+    needs.retain(|need| *need != STAND && *need != LOOK && *need != BRAKE);
+    let first = [STEP_ON, KEY_ON, FORKS_UP].into_iter().filter(|need| !needs.contains(need));
+    let first: Vec<Need> = first.collect();
+    needs.splice(0..0, first);
+    if !needs.iter().any(|need| *need == DRIVE || *need == DRIVE_BACK) {
+        needs.push(DRIVE);
+    }
+}
+
 /// The steps of a course with what each needs.
 pub(super) fn steps(course: CourseLabel) -> Vec<Step> {
     let looks = course.has_places_to_look();
-    let step = |step: crate::files::StepLabel| Step {
-        needs: needs(&step.what, step.travel, looks),
-        say: step.say,
+    let mut walked = false;
+    let step = |step: crate::files::StepLabel| {
+        let mut needs = needs(&step.what, step.travel, looks);
+        if core::mem::replace(&mut walked, step.what == What::WalkRound {}) {
+            getting_on(&mut needs);
+        }
+        Step { needs, say: step.say }
     };
     course.steps.into_iter().map(step).collect()
 }
@@ -154,6 +172,8 @@ mod tests {
         assert_eq!(of("cross-aisles", 0), ["horn", "brake", "stand", "look"]);
         assert_eq!(of("dock", 1), ["brake", "look", "report"]);
         assert_eq!(of("pretest-leaving", 1), ["brake", "forks-down", "key", "step-off"]);
+        assert_eq!(of("morning", 0), [""; 0], "it has buttons of its own");
+        assert_eq!(of("morning", 1), ["step-on", "key-on", "forks-up", "horn", "drive"]);
         let back = ["look-behind", "drive-back", "brake", "forks-up"];
         assert_eq!(of("bays", 1), back);
     }
@@ -162,7 +182,13 @@ mod tests {
     fn they_are_few_and_each_has_a_key() {
         let keys = crate::devices::keys::KeyMap::default();
         for (file, text) in shipped::ALL {
-            for step in steps(CourseLabel::read(file, text).unwrap()) {
+            let label = CourseLabel::read(file, text).unwrap();
+            let walks: Vec<bool> =
+                label.steps.iter().map(|s| s.what == What::WalkRound {}).collect();
+            for (step, walks) in steps(label).into_iter().zip(walks) {
+                if walks {
+                    continue;
+                }
                 assert!((2..=5).contains(&step.needs.len()), "{file}: {step:?}");
                 let mut actions = step.needs.iter().flat_map(|need| need.actions);
                 assert!(actions.all(|a| !keys.codes(*a).is_empty()), "{file}: {step:?}");

@@ -86,7 +86,8 @@ pub(super) fn Over(desk: Desk) -> impl IntoView {
             </div>
             <Veil desk />
             <Show when=move || {
-                desk.phase.get() == Phase::Driving && !desk.moved.get() && !desk.paused.get()
+                let waits = desk.phase.get() == Phase::Driving && !desk.moved.get();
+                waits && !desk.paused.get() && !desk.walks()
             }>
                 <FirstKeys desk />
             </Show>

@@ -7,6 +7,7 @@ use super::menu::{Menu, More, Overview, Pause};
 use super::over::Over;
 use super::task::TaskLine;
 use super::touch::Touch;
+use super::walk::WalkRound;
 use super::{Desk, Phase, keyboard, screen, session};
 use crate::canvas;
 use crate::parts::instrument::Instrument;
@@ -50,18 +51,31 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
         };
         set_timeout(settled, SETTLE);
     });
-    let shows_touch = move || desk.settings.with(|s| s.shows_touch());
+    let walks = Memo::new(move |_| desk.walks());
+    // Keys go to the truck again, which nobody had in hand until now.
+    Effect::new(move |walked: Option<bool>| {
+        let walks = walks.get();
+        if walked == Some(true) && !walks {
+            canvas::focus_yard();
+        }
+        walks
+    });
+    let shows_touch = move || desk.settings.with(|s| s.shows_touch()) && !walks.get();
     view! {
         <Pause desk />
-        <Overview desk />
-        <TaskLine desk />
+        <Show when=move || !walks.get()>
+            <Overview desk />
+            <TaskLine desk />
+        </Show>
         <More desk />
         <Menu desk />
         <Over desk />
         <Show when=shows_touch>
             <Touch desk />
         </Show>
-        <Instrument status=desk.status />
+        <Show when=move || walks.get() fallback=move || view! { <Instrument status=desk.status /> }>
+            <WalkRound desk />
+        </Show>
         <div class="notes">
             <TooSlow desk />
             <KeepTrouble desk />
