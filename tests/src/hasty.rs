@@ -6,6 +6,7 @@ use coneyard_core::checks::list::CheckList;
 use coneyard_core::controls::{ArmAsk, Controls};
 use coneyard_core::moment::Moment;
 use coneyard_core::rider::Rider;
+use coneyard_core::run::DriveSetup;
 use coneyard_sim::ride_by;
 
 use crate::drives::setup;
@@ -62,6 +63,9 @@ pub fn hasty(list: &CheckList, seed: u32) -> String {
     }
     acts.push(Act::Note { point: first as u8, text: NOTE.to_owned() });
     acts.push(Act::Take);
-    let run = ride_by(&setup(COURSE, TRUCK, seed), |_| Box::new(Hasty(acts.into_iter())));
+    // Each on a morning of its own, or two of them would be told to be the same drive.
+    let started = format!("2026-01-05T08:{:02}:{:02}Z", seed / 60 % 60, seed % 60);
+    let setup = DriveSetup { started, ..setup(COURSE, TRUCK, seed) };
+    let run = ride_by(&setup, |_| Box::new(Hasty(acts.into_iter())));
     run.expect("a shipped course can be driven").to_text()
 }
