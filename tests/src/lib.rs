@@ -3,6 +3,7 @@
 pub mod browser;
 pub mod drives;
 pub mod golden;
+pub mod hasty;
 pub mod key_hands;
 pub mod key_rider;
 pub mod mishaps;

@@ -4,8 +4,10 @@
 // What a test cannot do without ends the test.
 #![allow(clippy::unwrap_used)]
 
+use coneyard_core::checks::list::CheckList;
 use coneyard_tests::browser::{Size, Yard, places};
 use coneyard_tests::drives::ridden;
+use coneyard_tests::hasty::{hasty, truck_with};
 use serde_json::{Value, json};
 
 /// Unchanged as it is published; see the README beside it.
@@ -26,10 +28,16 @@ async fn violations(yard: &Yard) -> Vec<String> {
     texts.map(|text| text.as_str().unwrap_or_default().to_owned()).collect()
 }
 
-/// Takes in a run with faults, and gives the address of its debrief.
-async fn take_in(yard: &Yard) -> String {
-    let path = yard.downloads.join("figure-eight.run.json");
-    std::fs::write(&path, ridden("figure-eight", "single", "step-across-moving", 3)).unwrap();
+/// Takes in a drive and a walk-round with faults, and gives the addresses of their debriefs.
+async fn take_in(yard: &Yard) -> [String; 2] {
+    let list = CheckList::shipped();
+    let walk = debrief_of(yard, &hasty(&list, truck_with(&list, 2, 1))).await;
+    [debrief_of(yard, &ridden("figure-eight", "single", "step-across-moving", 3)).await, walk]
+}
+
+async fn debrief_of(yard: &Yard, run: &str) -> String {
+    let path = yard.downloads.join("a.run.json");
+    std::fs::write(&path, run).unwrap();
     yard.open("#/path").await;
     yard.wait_for(places::IMPORT).await.send_keys(&path.to_string_lossy()).await.unwrap();
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
@@ -41,19 +49,21 @@ async fn take_in(yard: &Yard) -> String {
     debrief.as_str().unwrap().to_owned()
 }
 
-fn scenes(debrief: &str) -> Vec<Scene> {
+fn scenes([debrief, walk]: &[String; 2]) -> Vec<Scene> {
     let page = |hash: &str, ready| (hash.to_owned(), ready);
     vec![
         page("#/", places::DRIVE_NOW_TITLE),
         page("#/path", places::EXERCISE),
         page("#/pre-test", places::CLASS_WORD),
-        page("#/progress", "table"),
+        page("#/progress", "#walks-title"),
         page("#/controls", "svg.drawing"),
         page("#/settings", places::SWITCH),
         page("#/nowhere", "main h1"),
         page("#/drive/figure-eight/single", places::DRIVING),
         page(debrief, places::REPRODUCES),
         page(&debrief.replace("debrief", "print"), places::PRINT),
+        page(walk, places::DRAWN),
+        page(&walk.replace("debrief", "day-sheet"), places::PRINT),
         page(&format!("{}/640/1", debrief.replace("debrief", "replay")), places::PLAY),
     ]
 }

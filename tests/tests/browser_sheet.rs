@@ -4,68 +4,11 @@
 // What a test cannot do without ends the test.
 #![allow(clippy::unwrap_used)]
 
-use coneyard_core::acts::{Act, Input};
-use coneyard_core::checks::draw::{Drawn, Mode};
 use coneyard_core::checks::list::CheckList;
-use coneyard_core::controls::{ArmAsk, Controls};
-use coneyard_core::moment::Moment;
-use coneyard_core::rider::Rider;
-use coneyard_sim::ride_by;
 use coneyard_tests::browser::paper::{PAPERS, page_sizes};
 use coneyard_tests::browser::{Size, Yard, places, target_folder};
-use coneyard_tests::drives::setup;
+use coneyard_tests::hasty::{NOTE, drawn, hasty, sound, truck_with};
 use serde_json::{Value, json};
-
-const COURSE: &str = "walk-round";
-const TRUCK: &str = "single";
-const NOTE: &str = "<b>Ask & wait</b>";
-
-/// Does one thing a tick, beside the truck.
-struct Hasty(std::vec::IntoIter<Act>);
-
-impl Rider for Hasty {
-    fn ride(&mut self, _: &Moment) -> Input {
-        let controls =
-            Controls { aboard: false, key_on: false, arm: ArmAsk::LetGo, ..Controls::default() };
-        Input { controls, acts: self.0.next().into_iter().collect() }
-    }
-}
-
-fn drawn(list: &CheckList, seed: u32) -> Drawn {
-    Drawn::new(list, Mode::Practice, TRUCK, seed.into())
-}
-
-/// The first truck from this seed on that has so much the matter, and must not run.
-fn truck_with(list: &CheckList, defects: usize, from: u32) -> u32 {
-    let bad = |d: &Drawn| d.has.iter().any(|at| list.defect(*at).is_some_and(|d| d.grade == 2));
-    let fits = |seed: &u32| {
-        let drawn = drawn(list, *seed);
-        drawn.has.len() == defects && bad(&drawn)
-    };
-    (from..).find(fits).unwrap()
-}
-
-/// Sound points of a truck.
-fn sound(list: &CheckList, seed: u32) -> Vec<usize> {
-    let has = drawn(list, seed).has;
-    (0..list.points.len()).filter(|p| has.iter().all(|(bad, _)| bad != p)).collect()
-}
-
-/// The run of somebody who calls all fine but the first sound point, leaves out the last one, and takes the
-/// truck.
-fn hasty(list: &CheckList, seed: u32) -> String {
-    let sound = sound(list, seed);
-    let (first, last) = (sound[0], sound[sound.len() - 1]);
-    let mut acts = vec![Act::Shift { number: 2 }, Act::ReadHours { tenths: 12_345 }];
-    for point in (0..list.points.len()).filter(|p| *p != last) {
-        let (answer, reason) = if point == first { (2, Some(0)) } else { (0, None) };
-        acts.push(Act::Answer { point: point as u8, answer, reason });
-    }
-    acts.push(Act::Note { point: first as u8, text: NOTE.to_owned() });
-    acts.push(Act::Take);
-    let set_up = setup(COURSE, TRUCK, seed);
-    ride_by(&set_up, |_| Box::new(Hasty(acts.into_iter()))).unwrap().to_text()
-}
 
 /// Takes files in by the field for them.
 async fn take_in(yard: &Yard, runs: &[String]) {

@@ -1,10 +1,9 @@
 //! The drawings of the walk-round, each cut down to what shows. All states of a part stand in its drawing, as
-//! groups that name theirs; what is put on the page holds nothing of the others, and no names.
+//! groups that name theirs; which state it was nobody can tell from what is left.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use coneyard_core::checks::list::Aspect;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
@@ -13,8 +12,10 @@ use crate::canvas::{self, Asked};
 /// The state of a part with nothing the matter.
 pub(crate) const SOUND: &str = "sound";
 
-/// The attribute by which a group names its states.
+/// Names the states in which a group is shown.
 const STATES: &str = "data-state";
+/// Marks a number on the hour meter, or one that is so many hours more: "0.0" with tenths, "63" without.
+const HOURS: &str = "data-hours";
 
 /// All drawings of the site, as texts by their names.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -27,89 +28,79 @@ pub(crate) type Fetched = RwSignal<Option<Asked<Arc<Drawings>>>>;
 pub(crate) fn use_drawings() -> Fetched {
     let fetched = RwSignal::new(None);
     leptos::task::spawn_local(async move {
-        let read = |text: String| Drawings::read(&text).map(Arc::new);
+        let read = |text: String| {
+            let all = serde_json::from_str(&text).map_err(|e| e.to_string());
+            all.map(|all| Arc::new(Drawings(all)))
+        };
         fetched.try_set(Some(canvas::drawings().await.and_then(read)));
     });
     fetched
 }
 
 impl Drawings {
-    fn read(text: &str) -> Asked<Self> {
-        serde_json::from_str(text).map(Self).map_err(|e| e.to_string())
-    }
-
-    /// A point from close by in one state, [`SOUND`] or a defect's id; None where the site has no drawing.
-    pub(crate) fn closer(&self, point: &str, state: &str) -> Option<String> {
-        cut(self.0.get(point)?, |s| s == state)
-    }
-
-    /// The whole truck from one side, with each point in the state that is told of it: [`SOUND`] or the id
-    /// of a defect.
-    pub(crate) fn whole<'a>(
-        &self,
-        from: Aspect,
-        state_of: impl Fn(&str) -> &'a str,
-    ) -> Option<String> {
-        let shows = |s: &str| s.split_once('/').is_some_and(|(point, is)| state_of(point) == is);
-        cut(self.0.get(file_of(from))?, shows)
-    }
-}
-
-/// The name of a view's drawing.
-fn file_of(from: Aspect) -> &'static str {
-    match from {
-        Aspect::Above => "view-above",
-        Aspect::Left => "view-left",
-        Aspect::Right => "view-right",
-        Aspect::Nose => "view-nose",
-        Aspect::Tips => "view-tips",
-        Aspect::Platform => "view-platform",
-        Aspect::Desk => "view-desk",
+    /// A point from close by in one state, [`SOUND`] or a defect's id, on a truck whose hour meter shows these
+    /// tenths; None where the site has no drawing.
+    pub(crate) fn closer(&self, point: &str, state: &str, tenths: u32) -> Option<String> {
+        cut(self.0.get(point)?, |s| s == state, tenths).map(|drawing| drawing.outer_html())
     }
 }
 
 /// A group is kept when one of the states that it names shows.
-fn is_kept(states: &str, shows: &impl Fn(&str) -> bool) -> bool {
+fn is_kept(states: &str, shows: impl Fn(&str) -> bool) -> bool {
     states.split_whitespace().any(shows)
 }
 
-/// The drawing with the groups that show, and the names taken off them.
-fn cut(svg: &str, shows: impl Fn(&str) -> bool) -> Option<String> {
+/// What stands in the place of a number of hours, when the meter shows these tenths.
+fn hours_text(more: &str, tenths: u32) -> Option<String> {
+    let hours = more.parse::<f64>().ok()? + f64::from(tenths) / 10.0;
+    let decimals = usize::from(more.contains('.'));
+    // The meter shows whole hours that are over, and so does a sticker.
+    let hours = if decimals == 0 { hours.floor() } else { hours };
+    Some(format!("{hours:.decimals$}"))
+}
+
+/// All elements in it that bear this attribute, with its value.
+fn bearing(drawing: &web_sys::Element, attribute: &str) -> Vec<(web_sys::Element, String)> {
+    let Ok(found) = drawing.query_selector_all(&format!("[{attribute}]")) else {
+        return Vec::new();
+    };
+    (0..found.length())
+        .filter_map(|i| found.get(i)?.dyn_into::<web_sys::Element>().ok())
+        .filter_map(|e| e.get_attribute(attribute).map(|value| (e, value)))
+        .collect()
+}
+
+/// A drawing with the groups that show, and the names taken off them; None where the text is none.
+pub(crate) fn cut(
+    text: &str,
+    shows: impl Fn(&str) -> bool,
+    tenths: u32,
+) -> Option<web_sys::Element> {
     let parser = web_sys::DomParser::new().ok()?;
-    let kind = web_sys::SupportedType::ImageSvgXml;
-    let drawing = parser.parse_from_string(svg, kind).ok()?;
-    let groups = drawing.query_selector_all(&format!("[{STATES}]")).ok()?;
-    for i in 0..groups.length() {
-        let Ok(group) = groups.get(i)?.dyn_into::<web_sys::Element>() else { continue };
-        if is_kept(&group.get_attribute(STATES).unwrap_or_default(), &shows) {
-            group.remove_attribute(STATES).ok()?;
+    let file = parser.parse_from_string(text, web_sys::SupportedType::ImageSvgXml).ok()?;
+    let drawing = file.document_element().filter(|e| e.local_name() == "svg")?;
+    for (group, states) in bearing(&drawing, STATES) {
+        if is_kept(&states, &shows) {
+            // It was there a moment ago.
+            let _ = group.remove_attribute(STATES);
         } else {
             group.remove();
         }
     }
-    let root = drawing.document_element().filter(|e| e.local_name() == "svg")?;
-    Some(root.outer_html())
+    for (number, more) in bearing(&drawing, HOURS) {
+        number.set_text_content(hours_text(&more, tenths).as_deref());
+        let _ = number.remove_attribute(HOURS);
+    }
+    Some(drawing)
 }
 
-/// A drawing on the page.
+/// A drawing on the page. What is seen on it is said in words beside it.
 #[component]
 pub(crate) fn Picture(
     /// As it came out of [`Drawings`].
     markup: String,
-    /// What it shows, where no text beside it says so.
-    #[prop(optional, into)]
-    says: String,
 ) -> impl IntoView {
-    let is_named = !says.is_empty();
-    view! {
-        <div
-            class="check-picture"
-            role=is_named.then_some("img")
-            aria-label=is_named.then_some(says)
-            aria-hidden=(!is_named).then_some("true")
-            inner_html=markup
-        ></div>
-    }
+    view! { <div class="check-picture" aria-hidden="true" inner_html=markup></div> }
 }
 
 #[cfg(test)]
@@ -119,17 +110,18 @@ mod tests {
     #[test]
     fn a_group_shows_in_each_state_that_it_names_and_in_no_other() {
         let is = |state: &'static str| move |s: &str| s == state;
-        assert!(is_kept("sound cracked-heel", &is("cracked-heel")));
-        assert!(is_kept("sound cracked-heel", &is(SOUND)));
-        assert!(!is_kept("sound cracked-heel", &is("cracked")));
-        assert!(!is_kept("", &is(SOUND)));
+        assert!(is_kept("sound cracked-heel", is("cracked-heel")));
+        assert!(is_kept("sound cracked-heel", is(SOUND)));
+        assert!(!is_kept("sound cracked-heel", is("cracked")));
+        assert!(!is_kept("soundless", is(SOUND)) && !is_kept("", is(SOUND)));
     }
 
     #[test]
-    fn every_view_of_the_site_has_the_name_that_the_file_gives_it() {
-        for view in coneyard_core::checks::list::ASPECTS {
-            let name = serde_json::to_value(view).unwrap();
-            assert_eq!(file_of(view), format!("view-{}", name.as_str().unwrap()));
-        }
+    fn the_meter_and_what_is_compared_with_it_show_the_hours_of_this_truck() {
+        assert_eq!(hours_text("0.0", 21_874).as_deref(), Some("2187.4"));
+        assert_eq!(hours_text("0", 21_879).as_deref(), Some("2187"));
+        assert_eq!(hours_text("63", 21_879).as_deref(), Some("2250"));
+        assert_eq!(hours_text("-62", 21_879).as_deref(), Some("2125"));
+        assert_eq!(hours_text("soon", 1), None);
     }
 }

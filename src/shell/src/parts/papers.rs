@@ -11,6 +11,7 @@ use leptos::prelude::*;
 
 use crate::canvas;
 use crate::files;
+use crate::parts::round::is_practice_walk;
 use crate::plan::Ground;
 use crate::reader;
 use crate::store::{Attempt, StoreDesk, use_store};
@@ -45,8 +46,11 @@ pub(crate) struct Papers {
     pub(crate) walk: RwSignal<Option<Arc<WalkShown>>>,
 }
 
-/// Begins to fetch all of it. The yard is loaded for the path only where it is not known yet.
+/// Begins to fetch all of it. The yard is loaded for the path only where there is one that is not known yet.
 pub(crate) fn of(attempt: &Attempt) -> Papers {
+    if is_practice_walk(attempt) {
+        return only_read(attempt);
+    }
     let papers = Papers::of(attempt);
     let store = use_store();
     let attempt = attempt.clone();

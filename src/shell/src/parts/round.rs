@@ -7,6 +7,7 @@ use coneyard_core::checks::sheet::{Counts, Row, WalkShown};
 use coneyard_core::finding::Finding;
 
 use crate::courses::said;
+use crate::store::Attempt;
 use crate::words::{k, number, say, say_with, steady_number, text};
 
 /// Key of what a walk-round was for.
@@ -105,7 +106,13 @@ pub(crate) fn figures(counts: &Counts) -> Vec<String> {
     all.into_iter().flatten().collect()
 }
 
-/// A point is looked at, or tried.
+/// It is a walk-round for practice and nothing else: the same again is another truck, and there is no way to
+/// draw.
+pub(crate) fn is_practice_walk(attempt: &Attempt) -> bool {
+    attempt.walk.as_ref().is_some_and(|walk| walk.mode == Mode::Practice)
+}
+
+/// A point is tried, and not looked at.
 pub(crate) fn is_tried(point: &Point) -> bool {
     point.how == How::Try
 }

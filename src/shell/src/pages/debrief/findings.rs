@@ -65,10 +65,7 @@ fn deed(group: Vec<Numbered>, id: &str, papers: Papers) -> Option<impl IntoView 
     // What is about points of the truck names all of them.
     let points: Vec<Finding> =
         group.into_iter().map(|(_, f)| f).filter(|f| f.point.is_some()).collect();
-    let names = Memo::new(move |_| {
-        let name = |f| papers.walk.with(|walk| point_name(walk.as_deref(), f));
-        points.iter().filter_map(name).collect::<Vec<_>>().join(", ")
-    });
+    let names = Memo::new(move |_| point_names(points.iter(), papers));
     let told = Memo::new(move |_| tell(&first, settings.with(|s| s.units)));
     let title = move || {
         let title = text(told.with(|t| t.title.clone()));
@@ -139,10 +136,37 @@ pub(crate) fn citation_text(rules: &RulesShown, code: &str) -> Option<String> {
     Some(format!("{}{note}", say_with(k("debrief-rule"), vec![("rule", cited)])))
 }
 
-/// What was found in a sentence: of a point of the truck its name, since the title says what was with it.
-pub(crate) fn what_text(f: &Finding, papers: Papers, units: Units) -> String {
-    let point = papers.walk.with(|walk| point_name(walk.as_deref(), f));
-    point.map_or_else(|| tell(f, units).what, |name| format!("{name}."))
+/// Findings about points of the truck, as grave as each other, are told in one: their names say all.
+pub(crate) fn together(group: Vec<Numbered>) -> Vec<Vec<Numbered>> {
+    let mut all: Vec<Vec<Numbered>> = Vec::new();
+    for one in group {
+        let joins = |times: &&mut Vec<Numbered>| {
+            let first = times.first().map(|(_, f)| f);
+            first.is_some_and(|f| f.point.is_some() && f.severity == one.1.severity)
+        };
+        match all.iter_mut().find(joins).filter(|_| one.1.point.is_some()) {
+            Some(times) => times.push(one),
+            None => all.push(vec![one]),
+        }
+    }
+    all
+}
+
+/// What was found in a sentence: of points of the truck their names, since the title says what was with them.
+pub(crate) fn what_text(times: &[Numbered], papers: Papers, units: Units) -> String {
+    let names = point_names(times.iter().map(|(_, f)| f), papers);
+    if !names.is_empty() {
+        return format!("{names}.");
+    }
+    times.first().map(|(_, f)| tell(f, units).what).unwrap_or_default()
+}
+
+/// The names of the points that findings are about, as soon as the list is read.
+fn point_names<'a>(findings: impl Iterator<Item = &'a Finding>, papers: Papers) -> String {
+    papers.walk.with(|walk| {
+        let names = findings.filter_map(|f| point_name(walk.as_deref(), f));
+        names.collect::<Vec<_>>().join(", ")
+    })
 }
 
 /// One code with every time it came up; None for an empty group.
@@ -158,9 +182,9 @@ pub(super) fn fault(
     let code = first.code.clone();
     let cited = move || papers.rules.with(|rules| citation_text(rules.as_ref()?, &code));
     let told = Memo::new(move |_| tell(&first, settings.with(|s| s.units)));
-    let occurrences = group
+    let occurrences = together(group)
         .into_iter()
-        .map(|one| view! { <Occurrence one id=id.to_owned() papers /> })
+        .filter_map(|times| occurrence(times, id, papers))
         .collect_view();
     Some(view! {
         <div class=format!("fault {}", finding::class(gravest))>
@@ -189,19 +213,19 @@ pub(super) fn fault(
     })
 }
 
-#[component]
-fn Occurrence(one: Numbered, id: String, papers: Papers) -> impl IntoView {
+/// What came up once, or at several points of the truck; None where there is nothing.
+fn occurrence(times: Vec<Numbered>, id: &str, papers: Papers) -> Option<impl IntoView + use<>> {
     let settings = use_settings();
-    let (number, f) = one;
+    let (number, f) = times.first()?.clone();
     // What is about a point of the truck has no place on the plan.
     let on_plan = f.point.is_none().then_some(number);
-    let look = look_link(&id, &f, Some(number));
+    let look = look_link(id, &f, Some(number));
     let (code, severity) = (f.code.clone(), f.severity);
     let words = Memo::new(move |_| {
         let units = settings.with(|s| s.units);
-        (measured_text(&f, units), what_text(&f, papers, units))
+        (measured_text(&f, units), what_text(&times, papers, units))
     });
-    view! {
+    Some(view! {
         <li data-code=code>
             <Marker number=on_plan severity />
             <span>
@@ -213,7 +237,7 @@ fn Occurrence(one: Numbered, id: String, papers: Papers) -> impl IntoView {
                 }} " " {look}
             </span>
         </li>
-    }
+    })
 }
 
 #[cfg(test)]
@@ -234,6 +258,25 @@ mod tests {
             groups.iter().map(|g| (g[0].1.code.as_str(), g.len())).collect();
         assert_eq!(shape, [("b", 2), ("a", 1)]);
         assert_eq!(groups[0][1].1.from, 3);
+    }
+
+    #[test]
+    fn what_is_about_points_is_told_in_one_and_what_has_a_place_by_itself() {
+        let at = |point, severity, from| {
+            let (n, f) = fault("a", severity, from);
+            (n, Finding { point, ..f })
+        };
+        let (minor, major) = (Severity::Minor, Severity::Major);
+        let all = vec![
+            at(Some(3), minor, 1),
+            at(None, minor, 2),
+            at(Some(5), major, 3),
+            at(Some(4), minor, 4),
+            at(None, minor, 5),
+        ];
+        let numbers: Vec<Vec<usize>> =
+            together(all).iter().map(|times| times.iter().map(|(n, _)| *n).collect()).collect();
+        assert_eq!(numbers, [vec![1, 4], vec![2], vec![3], vec![5]]);
     }
 
     #[test]

@@ -16,6 +16,7 @@ use crate::courses::use_library;
 use crate::parts::names::truck_name;
 use crate::parts::notes::{Notes, verdict_text};
 use crate::parts::papers::{self, Papers, Phase};
+use crate::parts::round::is_practice_walk;
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Length, Moment};
 use crate::plan::{Key, Plan, numbered, on_the_plan};
@@ -68,7 +69,7 @@ fn Told(attempt: Attempt) -> impl IntoView {
         numbered(&debrief.findings).into_iter().partition(|(_, f)| f.severity == Severity::Good);
     let id = attempt.id.clone();
     // After a practice walk-round what was overlooked comes first; elsewhere the drive does.
-    let practice = next::is_practice_walk(&attempt);
+    let practice = is_practice_walk(&attempt);
     let mut groups = worst_first(faults).into_iter();
     let worst = groups.next().and_then(|group| fault(group, &id, papers));
     let others = groups
@@ -103,8 +104,8 @@ fn Told(attempt: Attempt) -> impl IntoView {
         <Total debrief=debrief.clone() />
         <TopActions attempt=attempt.clone() />
         {practice.then(|| view! { <WalkRound id=id.clone() papers /> })}
-        <div class="first-look">
-            <Drawing attempt=attempt.clone() papers />
+        <div class:first-look=!practice>
+            {(!practice).then(|| view! { <Drawing attempt=attempt.clone() papers /> })}
             <section class="worst" aria-labelledby="worst-title">
                 {worst}
             </section>

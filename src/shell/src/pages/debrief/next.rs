@@ -1,6 +1,5 @@
 //! What to drive after this: the same once more, or what comes next.
 
-use coneyard_core::checks::draw::Mode;
 use coneyard_core::debrief::Debrief;
 use coneyard_core::debrief::Ending;
 use coneyard_core::finding::Skill;
@@ -9,14 +8,10 @@ use coneyard_core::words::skill_key;
 use leptos::prelude::*;
 
 use crate::courses::{Library, said, use_library};
+use crate::parts::round::is_practice_walk;
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text};
-
-/// It is a walk-round for practice and nothing else: the same again is another truck.
-pub(super) fn is_practice_walk(attempt: &Attempt) -> bool {
-    attempt.walk.as_ref().is_some_and(|walk| walk.mode == Mode::Practice)
-}
 
 /// Why the same should be driven once more.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

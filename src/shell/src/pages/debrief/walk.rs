@@ -181,10 +181,12 @@ fn Card(walk: Arc<WalkShown>, point: usize, drawings: Fetched) -> impl IntoView 
         let outcome = Outcome::of(row, defect);
         let (mark, class) = outcome.look();
         let (sound, seen) = (said(&at.sound), said(&defect.seen));
+        let hours = walk.sheet.hours;
         let picture = |state: &str| {
             let (id, state) = (at.id.clone(), state.to_owned());
             move || {
-                let drawn = drawings.with(|d| d.as_ref()?.as_ref().ok()?.closer(&id, &state));
+                let drawn =
+                    drawings.with(|d| d.as_ref()?.as_ref().ok()?.closer(&id, &state, hours));
                 drawn.map(|markup| view! { <Picture markup /> })
             }
         };

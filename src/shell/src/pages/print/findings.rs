@@ -6,7 +6,7 @@ use coneyard_core::words::severity_key;
 use leptos::prelude::*;
 
 use crate::pages::debrief::findings::{
-    Numbered, by_code, citation_text, measured_text, what_text, worst_first,
+    Numbered, by_code, citation_text, measured_text, together, what_text, worst_first,
 };
 use crate::parts::papers::Papers;
 use crate::parts::when::Since;
@@ -21,20 +21,19 @@ fn found(attempt: &Attempt, good: bool) -> Vec<Numbered> {
     all.filter(|(_, f)| (f.severity == Severity::Good) == good).collect()
 }
 
-/// One time that it came up: number, time, and what happened.
-#[component]
-fn Once(one: Numbered, papers: Papers) -> impl IntoView {
+/// One time that it came up, or several points of the truck: number, time, and what happened.
+fn once(ones: Vec<Numbered>, papers: Papers) -> Option<impl IntoView> {
     let settings = use_settings();
-    let (number, finding) = one;
+    let (number, finding) = ones.first()?.clone();
     let (severity, from) = (finding.severity, finding.from);
     // What is about a point of the truck has no place on the plan.
     let on_plan = finding.point.is_none().then_some(number);
     let words = Memo::new(move |_| {
         let units = settings.with(|s| s.units);
         let measured = (severity != Severity::Good).then(|| measured_text(&finding, units));
-        (measured.flatten(), what_text(&finding, papers, units))
+        (measured.flatten(), what_text(&ones, papers, units))
     });
-    view! {
+    Some(view! {
         <li data-number=number>
             <Marker number=on_plan severity />
             <div>
@@ -48,12 +47,12 @@ fn Once(one: Numbered, papers: Papers) -> impl IntoView {
                 }}
             </div>
         </li>
-    }
+    })
 }
 
 /// All times that one thing came up.
 fn times(group: Vec<Numbered>, papers: Papers) -> impl IntoView {
-    let items = group.into_iter().map(|one| view! { <Once one papers /> }).collect_view();
+    let items = together(group).into_iter().filter_map(|ones| once(ones, papers)).collect_view();
     view! { <ul class="times">{items}</ul> }
 }
 

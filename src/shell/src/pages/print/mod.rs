@@ -18,6 +18,7 @@ use crate::courses::use_library;
 use crate::parts::notes::Notes;
 use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::press::{Choice, Option1, Press};
+use crate::parts::round::is_practice_walk;
 use crate::plan::{Key, Plan, on_the_plan};
 use crate::route::Route;
 use crate::settings::{Paper, use_settings};
@@ -45,6 +46,7 @@ pub(crate) fn Print(id: String) -> impl IntoView {
 #[component]
 fn Whole(attempt: Attempt) -> impl IntoView {
     let papers = papers::of(&attempt);
+    let practice = is_practice_walk(&attempt);
     let foot = {
         let attempt = attempt.clone();
         let library = use_library();
@@ -56,7 +58,7 @@ fn Whole(attempt: Attempt) -> impl IntoView {
         <article class="sheet">
             <Notes attempt=attempt.clone() />
             <Facts attempt=attempt.clone() papers />
-            <Drawing attempt=attempt.clone() papers />
+            {(!practice).then(|| view! { <Drawing attempt=attempt.clone() papers /> })}
             <Faults attempt=attempt.clone() papers />
             <Good attempt=attempt.clone() papers />
             <Skills
