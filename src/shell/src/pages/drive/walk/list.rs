@@ -5,7 +5,8 @@ use leptos::prelude::*;
 
 use super::names;
 use super::round::Round;
-use crate::words::{k, number, say, say_with, tr};
+use crate::courses::said;
+use crate::words::{k, number, say, say_with, text, tr};
 
 const PARTS: [Part; 3] = [Part::Outside, Part::Desk, Part::Tried];
 
@@ -68,17 +69,10 @@ fn Row(round: Round, point: usize) -> impl IntoView {
             >
                 <span class="mark" aria-hidden="true">{mark}</span>
                 <span class="name">
-                    {move || round.of(point, |p| crate::courses::said(&p.name))}
+                    {move || round.of(point, |p| said(&p.name))}
                 </span>
                 <span class="state">{move || names::point_state(round, point)}</span>
-                <span class="more">
-                    {reason}
-                    {move || {
-                        let note = note();
-                        (!note.is_empty())
-                            .then(|| say_with(k("walk-noted"), vec![("note", note.into())]))
-                    }}
-                </span>
+                {more}
             </button>
         </li>
     }

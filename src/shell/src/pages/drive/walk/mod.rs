@@ -80,18 +80,20 @@ fn Whole(round: Round) -> impl IntoView {
     keys::listen(round);
     let on_truck = move || round.page.get() == Page::Truck;
     let touch = move || round.desk.settings.with(|s| s.shows_touch());
+    let closer = Memo::new(move |_| round.closer().is_some());
     let large = move || match round.page.get() {
+        Page::Truck if closer.get() => view! { <point::Closer round /> }.into_any(),
         Page::Truck => view! { <scene::Scene round /> }.into_any(),
         Page::List => view! { <list::AllPoints round /> }.into_any(),
         Page::Sheet => view! { <sheet::OnSheet round /> }.into_any(),
     };
     view! {
-        <div class="walk" class:open=move || round.open.get() && on_truck() class:touched=touch>
+        <div class="walk" class:touched=touch>
             <Head round />
             <scene::Ways round />
             <div class="walk-large">
                 {large}
-                <Show when=on_truck>
+                <Show when=move || on_truck() && !closer.get()>
                     <p class="walk-hint">
                         {move || say(if touch() { k("walk-hint-touch") } else { k("walk-hint-keys") })}
                     </p>
