@@ -224,6 +224,7 @@ drive-more = More
 drive-full-screen = Full screen
 drive-sound = Sound
 sound-trouble = This browser plays no sound. Everything that sounds is on the screen too.
+drive-self-test = The key is on: the truck tests its lights.
 drive-reported = Reported.
 struck-title = Someone was struck.
 struck-more = The drive ends here. On a real truck: stop, stay, get help. Look at how it came about, or start again.

@@ -224,6 +224,7 @@ drive-more = Más
 drive-full-screen = Pantalla completa
 drive-sound = Sonido
 sound-trouble = Este navegador no reproduce sonido. Todo lo que suena se ve también en la pantalla.
+drive-self-test = La llave está puesta: la máquina prueba sus luces.
 drive-reported = Avisado.
 struck-title = Se ha golpeado a una persona.
 struck-more = El recorrido termina aquí. Con una transpaleta de verdad: pare, quédese, pida ayuda. Vea cómo ocurrió o empiece otra vez.
