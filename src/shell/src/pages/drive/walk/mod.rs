@@ -81,6 +81,23 @@ fn Whole(round: Round) -> impl IntoView {
     let on_truck = move || round.page.get() == Page::Truck;
     let touch = move || round.desk.settings.with(|s| s.shows_touch());
     let closer = Memo::new(move |_| round.closer().is_some());
+    // What had the keys is gone with the truck: reading goes on where it is said what is seen.
+    Effect::new(move |was: Option<bool>| {
+        let is = closer.get();
+        if is && was == Some(false) {
+            round::focus_soon(|| {
+                round::focus_on(round::TITLE);
+            });
+        }
+        is
+    });
+    let most = round.list.with_value(|list| list.grades.len() + 1);
+    let hint = move || {
+        if touch() {
+            return say(k("walk-hint-touch"));
+        }
+        say_with(k("walk-hint-keys"), vec![("most", number(most as u32))])
+    };
     let large = move || match round.page.get() {
         Page::Truck if closer.get() => view! { <point::Closer round /> }.into_any(),
         Page::Truck => view! { <scene::Scene round /> }.into_any(),
@@ -95,7 +112,7 @@ fn Whole(round: Round) -> impl IntoView {
                 {large}
                 <Show when=move || on_truck() && !closer.get()>
                     <p class="walk-hint">
-                        {move || say(if touch() { k("walk-hint-touch") } else { k("walk-hint-keys") })}
+                        {hint}
                     </p>
                 </Show>
             </div>

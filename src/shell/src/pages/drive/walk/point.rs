@@ -14,6 +14,9 @@ use crate::courses::said;
 use crate::parts::press::Press;
 use crate::words::{k, say, say_with, text, tr};
 
+/// What is seen, in words.
+const TOLD: &str = "walk-told";
+
 /// The point whose window shows the hours.
 const HOUR_METER: &str = "hour-meter";
 
@@ -69,9 +72,10 @@ pub(super) fn Closer(round: Round) -> impl IntoView {
             Drawn { name: p.id.clone(), present: vec![state.to_owned()] }
         })
     });
+    let name = move || round.of(point.get()?, |p| said(&p.name));
     view! {
         <div class="walk-scene">
-            <div class="walk-closer">
+            <div class="walk-closer" role="img" aria-label=name aria-describedby=TOLD>
                 <Drawing round what=drawn />
             </div>
         </div>
@@ -128,7 +132,7 @@ fn OfList(round: Round, point: usize) -> impl IntoView {
     view! {
         <p class="asks">{asks}</p>
         <div class="walk-told" aria-live="polite">
-            <p>{seen}</p>
+            <p id=TOLD>{seen}</p>
             <p class="heard">{heard}</p>
         </div>
         <div class="walk-looks">{look} <Sides round point /></div>
