@@ -49,13 +49,17 @@ pub(super) fn AllPoints(round: Round) -> impl IntoView {
 fn Row(round: Round, point: usize) -> impl IntoView {
     let mark = Memo::new(move |_| names::mark(round, point));
     let is_here = Memo::new(move |_| round.place().and_then(|p| p.point()) == Some(point));
-    let note =
-        move || round.noted.with(|n| n.notes.get(&(point as u8)).cloned()).unwrap_or_default();
     let reason = move || {
         let reason = round.noted.with(|n| n.reasons.get(&(point as u8)).copied())?;
-        round.list.with_value(|list| {
-            list.reasons.get(usize::from(reason)).map(|r| crate::courses::said(&r.name))
-        })
+        round.list.with_value(|list| list.reasons.get(usize::from(reason)).map(|r| said(&r.name)))
+    };
+    let note = move || {
+        let note = round.noted.with(|n| n.notes.get(&(point as u8)).cloned())?;
+        (!note.is_empty()).then(|| say_with(k("walk-noted"), vec![("note", text(note))]))
+    };
+    let more = move || {
+        let more: Vec<String> = [reason(), note()].into_iter().flatten().collect();
+        (!more.is_empty()).then(|| view! { <span class="more">{more.join(". ")}</span> })
     };
     view! {
         <li>
