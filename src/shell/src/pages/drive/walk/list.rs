@@ -40,7 +40,7 @@ pub(super) fn AllPoints(round: Round) -> impl IntoView {
     };
     view! {
         <div class="walk-list" role="group" aria-label=tr("walk-list-label")>
-            {PARTS.into_iter().map(part).collect_view()}
+            <div class="walk-parts">{PARTS.into_iter().map(part).collect_view()}</div>
         </div>
     }
 }

@@ -107,6 +107,9 @@ fn Whole(round: Round) -> impl IntoView {
     view! {
         <div class="walk" class:touched=touch>
             <Head round />
+            <div class="walk-rest" aria-live="polite">
+                <list::Left round />
+            </div>
             <scene::Ways round />
             <div class="walk-large">
                 {large}
@@ -156,9 +159,6 @@ fn Head(round: Round) -> impl IntoView {
                 value=move || answered.get().to_string()
                 aria-label=tr("walk-progress")
             ></progress>
-            <div aria-live="polite">
-                <list::Left round />
-            </div>
         </header>
     }
 }

@@ -164,7 +164,7 @@ fn Sides(round: Round, point: usize) -> impl IntoView {
             }
         };
         view! {
-            <button type="button" class="side" on:click=look>
+            <button type="button" class="walk-side" on:click=look>
                 {move || {
                     let from = text(say(names::view_name(view)));
                     say_with(k("walk-look-from"), vec![("view", from)])
