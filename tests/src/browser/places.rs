@@ -46,6 +46,34 @@ pub const ONE_FINGER: &str = "#one-finger";
 pub const STEP_RIGHT: &str = ".steps.left button:last-child";
 /// Drive, with one finger: a step of the throttle, power unit first.
 pub const STEP_AHEAD: &str = ".steps.right button:first-child";
+/// Walk-round: all of it, once the truck is there.
+pub const WALK: &str = ".walk";
+/// Walk-round: what the point is called at which one stands.
+pub const WALK_NAME: &str = "#walk-point-title";
+/// Walk-round: what is seen of it, or what happens when it is tried.
+pub const WALK_TOLD: &str = ".walk-told p";
+/// Walk-round: it was answered, but not looked at for long enough.
+pub const WALK_UNSEEN: &str = ".walk-state";
+/// Walk-round: the box that nobody but the workshop touches, and the button that would.
+pub const WALK_BOX: &str = "#walk-settings-try";
+/// Walk-round: looks closer at the point, or tries it.
+pub const WALK_LOOK: &str = "#walk-look";
+/// Walk-round: why the answer is what it is.
+pub const WALK_REASON: &str = "#walk-reason";
+/// Walk-round: a note on the point.
+pub const WALK_NOTE: &str = "#walk-note";
+/// Walk-round: the hours, where the meter is looked at.
+pub const WALK_HOURS: &str = "#walk-hours-here";
+/// Walk-round: how much is left, once something was found.
+pub const WALK_LEFT: &str = ".walk-left";
+/// Walk-round: leads to the next point without an answer.
+pub const WALK_TO_OPEN: &str = "#walk-to-open";
+/// Walk-round: the truck is taken.
+pub const WALK_TAKE: &str = "#walk-take";
+/// Walk-round: the truck is tagged out.
+pub const WALK_TAG_OUT: &str = "#walk-tag-out";
+/// Walk-round: the answer to the question whether that is meant.
+pub const WALK_SURE: &str = "dialog[open] #walk-decided";
 /// Drive: someone was struck, and what to do next.
 pub const STRUCK: &str = ".struck #struck-again";
 /// Drive and replay: why it cannot be shown.

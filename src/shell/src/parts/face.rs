@@ -78,7 +78,8 @@ pub(super) fn load_text(pallets: u32, load_kg: f64, plugging_most: f64, units: U
 /// What the truck does besides rolling: each a word with its own shape.
 fn states(truck: &TruckStatus) -> Vec<(&'static str, &'static str)> {
     [
-        (truck.braking, "■", k("dash-braking")),
+        // Beside the truck it is always on, and goes without saying.
+        (truck.braking && truck.aboard, "■", k("dash-braking")),
         (truck.plugging, "◆", k("dash-plugging")),
         (truck.slipping, "≈", k("dash-slipping")),
         (truck.high_speed, "»", k("dash-high-speed")),

@@ -3,6 +3,7 @@
 use coneyard_core::finding::Unit;
 use coneyard_core::math::vec2;
 use coneyard_core::task::hint::Hint;
+use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::words::Units;
 use leptos::prelude::*;
 
@@ -67,6 +68,26 @@ pub(super) fn WhyNot(desk: Desk) -> impl IntoView {
         let sentence = say_with(key, vec![("distance", text(distance))]);
         Some(view! { <p class="message">{sentence}</p> })
     }
+}
+
+/// A truck that was switched on tests its lights for so long, ticks.
+const SELF_TEST: Tick = 3 * TICK_RATE;
+
+/// The truck was switched on a moment ago: what it does then is waited for.
+#[component]
+pub(super) fn SelfTest(desk: Desk) -> impl IntoView {
+    let key_on = Memo::new(move |_| desk.status.with(|s| s.as_ref().map(|s| s.truck.key_on)));
+    let since = RwSignal::new(None::<Tick>);
+    let tick = move || desk.status.with(|s| s.as_ref().map_or(0, |s| s.tick));
+    Effect::new(move |was: Option<Option<bool>>| {
+        let on = key_on.get();
+        if was == Some(Some(false)) {
+            since.set((on == Some(true)).then(|| untrack(tick)));
+        }
+        on
+    });
+    let runs = Memo::new(move |_| since.get().is_some_and(|since| tick() < since + SELF_TEST));
+    move || runs.get().then(|| view! { <p class="message">{say(k("drive-self-test"))}</p> })
 }
 
 /// The sentence, and how far, m.

@@ -5,7 +5,7 @@ use coneyard_core::desk::Status;
 use leptos::prelude::*;
 
 use super::asked::Asked;
-use super::hints::WhyNot;
+use super::hints::{SelfTest, WhyNot};
 use super::menu::SoundSwitch;
 use super::{Desk, Phase, finish};
 use crate::canvas::focus_yard;
@@ -81,6 +81,7 @@ pub(super) fn Over(desk: Desk) -> impl IntoView {
             </div>
             <div aria-live="polite" class="messages">
                 {reported}
+                <SelfTest desk />
                 <WhyNot desk />
                 {message}
             </div>

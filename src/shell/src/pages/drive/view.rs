@@ -77,7 +77,9 @@ pub(crate) fn DriveView(desk: Desk) -> impl IntoView {
             <WalkRound desk />
         </Show>
         <div class="notes">
-            <TooSlow desk />
+            <Show when=move || !walks.get()>
+                <TooSlow desk />
+            </Show>
             <KeepTrouble desk />
             {move || mute.get().then(|| view! { <p class="note">{tr("sound-trouble")}</p> })}
         </div>

@@ -39,11 +39,12 @@ pub(super) fn Answers(round: Round, point: usize) -> impl IntoView {
         <div class="walk-answers" role="group" aria-label=tr("walk-answers-label")>
             {codes.map(one).collect_view()}
         </div>
-        <p class="walk-state" aria-live="polite">
+        <div aria-live="polite">
             {move || {
-                (answer.get().is_some() && !is_done.get()).then(|| say(k("walk-answered-unseen")))
+                (answer.get().is_some() && !is_done.get())
+                    .then(|| view! { <p class="walk-state">{say(k("walk-answered-unseen"))}</p> })
             }}
-        </p>
+        </div>
         <div class="walk-why">
             <Show when=move || answer.get().is_some_and(|code| code > 0)>
                 <Reason round point />

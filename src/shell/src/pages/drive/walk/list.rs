@@ -5,7 +5,8 @@ use leptos::prelude::*;
 
 use super::names;
 use super::round::Round;
-use crate::words::{k, number, say, say_with, tr};
+use crate::courses::said;
+use crate::words::{k, number, say, say_with, text, tr};
 
 const PARTS: [Part; 3] = [Part::Outside, Part::Desk, Part::Tried];
 
@@ -39,7 +40,7 @@ pub(super) fn AllPoints(round: Round) -> impl IntoView {
     };
     view! {
         <div class="walk-list" role="group" aria-label=tr("walk-list-label")>
-            {PARTS.into_iter().map(part).collect_view()}
+            <div class="walk-parts">{PARTS.into_iter().map(part).collect_view()}</div>
         </div>
     }
 }
@@ -48,13 +49,17 @@ pub(super) fn AllPoints(round: Round) -> impl IntoView {
 fn Row(round: Round, point: usize) -> impl IntoView {
     let mark = Memo::new(move |_| names::mark(round, point));
     let is_here = Memo::new(move |_| round.place().and_then(|p| p.point()) == Some(point));
-    let note =
-        move || round.noted.with(|n| n.notes.get(&(point as u8)).cloned()).unwrap_or_default();
     let reason = move || {
         let reason = round.noted.with(|n| n.reasons.get(&(point as u8)).copied())?;
-        round.list.with_value(|list| {
-            list.reasons.get(usize::from(reason)).map(|r| crate::courses::said(&r.name))
-        })
+        round.list.with_value(|list| list.reasons.get(usize::from(reason)).map(|r| said(&r.name)))
+    };
+    let note = move || {
+        let note = round.noted.with(|n| n.notes.get(&(point as u8)).cloned())?;
+        (!note.is_empty()).then(|| say_with(k("walk-noted"), vec![("note", text(note))]))
+    };
+    let more = move || {
+        let more: Vec<String> = [reason(), note()].into_iter().flatten().collect();
+        (!more.is_empty()).then(|| view! { <span class="more">{more.join(". ")}</span> })
     };
     view! {
         <li>
@@ -68,17 +73,10 @@ fn Row(round: Round, point: usize) -> impl IntoView {
             >
                 <span class="mark" aria-hidden="true">{mark}</span>
                 <span class="name">
-                    {move || round.of(point, |p| crate::courses::said(&p.name))}
+                    {move || round.of(point, |p| said(&p.name))}
                 </span>
                 <span class="state">{move || names::point_state(round, point)}</span>
-                <span class="more">
-                    {reason}
-                    {move || {
-                        let note = note();
-                        (!note.is_empty())
-                            .then(|| say_with(k("walk-noted"), vec![("note", note.into())]))
-                    }}
-                </span>
+                {more}
             </button>
         </li>
     }

@@ -80,20 +80,42 @@ fn Whole(round: Round) -> impl IntoView {
     keys::listen(round);
     let on_truck = move || round.page.get() == Page::Truck;
     let touch = move || round.desk.settings.with(|s| s.shows_touch());
+    let closer = Memo::new(move |_| round.closer().is_some());
+    // What had the keys is gone with the truck: reading goes on where it is said what is seen.
+    Effect::new(move |was: Option<bool>| {
+        let is = closer.get();
+        if is && was == Some(false) {
+            round::focus_soon(|| {
+                round::focus_on(round::TITLE);
+            });
+        }
+        is
+    });
+    let most = round.list.with_value(|list| list.grades.len() + 1);
+    let hint = move || {
+        if touch() {
+            return say(k("walk-hint-touch"));
+        }
+        say_with(k("walk-hint-keys"), vec![("most", number(most as u32))])
+    };
     let large = move || match round.page.get() {
+        Page::Truck if closer.get() => view! { <point::Closer round /> }.into_any(),
         Page::Truck => view! { <scene::Scene round /> }.into_any(),
         Page::List => view! { <list::AllPoints round /> }.into_any(),
         Page::Sheet => view! { <sheet::OnSheet round /> }.into_any(),
     };
     view! {
-        <div class="walk" class:open=move || round.open.get() && on_truck() class:touched=touch>
+        <div class="walk" class:touched=touch>
             <Head round />
+            <div class="walk-rest" aria-live="polite">
+                <list::Left round />
+            </div>
             <scene::Ways round />
             <div class="walk-large">
                 {large}
-                <Show when=on_truck>
+                <Show when=move || on_truck() && !closer.get()>
                     <p class="walk-hint">
-                        {move || say(if touch() { k("walk-hint-touch") } else { k("walk-hint-keys") })}
+                        {hint}
                     </p>
                 </Show>
             </div>
@@ -137,9 +159,6 @@ fn Head(round: Round) -> impl IntoView {
                 value=move || answered.get().to_string()
                 aria-label=tr("walk-progress")
             ></progress>
-            <div aria-live="polite">
-                <list::Left round />
-            </div>
         </header>
     }
 }

@@ -14,6 +14,9 @@ use crate::courses::said;
 use crate::parts::press::Press;
 use crate::words::{k, say, say_with, text, tr};
 
+/// What is seen, in words.
+const TOLD: &str = "walk-told";
+
 /// The point whose window shows the hours.
 const HOUR_METER: &str = "hour-meter";
 
@@ -24,25 +27,58 @@ pub(super) fn AtPoint(round: Round) -> impl IntoView {
     let title = move || stop.get().map(|stop| names::stop_name(round, stop));
     view! {
         <section class="walk-point" aria-labelledby=TITLE>
-            <h2 id=TITLE tabindex="-1">
-                {title}
-            </h2>
-            {move || match stop.get()? {
-                Stop::Point(point) => Some(view! { <OfList round point /> }.into_any()),
-                Stop::Settings => Some(view! { <OfBox round /> }.into_any()),
-            }}
-            <div class="walk-steps">
-                <Press name=k("walk-before") mark="‹" act=move |_| round.step(-1) />
+            <div class="walk-name">
+                <h2 id=TITLE tabindex="-1">
+                    {title}
+                </h2>
+                <Press
+                    name=k("walk-before")
+                    id="walk-before"
+                    mark="‹"
+                    mark_only=true
+                    act=move |_| round.step(-1)
+                />
                 <Press
                     name=k("walk-next")
                     id="walk-next"
                     mark="›"
-                    act=move |_| {
-                        round.step(1);
-                    }
+                    mark_only=true
+                    act=move |_| round.step(1)
                 />
             </div>
+            {move || match stop.get()? {
+                Stop::Point(point) => Some(view! { <OfList round point /> }.into_any()),
+                Stop::Settings => Some(view! { <OfBox round /> }.into_any()),
+            }}
         </section>
+    }
+}
+
+/// The defect that shows at this point; None where none does, or where it is not looked at.
+fn shown_defect(round: Round, point: usize) -> Option<usize> {
+    let shown = round.closer().filter(|s| usize::from(s.point) == point)?;
+    shown.defect.map(usize::from)
+}
+
+/// What is looked at closer, large.
+#[component]
+pub(super) fn Closer(round: Round) -> impl IntoView {
+    let point = Memo::new(move |_| round.closer().map(|s| usize::from(s.point)));
+    let drawn = Signal::derive(move || {
+        let point = point.get()?;
+        let defect = shown_defect(round, point);
+        round.of(point, |p| {
+            let state = defect.and_then(|d| p.defects.get(d)).map_or("sound", |d| &d.id);
+            Drawn { name: p.id.clone(), present: vec![state.to_owned()] }
+        })
+    });
+    let name = move || round.of(point.get()?, |p| said(&p.name));
+    view! {
+        <div class="walk-scene">
+            <div class="walk-closer" role="img" aria-label=name aria-describedby=TOLD>
+                <Drawing round what=drawn />
+            </div>
+        </div>
     }
 }
 
@@ -51,16 +87,8 @@ pub(super) fn AtPoint(round: Round) -> impl IntoView {
 fn OfList(round: Round, point: usize) -> impl IntoView {
     let how = round.of(point, |p| p.how).unwrap_or(How::Look);
     let asks = move || round.of(point, |p| said(&p.asks));
-    let closer = Memo::new(move |_| round.closer().filter(|s| usize::from(s.point) == point));
-    let is_open = Memo::new(move |_| closer.get().is_some());
-    let defect = Memo::new(move |_| closer.get().and_then(|s| s.defect).map(usize::from));
-    let drawn = Signal::derive(move || {
-        is_open.get().then_some(())?;
-        round.of(point, |p| {
-            let state = defect.get().and_then(|d| p.defects.get(d)).map_or("sound", |d| &d.id);
-            Drawn { name: p.id.clone(), present: vec![state.to_owned()] }
-        })
-    });
+    let is_open = Memo::new(move |_| round.closer().is_some_and(|s| usize::from(s.point) == point));
+    let defect = Memo::new(move |_| shown_defect(round, point));
     let seen = move || {
         is_open.get().then_some(())?;
         round.of(point, |p| {
@@ -76,21 +104,38 @@ fn OfList(round: Round, point: usize) -> impl IntoView {
         })?;
         Some(say_with(k("walk-heard"), vec![("noise", text(say(names::noise_text(noise))))]))
     };
-    let look_name = if how == How::Try { k("walk-try") } else { k("walk-look") };
+    let look = move || match (how, is_open.get()) {
+        (How::Look, false) => view! {
+            <Press name=k("walk-look") id="walk-look" class="primary" act=move |_| round.look() />
+        }
+        .into_any(),
+        (How::Try, false) => view! {
+            <Press name=k("walk-try") id="walk-look" class="primary" act=move |_| round.look() />
+        }
+        .into_any(),
+        (_, true) => view! {
+            <Press name=k("walk-close") id="walk-close" act=move |_| round.close() />
+            {(how == How::Try)
+                .then(|| {
+                    view! {
+                        <Press
+                            name=k("walk-try-again")
+                            id="walk-again"
+                            act=move |_| round.look()
+                        />
+                    }
+                })}
+        }
+        .into_any(),
+    };
     let is_meter = round.of(point, |p| p.id == HOUR_METER).unwrap_or(false);
     view! {
         <p class="asks">{asks}</p>
-        <div class="walk-closer" class:shown=is_open>
-            <Drawing round what=drawn />
-            <Show when=move || !is_open.get()>
-                <Press name=look_name id="walk-look" class="primary" act=move |_| round.look() />
-            </Show>
-        </div>
         <div class="walk-told" aria-live="polite">
-            <p>{seen}</p>
+            <p id=TOLD>{seen}</p>
             <p class="heard">{heard}</p>
         </div>
-        <Sides round point />
+        <div class="walk-looks">{look} <Sides round point /></div>
         {is_meter.then(|| view! { <Hours round id="walk-hours-here" /> })}
         <Answers round point />
     }
@@ -119,7 +164,7 @@ fn Sides(round: Round, point: usize) -> impl IntoView {
             }
         };
         view! {
-            <button type="button" class="side" on:click=look>
+            <button type="button" class="walk-side" on:click=look>
                 {move || {
                     let from = text(say(names::view_name(view)));
                     say_with(k("walk-look-from"), vec![("view", from)])
@@ -130,9 +175,7 @@ fn Sides(round: Round, point: usize) -> impl IntoView {
     };
     move || {
         let others = others.get();
-        (!others.is_empty()).then(|| {
-            view! { <p class="walk-sides">{others.into_iter().map(other).collect_view()}</p> }
-        })
+        others.into_iter().map(other).collect_view()
     }
 }
 

@@ -230,13 +230,6 @@ impl Round {
             });
         }
         self.open.set(true);
-        focus_soon(move || {
-            let on_spot =
-                document().active_element().is_some_and(|e| e.class_list().contains("spot"));
-            if !on_spot {
-                focus_on(TITLE);
-            }
-        });
     }
 
     /// Puts the closer view away.
