@@ -73,12 +73,12 @@ fn are_alike(truck: &str, minutes_from: f64, minutes_to: f64) {
 
 #[test]
 fn draws_are_alike_in_time_and_in_what_they_give_to_show() {
-    are_alike("single", 11.5, 12.5);
+    are_alike("single", 12.0, 13.0);
 }
 
 #[test]
 fn draws_for_the_double_truck_are_alike_and_as_long_as_for_the_single_one() {
-    are_alike("double", 11.5, 12.5);
+    are_alike("double", 12.0, 13.0);
     let opportunities = |truck| {
         opportunities(&sitting_on(truck, "1", 1, MODEL, count()).joined().expect("valid rules"))
     };

@@ -18,9 +18,9 @@ pub(super) fn small() -> Value {
         "seen": said("It points up."), "why": said("It breaks."), "citation": "common practice",
         "seen_from": ["left"], "changes": { "upper_brake": 0.5 }
     });
-    let point = |id: &str, how: &str, defects: Value| {
+    let point = |id: &str, (part, how): (&str, &str), defects: Value| {
         json!({
-            "id": id, "name": said("A part"), "part": "outside", "asks": said("Look at it."),
+            "id": id, "name": said("A part"), "part": part, "asks": said("Look at it."),
             "citation": "common practice", "how": how, "sound": said("It is straight."),
             "views": [{ "view": "left", "at": [10, 20] }, { "view": "tips", "at": [30, 40] }],
             "defects": defects
@@ -39,7 +39,7 @@ pub(super) fn small() -> Value {
             { "id": "stop", "may_run": false, "missed": "major", "name": said("stop") }
         ],
         "reasons": [{ "id": "bent", "name": said("bent") }],
-        "points": [point("fork", "look", json!([defect])), point("horn", "try", tried)]
+        "points": [point("fork", ("outside", "look"), json!([defect])), point("horn", ("tried", "try"), tried)]
     })
 }
 

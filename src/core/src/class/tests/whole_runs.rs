@@ -100,9 +100,9 @@ fn a_pre_test_on_the_double_truck_goes_out_and_comes_back_as_one() {
     let text = whole::file(&double, &[]).unwrap();
     let (back, _) = whole::read("a.sitting.json", &text, "s".into()).unwrap();
     assert_eq!(back, Taken { imported: true, ..double.clone() });
-    // What was driven with the other truck, on its course, is none of its parts.
+    // What was driven with the other truck is none of its parts.
     let bad = whole::file(&double, &[run(0)]).unwrap_err();
-    assert_eq!(bad.place, "course", "{bad}");
+    assert_eq!(bad.place, "truck", "{bad}");
     let odd = Taken { truck: "crane".to_owned(), ..double };
     let said = whole::file(&odd, &[]).unwrap_err().to_string();
     assert_eq!(

@@ -23,24 +23,24 @@ fn the_draw_of_one_class_stays_what_it_was() {
 /// Course, side and seed. The double truck has a course of its own where there is a plus; that of a tilde
 /// is no part of the pre-test by its name.
 const EXPECTED: &str = "\
-~pretest-walk-round X
-~straight+ true 2900147071
-pretest-stops+ false 2124971373
-pretest-laps+ false 1922694110
+pretest-walk-round true 2900147071
+~straight+ false 2124971373
+pretest-stops+ false 1922694110
 pretest-laps+ true 1436489380
-pretest-eight true 1809573911
-pretest-eight false 1099399496
-tight-corner-load true 3313098966
-bays false 679939370
-pretest-circuit true 240003367
-pretest-leaving+ true 1745838550
+pretest-laps+ false 1809573911
+pretest-eight true 1099399496
+pretest-eight false 3313098966
+tight-corner-load false 679939370
+bays true 240003367
+pretest-circuit true 1745838550
+pretest-leaving+ true 3971165453
 ";
 
 /// When this fails because a course or the truck has changed: raise `DRAW`, and write the digest
 /// anew.
 #[test]
 fn the_courses_of_the_parts_are_those_of_this_version_of_the_draw() {
-    for (truck, digest) in [("single", "8f2674127c783b93"), ("double", "724e03be3e9a0395")] {
+    for (truck, digest) in [("single", "4f2427d0a5dbfbd1"), ("double", "724e03be3e9a0395")] {
         let mut hasher = blake3::Hasher::new();
         for part in [0, 1].into_iter().flat_map(|seat| draw("heron", seat, truck)) {
             hasher.update(part.course_text().unwrap().as_bytes());

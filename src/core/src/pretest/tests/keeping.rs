@@ -99,7 +99,7 @@ fn a_file_that_was_changed_is_refused_in_one_sentence() {
     at(|f| f["more"] = json!(1), "s, at more: unknown field");
     at(
         |f| drop(f["parts"].as_array_mut().unwrap().pop()),
-        "s, at parts: a sitting has 10 parts, not 9",
+        "s, at parts: a sitting has 11 parts, not 10",
     );
     at(
         |f| f["parts"][1]["run"] = Value::Null,

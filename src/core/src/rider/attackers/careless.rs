@@ -5,11 +5,8 @@ use crate::acts::Input;
 use crate::controls::Look;
 use crate::moment::Moment;
 
-const SIDE_WAYS: &[(&str, &str)] = &[
-    ("cross-aisles", "single"),
-    ("cross-aisles", "double"),
-    ("pretest-circuit", "single"),
-];
+const SIDE_WAYS: &[(&str, &str)] =
+    &[("cross-aisles", "single"), ("cross-aisles", "double"), ("pretest-circuit", "single")];
 const STOP_LINES: &[(&str, &str)] =
     &[("cross-aisles", "single"), ("cross-aisles", "double"), ("pretest-circuit", "single")];
 /// Yards in which somebody is always in the way.
