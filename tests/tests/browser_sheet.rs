@@ -99,7 +99,8 @@ async fn ten_walk_rounds_tell_how_well_defects_are_told() {
     let runs: Vec<String> = seeds.iter().map(|seed| hasty(&list, *seed)).collect();
     let yard = Yard::start(Size { width: 1280, height: 800 }, "en").await;
     take_in(&yard, &runs[..9]).await;
-    yard.wait_for("#import-summary").await;
+    // It counts while it still takes files in.
+    yard.wait_until("document.querySelectorAll('.import li').length === 9").await;
     let who = "localStorage.setItem('coneyard-settings', JSON.stringify({
         ...JSON.parse(localStorage.getItem('coneyard-settings')), who: 'Alder' }));";
     yard.script(who, Vec::new()).await.unwrap();

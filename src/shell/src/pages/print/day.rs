@@ -206,7 +206,7 @@ fn Body(walk: Arc<WalkShown>, part: Part, title: &'static str) -> impl IntoView 
         view! {
             <tr class:reported=is_report data-point=point.id.clone()>
                 <th scope="row">{said(&point.name)}</th>
-                <td>{answer.unwrap_or_else(|| say(k("round-no-answer")))}</td>
+                <td class="answer-cell">{answer.unwrap_or_else(|| say(k("round-no-answer")))}</td>
                 <td>{reason_word(&walk.list, row)}</td>
                 <td class="note-cell">{row.note.clone()}</td>
             </tr>
