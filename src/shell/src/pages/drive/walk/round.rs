@@ -178,7 +178,7 @@ impl Round {
         self.go(self.places.with_value(|all| places::view_onward(all, here, by)));
     }
 
-    /// Goes to the first place of a view.
+    /// Goes to the first place of a view, and takes the keys there.
     pub(super) fn go_to_view(self, view: Aspect) {
         let first = self.places.with_value(|all| all.iter().position(|p| p.view == view));
         let is_here = untrack(|| self.place()).is_some_and(|p| p.view == view);
@@ -187,6 +187,7 @@ impl Round {
         if let Some(first) = first.filter(|_| !is_here) {
             self.go(first);
         }
+        self.focus();
     }
 
     /// Goes to a point, in the view that is shown where it lies there.
