@@ -178,3 +178,54 @@ fn no_controls_of_the_second_format_hold_a_report() {
     let e = read(&changed("controls", Some(json!(text)))).unwrap_err();
     assert!(e.contains("no rider can give"), "{e}");
 }
+
+/// A small run with every act of a walk-round in it.
+fn walked() -> Run {
+    let acts = [
+        Act::LookCloser { point: 1, view: 2 },
+        Act::Try { point: 3 },
+        Act::Answer { point: 1, answer: 2, reason: Some(4) },
+        Act::Answer { point: 3, answer: 0, reason: None },
+        Act::Note { point: 1, text: "Ask & wait \"here\"".to_owned() },
+        Act::ReadHours { tenths: 11_874 },
+        Act::Shift { number: 2 },
+        Act::TouchSettings,
+        Act::Take,
+        Act::Report,
+    ];
+    let acts = acts.into_iter().zip(1..).map(|(act, tick)| Done { tick, act }).collect();
+    let plain = run();
+    let setup = DriveSetup { checks: "{}".to_owned(), course: "{}".to_owned(), ..plain.setup };
+    let setup = DriveSetup { truck: "{}".to_owned(), rules: "{}".to_owned(), ..setup };
+    Run { setup, acts, ..plain }
+}
+
+#[test]
+fn every_act_goes_through_the_file() {
+    assert_eq!(read(&walked().to_text()), Ok(walked()));
+    let note = Act::Note { point: 0, text: "x".repeat(121) };
+    let long = Run { acts: vec![Done { tick: 1, act: note.clone() }], ..walked() };
+    assert!(read(&long.to_text()).is_err_and(|e| e.contains("acts[0]") && e.contains("note")));
+    let Act::Note { text, .. } = note.fitted() else { panic!("a note") };
+    assert_eq!(text.chars().count(), 120);
+}
+
+proptest::proptest! {
+    /// Damage anywhere in a run is refused in one line, or is still a run; nothing panics. More cases:
+    /// `PROPTEST_CASES=1000000 cargo test`.
+    #[test]
+    fn damaged_runs_never_panic(
+        bytes in proptest::collection::vec((0_usize..4000, 0_u8..=255), 1..4),
+        cut in 0_usize..5000,
+    ) {
+        let mut text = walked().to_text().into_bytes();
+        for (at, byte) in bytes {
+            let n = text.len();
+            text[at % n] = byte;
+        }
+        text.truncate(cut.max(1));
+        if let Err(e) = Run::parse("the run", &text) {
+            proptest::prop_assert!(!e.to_string().contains('\n'));
+        }
+    }
+}
