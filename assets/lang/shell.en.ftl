@@ -858,8 +858,8 @@ walk-unanswered = { $count ->
    *[other] { $count } points have no answer: { $names }.
 }
 walk-unseen = { $count ->
-    [one] One point was answered without a look: { $names }.
-   *[other] { $count } points were answered without a look: { $names }.
+    [one] One point was answered without a long enough look: { $names }.
+   *[other] { $count } points were answered without a long enough look: { $names }.
 }
 walk-and-more = { $names } and { $more } more
 walk-no-hours = The hours are not written down.

@@ -858,8 +858,8 @@ walk-unanswered = { $count ->
    *[other] { $count } puntos no tienen respuesta: { $names }.
 }
 walk-unseen = { $count ->
-    [one] Un punto se contestó sin mirar: { $names }.
-   *[other] { $count } puntos se contestaron sin mirar: { $names }.
+    [one] Un punto se contestó sin mirarlo lo suficiente: { $names }.
+   *[other] { $count } puntos se contestaron sin mirarlos lo suficiente: { $names }.
 }
 walk-and-more = { $names } y { $more } más
 walk-no-hours = Las horas no están anotadas.
