@@ -52,6 +52,7 @@ fn scenes(debrief: &str) -> Vec<Scene> {
         page("#/settings", places::SWITCH),
         page("#/nowhere", "main h1"),
         page("#/drive/figure-eight/single", places::DRIVING),
+        page("#/drive/walk-round/single", places::WALK),
         page(debrief, places::REPRODUCES),
         page(&debrief.replace("debrief", "print"), places::PRINT),
         page(&format!("{}/640/1", debrief.replace("debrief", "replay")), places::PLAY),
