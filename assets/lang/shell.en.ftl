@@ -794,10 +794,10 @@ walk-from-right = The right side of the truck, its nose to the right
 walk-from-tips = The truck from the tips of its forks
 walk-from-platform = The platform and what is round it
 walk-from-desk = The desk: tiller, dial and key
-walk-view-open = { $view }. { $open ->
-    [0] No point is open.
-    [one] One point is open.
-   *[other] { $open } points are open.
+walk-view-open = { $open ->
+    [0] no point is open
+    [one] one point is open
+   *[other] { $open } points are open
 }
 walk-list = List
 walk-list-label = All points

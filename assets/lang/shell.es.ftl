@@ -794,10 +794,10 @@ walk-from-right = El lado derecho de la máquina, con el frente a la derecha
 walk-from-tips = La máquina desde las puntas de sus horquillas
 walk-from-platform = La plataforma y lo que hay alrededor
 walk-from-desk = Los mandos: timón, indicador y llave
-walk-view-open = { $view }. { $open ->
-    [0] No queda ningún punto.
-    [one] Queda un punto.
-   *[other] Quedan { $open } puntos.
+walk-view-open = { $open ->
+    [0] no queda ningún punto
+    [one] queda un punto
+   *[other] quedan { $open } puntos
 }
 walk-list = Lista
 walk-list-label = Todos los puntos
