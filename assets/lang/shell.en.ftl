@@ -894,10 +894,10 @@ walk-from-right = The right side of the truck, its nose to the right
 walk-from-tips = The truck from the tips of its forks
 walk-from-platform = The platform and what is round it
 walk-from-desk = The desk: tiller, dial and key
-walk-view-open = { $view }. { $open ->
-    [0] No point is open.
-    [one] One point is open.
-   *[other] { $open } points are open.
+walk-view-open = { $open ->
+    [0] no point is open
+    [one] one point is open
+   *[other] { $open } points are open
 }
 walk-list = List
 walk-list-label = All points
@@ -958,8 +958,8 @@ walk-unanswered = { $count ->
    *[other] { $count } points have no answer: { $names }.
 }
 walk-unseen = { $count ->
-    [one] One point was answered without a look: { $names }.
-   *[other] { $count } points were answered without a look: { $names }.
+    [one] One point was answered without a long enough look: { $names }.
+   *[other] { $count } points were answered without a long enough look: { $names }.
 }
 walk-and-more = { $names } and { $more } more
 walk-no-hours = The hours are not written down.

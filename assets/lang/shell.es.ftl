@@ -894,10 +894,10 @@ walk-from-right = El lado derecho de la máquina, con el frente a la derecha
 walk-from-tips = La máquina desde las puntas de sus horquillas
 walk-from-platform = La plataforma y lo que hay alrededor
 walk-from-desk = Los mandos: timón, indicador y llave
-walk-view-open = { $view }. { $open ->
-    [0] No queda ningún punto.
-    [one] Queda un punto.
-   *[other] Quedan { $open } puntos.
+walk-view-open = { $open ->
+    [0] no queda ningún punto
+    [one] queda un punto
+   *[other] quedan { $open } puntos
 }
 walk-list = Lista
 walk-list-label = Todos los puntos
@@ -958,8 +958,8 @@ walk-unanswered = { $count ->
    *[other] { $count } puntos no tienen respuesta: { $names }.
 }
 walk-unseen = { $count ->
-    [one] Un punto se contestó sin mirar: { $names }.
-   *[other] { $count } puntos se contestaron sin mirar: { $names }.
+    [one] Un punto se contestó sin mirarlo lo suficiente: { $names }.
+   *[other] { $count } puntos se contestaron sin mirarlos lo suficiente: { $names }.
 }
 walk-and-more = { $names } y { $more } más
 walk-no-hours = Las horas no están anotadas.

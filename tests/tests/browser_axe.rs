@@ -60,6 +60,7 @@ fn scenes([debrief, walk]: &[String; 2]) -> Vec<Scene> {
         page("#/settings", places::SWITCH),
         page("#/nowhere", "main h1"),
         page("#/drive/figure-eight/single", places::DRIVING),
+        page("#/drive/walk-round/single", places::WALK),
         page(debrief, places::REPRODUCES),
         page(&debrief.replace("debrief", "print"), places::PRINT),
         page(walk, places::DRAWN),

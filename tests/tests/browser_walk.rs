@@ -314,6 +314,7 @@ async fn a_walk_round_that_was_cut_off_goes_on_where_it_was() {
         tap(&yard, letter).await;
     }
     tap(&yard, char::from(Key::Escape)).await;
+    yard.wait_until("!document.activeElement.matches('input')").await;
     yard.wait_until(&format!("{STATUS}.walk.said.some((code) => code === 2)")).await;
 
     // A pause holds all of it still: keys do nothing until it goes on.

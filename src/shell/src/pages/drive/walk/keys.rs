@@ -79,6 +79,11 @@ fn down(round: Round, ev: &KeyboardEvent) {
     if is_in(ev, "input, select, textarea") {
         // Fields keep their keys; Escape leads back.
         if asked == Asked::Close {
+            // At once, so that the next key is none of the field's any more.
+            if let Some(field) = target(ev).and_then(|e| e.dyn_into::<web_sys::HtmlElement>().ok())
+            {
+                let _ = field.blur();
+            }
             round.focus();
         }
         return;

@@ -33,7 +33,7 @@ pub(super) fn AllPoints(round: Round) -> impl IntoView {
         let rows = points.into_iter().map(|point| view! { <Row round point /> }).collect_view();
         Some(view! {
             <section>
-                <h3>{tr(names::part_name(part))} <small>{count}</small></h3>
+                <h2>{tr(names::part_name(part))} <small>{count}</small></h2>
                 <ul>{rows}</ul>
             </section>
         })

@@ -25,28 +25,24 @@ pub(super) fn Ways(round: Round) -> impl IntoView {
     let view = move |aspect: Aspect| {
         let is_here = Memo::new(move |_| round.page.get() == Page::Truck && here() == Some(aspect));
         let open = Memo::new(move |_| open_in(round, aspect));
-        let label = move || {
-            let values = vec![
-                ("view", text(say(names::view_text(aspect)))),
-                ("open", number(open.get() as u32)),
-            ];
-            say_with(k("walk-view-open"), values)
+        let count = move || match open.get() {
+            0 => "✓".to_owned(),
+            n => n.to_string(),
         };
+        let said = move || say_with(k("walk-view-open"), vec![("open", number(open.get() as u32))]);
         view! {
             <button
                 type="button"
                 class="way"
                 aria-current=move || is_here.get().then_some("true")
-                aria-label=label
+                title=tr(names::view_text(aspect))
                 tabindex=move || if is_here.get() { "0" } else { "-1" }
                 on:click=move |_| round.go_to_view(aspect)
             >
                 <span>{tr(names::view_name(aspect))}</span>
-                <span class="count" aria-hidden="true">
-                    {move || match open.get() {
-                        0 => "✓".to_owned(),
-                        n => n.to_string(),
-                    }}
+                <span class="count">
+                    <span aria-hidden="true">{count}</span>
+                    <span class="sr">" " {said}</span>
                 </span>
             </button>
         }
