@@ -134,7 +134,7 @@ impl Canvas {
 
     /// Holds the drive, or lets it go on.
     pub(crate) fn set_paused(&mut self, paused: bool) -> Result<(), String> {
-        self.live()?.clock.paused = paused;
+        self.live()?.set_paused(paused);
         self.stir();
         Ok(())
     }

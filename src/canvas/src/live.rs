@@ -95,6 +95,15 @@ impl Live {
         Ok(live)
     }
 
+    /// Holds the drive, or lets it go on. What was done just before is done first: it would be lost if the drive
+    /// were left while it is held.
+    pub(crate) fn set_paused(&mut self, paused: bool) {
+        if paused && !self.clock.paused && !self.acts.is_empty() {
+            self.tick(self.controls);
+        }
+        self.clock.paused = paused;
+    }
+
     /// Lets real time pass, s.
     pub(crate) fn advance(&mut self, elapsed_s: f64) {
         if self.ended() {

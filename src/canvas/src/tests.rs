@@ -91,6 +91,20 @@ fn an_act_is_done_in_the_next_tick_taken_once_and_driven_again() {
     assert!(!moved.reproduces, "an act a tick later is another drive");
 }
 
+/// Held in the same moment, and left: what was done is among what is stored.
+#[test]
+fn an_act_just_before_a_pause_is_done() {
+    let mut live = Live::new(&setup("dock")).unwrap();
+    pictures(&mut live, 10);
+    live.acts.push(Act::Report);
+    live.set_paused(true);
+    assert_eq!(live.take_driven().acts.len(), 1);
+    let tick = live.status().tick;
+    live.acts.push(Act::Report);
+    live.set_paused(true);
+    assert_eq!(live.status().tick, tick, "held once, no time passes");
+}
+
 #[test]
 fn a_drive_that_was_cut_off_goes_on_where_it_was() {
     let mut live = driven();
