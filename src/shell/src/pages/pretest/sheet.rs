@@ -13,7 +13,7 @@ use leptos::prelude::*;
 use super::parts::{part_title, slow_text};
 use super::who_text;
 use crate::courses::use_library;
-use crate::pages::debrief::findings::{by_code, look_link, measured_text};
+use crate::pages::debrief::findings::{by_code, look_link, measured_text, together};
 use crate::pages::print::rules_text;
 use crate::parts::finding;
 use crate::parts::names::{ending_word, truck_name};
@@ -214,10 +214,14 @@ fn Driven(attempt: Attempt, least: f64) -> impl IntoView {
     let good = good.len();
     let clean = faults.is_empty();
     let id = attempt.id.clone();
+    // What is about many points of the truck is told once: which ones the part's own debrief names.
     let faults = by_code(faults, |f| f)
         .into_iter()
-        .flatten()
-        .map(|f| view! { <Fault f id=id.clone() /> })
+        .flat_map(|group| together(group.into_iter().map(|f| (0, f)).collect()))
+        .filter_map(|group| {
+            let (times, (_, f)) = (group.len(), group.into_iter().next()?);
+            Some(view! { <Fault f times id=id.clone() /> })
+        })
         .collect_view();
     view! {
         <p>
@@ -239,7 +243,7 @@ fn Driven(attempt: Attempt, least: f64) -> impl IntoView {
 
 /// One finding: how grave, what happened, measured against allowed, and the way to it.
 #[component]
-fn Fault(f: Finding, id: String) -> impl IntoView {
+fn Fault(f: Finding, times: usize, id: String) -> impl IntoView {
     let settings = use_settings();
     let look = look_link(&id, &f, None);
     let severity = f.severity;
@@ -252,6 +256,10 @@ fn Fault(f: Finding, id: String) -> impl IntoView {
         <li data-code=code>
             <span aria-hidden="true">{finding::mark(severity)} " "</span>
             <strong>{move || words.with(|w| w.0.clone())}</strong>
+            {move || {
+                let said = || say_with(k("debrief-times"), vec![("times", number(times as f64))]);
+                (times > 1).then(|| format!(", {}", said()))
+            }}
             " ("
             {move || say(severity_key(severity))}
             "). "
