@@ -40,7 +40,7 @@ pretest-leaving+ true 3971165453
 /// anew.
 #[test]
 fn the_courses_of_the_parts_are_those_of_this_version_of_the_draw() {
-    for (truck, digest) in [("single", "4f2427d0a5dbfbd1"), ("double", "724e03be3e9a0395")] {
+    for (truck, digest) in [("single", "4f2427d0a5dbfbd1"), ("double", "5786cfa89b54600e")] {
         let mut hasher = blake3::Hasher::new();
         for part in [0, 1].into_iter().flat_map(|seat| draw("heron", seat, truck)) {
             hasher.update(part.course_text().unwrap().as_bytes());
