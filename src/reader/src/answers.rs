@@ -132,7 +132,7 @@ mod tests {
         let file = || "a.run.json".to_owned();
         let shown: RunShown = asked(&Question::Run(file(), run(0), vec![])).unwrap();
         assert_eq!(shown.simulation, SIMULATION);
-        assert!(shown.course.contains("straight"));
+        assert!(shown.course.contains("pretest-walk-round") && shown.walk.is_some());
         assert!(shown.rules.citations.contains_key("contact-cone"));
         let came = Question::CameIn { file: file(), text: run(0), id: "s".to_owned() };
         assert_eq!(asked(&came), Ok(CameIn::Run));
