@@ -94,7 +94,7 @@ fn trucks_of_all_seeds_are_about_as_hard() {
         let half = all.iter().zip(0_u64..).filter(|(_, seed)| seed % 2 == which);
         let of: Vec<f64> = half.map(|(d, _)| of(d)).collect();
         let mean = of.iter().sum::<f64>() / of.len() as f64;
-        let spread = of.iter().map(|x| (x - mean).powi(2)).sum::<f64>() / of.len() as f64;
+        let spread = of.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>() / of.len() as f64;
         (mean, spread / of.len() as f64)
     };
     let hidden = |d: &Drawn| {
