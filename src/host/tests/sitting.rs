@@ -39,7 +39,7 @@ fn the_draw_is_printed_and_depends_on_the_seat_and_not_on_how_the_word_is_typed(
         assert_eq!(output.status.code(), Some(0), "{}", said(&output));
         String::from_utf8(output.stdout).unwrap()
     };
-    assert_eq!(draw("Grey heron", "4").lines().count(), 10);
+    assert_eq!(draw("Grey heron", "4").lines().count(), 11);
     assert_eq!(draw("Grey heron", "4"), draw("grey-heron", "4"));
     assert_ne!(draw("Grey heron", "4"), draw("grey-heron", "5"));
     let on = |truck| {
@@ -66,7 +66,7 @@ fn a_sitting_is_taken_judged_and_told_from_one_that_was_changed() {
     let (code, out, _) = judged(&path, &["--json"]);
     let verdict: Value = serde_json::from_str(&out).unwrap();
     assert_eq!((code, &verdict["joined"]["result"]), (Some(0), &json!("passed")));
-    assert_eq!(verdict["parts"].as_array().unwrap().len(), 10);
+    assert_eq!(verdict["parts"].as_array().unwrap().len(), 11);
     assert!(
         verdict["parts"].as_array().unwrap().iter().all(|p| p["verdict"]["reproduces"] == true)
     );
