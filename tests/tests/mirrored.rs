@@ -114,15 +114,16 @@ fn a_thousand_mirrored_pairs_are_judged_alike() {
         "forks-high",
         "forks-first",
     ];
-    let all = pairs(63, |part, seed| {
+    let each = 1000_usize.div_ceil(parts().len()) as u32;
+    let all = pairs(each, |part, seed| {
         let rider = RIDERS[seed as usize % RIDERS.len()];
         ride(&setup(part, seed, false), rider).expect("a part can be driven")
     });
-    assert_eq!(all.len(), 1008);
+    assert!(all.len() >= 1000, "{} pairs", all.len());
     let farthest = all.iter().map(|p| p.apart).fold(0.0, f64::max);
-    println!("1008 pairs, {:.1} mm apart at the most", farthest * 1000.0);
+    println!("{} pairs, {:.1} mm apart at the most", all.len(), farthest * 1000.0);
     let unlike: Vec<&String> = all.iter().filter(|p| !p.alike).map(|p| &p.what).collect();
-    assert!(unlike.is_empty(), "{} of 1008: {unlike:#?}", unlike.len());
+    assert!(unlike.is_empty(), "{} of {}: {unlike:#?}", unlike.len(), all.len());
 }
 
 /// Random hands crash, and after a crash go on crashing: then not every finding is the same on both
