@@ -39,9 +39,14 @@ impl Block {
         Self { outline, middle, radius: 0.5 * (outline[2] - outline[0]).length() + 1e-6 }
     }
 
-    /// Whether it lies for certain outside a field of view.
-    pub(super) fn is_beyond(&self, gaze: Gaze, field: &Field) -> bool {
-        is_beyond(field.half, gaze.to_look(self.middle), self.radius)
+    /// The middle of the circle round it, yard frame, m.
+    pub(super) fn middle(&self) -> Vec2 {
+        self.middle
+    }
+
+    /// Radius of that circle, m.
+    pub(super) fn radius(&self) -> f64 {
+        self.radius
     }
 
     /// How far its circle is from the eye, m; negative within it.

@@ -162,7 +162,7 @@ pub fn clear_distance(view: &View, way: &[Leg], half_width: f64, seen: &[Disc]) 
 
 /// The same of what can be seen at once to be in view as a whole, as most ways are.
 pub fn clear_distance_at_once(
-    outlook: &Outlook,
+    outlook: &mut Outlook,
     way: &[Leg],
     half_width: f64,
     seen: &[Disc],

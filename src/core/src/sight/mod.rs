@@ -6,6 +6,7 @@ pub mod cover;
 pub mod looking;
 pub mod outlook;
 pub mod polygon;
+mod round;
 mod sides;
 mod sweep;
 #[cfg(test)]

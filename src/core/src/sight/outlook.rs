@@ -4,10 +4,13 @@
 //! close to call so, the whole view is found, and its word counts: an answer never hangs on how it was
 //! come by. A yard full of people in view is looked at in a fraction of the time.
 
+use core::ops::ControlFlow;
+
 use crate::geometry::distance_to_polygon;
 use crate::math::{Vec2, vec2};
 use crate::sight::cover::{Block, Blocks, Cover};
-use crate::sight::polygon::{CERTAIN, Field, View, is_farther, sides_facing, walls};
+use crate::sight::polygon::{CERTAIN, Field, View, is_farther};
+use crate::sight::round::Round;
 use crate::sight::sides::{Corner, Gaze, Side, is_beyond, key};
 use crate::sight::sweep::{Buffers, Sweep};
 
@@ -28,8 +31,8 @@ pub struct Outlook {
     /// Key of the field's left edge.
     reach: f64,
     floor: (Vec2, Vec2),
-    /// All that faces the eye within the field, and the floor's edge.
-    sides: Vec<Side>,
+    /// What stands in which direction.
+    round: Round,
     /// Of one disc: what may hide some of it.
     before: Vec<Side>,
     /// What is seen, when it was asked for.
@@ -54,17 +57,10 @@ impl Outlook {
         self.reach = key(field.half);
         self.moving.clear();
         self.moving.extend_from_slice(moving);
-        let sides = &mut self.sides;
-        sides.clear();
-        sides.extend(walls(gaze, floor));
-        let mut take_in = |block: &Block| {
-            // Most of what stands round is behind the rider.
-            if !block.is_beyond(gaze, field) {
-                sides.extend(sides_facing(&block.outline, gaze));
-            }
-        };
-        self.fixed.iter().for_each(&mut take_in);
-        moving.iter().for_each(|outline| take_in(&Block::new(*outline)));
+        self.round.look((gaze, field.half), floor, self.fixed.iter());
+        for outline in moving {
+            self.round.take(&Block::new(*outline), field.half);
+        }
     }
 
     /// The whole view.
@@ -98,7 +94,7 @@ impl Outlook {
     }
 
     /// The same without the whole view; None where it is too close to call.
-    pub(super) fn tell_point(&self, p: Vec2) -> Option<bool> {
+    pub(super) fn tell_point(&mut self, p: Vec2) -> Option<bool> {
         let d = self.gaze.to_look(p);
         if is_beyond(self.field.half, d, 0.0) {
             return Some(false);
@@ -107,14 +103,14 @@ impl Outlook {
         if from <= -self.reach || to >= self.reach {
             return None;
         }
-        for side in self.sides.iter().filter(|side| side.reaches_into(from, to)) {
+        let told = self.round.each_between((from, to), d.length() + CLOSE, |side| {
             match depth(side, d, CLOSE) {
-                Depth::Before => {}
-                Depth::Behind if side.reaches_over(from, to) => return Some(false),
-                _ => return None,
+                Depth::Before => ControlFlow::Continue(()),
+                Depth::Behind if side.reaches_over(from, to) => ControlFlow::Break(Some(false)),
+                _ => ControlFlow::Break(None),
             }
-        }
-        Some(true)
+        });
+        told.unwrap_or(Some(true))
     }
 
     /// Whether a clear line leads to any part of a disc: what is seen of it first is its outline.
@@ -141,13 +137,18 @@ impl Outlook {
         if right.key > left.key || from >= to {
             return None;
         }
-        self.before.clear();
-        for side in self.sides.iter().filter(|side| side.reaches_into(from, to)) {
+        let before = &mut self.before;
+        before.clear();
+        let hidden = self.round.each_between((from, to), away + wide, |side| {
             match depth(side, d, wide) {
                 Depth::Before => {}
-                Depth::Behind if side.reaches_over(from, to) => return Some(false),
-                _ => self.before.push(*side),
+                Depth::Behind if side.reaches_over(from, to) => return ControlFlow::Break(()),
+                _ => before.push(*side),
             }
+            ControlFlow::Continue(())
+        });
+        if hidden.is_some() {
+            return Some(false);
         }
         let is_inside = right.key > -self.reach && left.key < self.reach;
         if self.before.is_empty() && is_inside {
@@ -180,7 +181,7 @@ impl Outlook {
 
     /// Whether everything between these points is seen for certain: their convex hull. False when one
     /// of them is not, or when it cannot be told so quickly.
-    pub fn holds_hull(&self, points: impl Iterator<Item = Vec2> + Clone) -> bool {
+    pub fn holds_hull(&mut self, points: impl Iterator<Item = Vec2> + Clone) -> bool {
         let points = points.map(|p| self.gaze.to_look(p));
         let (mut from, mut to, mut farthest) = (f64::INFINITY, f64::NEG_INFINITY, 0.0_f64);
         for p in points.clone() {
@@ -192,10 +193,14 @@ impl Outlook {
         if to - from > 1.0 || from <= -self.reach || to >= self.reach {
             return false;
         }
-        self.sides.iter().filter(|side| side.reaches_into(from, to)).all(|side| {
+        let within = farthest.sqrt() + CLOSE;
+        let before = self.round.each_between((from, to), within, |side| {
             let (a, b) = (side.from.at, side.to.at);
-            is_farther(a, b, farthest) || points.clone().all(|p| (b - a).cross(p - a) > CERTAIN)
-        })
+            let is_behind = is_farther(a, b, farthest)
+                || points.clone().all(|p| (b - a).cross(p - a) > CERTAIN);
+            if is_behind { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
+        });
+        before.is_none()
     }
 }
 
