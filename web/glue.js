@@ -135,6 +135,28 @@ const exercises = () => text_of("exercises");
 /** The drawings of the walk-round. */
 const drawings = () => text_of("drawings");
 
+/**
+ * Asks the class's host. A site of plain files answers with something that is no JSON: then there is no
+ * text. Where there is no network it throws.
+ */
+async function call_host(method, path, body) {
+  const answer = await fetch(new URL(`api/${path}`, document.baseURI), {
+    method,
+    body,
+    headers: body === undefined ? {} : { "content-type": "application/json" },
+    cache: "no-store",
+  });
+  const is_json = answer.headers.get("content-type")?.startsWith("application/json") ?? false;
+  return JSON.stringify({ status: answer.status, text: is_json ? await answer.text() : null });
+}
+
+/** Hears the host's news of these kinds, until what is given back is called. */
+function hear_host(path, kinds, heard) {
+  const news = new EventSource(new URL(`api/${path}`, document.baseURI));
+  for (const kind of kinds) news.addEventListener(kind, (event) => heard(kind, event.data));
+  return () => news.close();
+}
+
 let paper = null;
 
 /** Sets the rule of a style sheet by which pages are printed; an empty one takes it away. */
@@ -231,6 +253,8 @@ Object.assign(globalThis.coneyard, {
   words,
   exercises,
   drawings,
+  call_host,
+  hear_host,
   arrived: () => arrival.got,
   arriving: () => arrival.all,
   print_by,

@@ -366,6 +366,9 @@ pretest-pauses = { $pauses ->
 pretest-passes = It is passed with at least { $total } of 100 points in total and at least { $skill } in each skill, every part driven to its end, and no critical finding.
 pretest-cut-off = If the browser closes, nothing is lost: go on where it stopped.
 pretest-slow = The computer must keep up with real time, at { $percent } % at least. A part driven on a slower one leaves the result open.
+pretest-quickness-unknown = No drive was finished on this computer yet. Drive one exercise on it first: that shows whether it is quick enough.
+pretest-quickness-good = This computer kept up with real time in the last drive ({ $percent } %).
+pretest-quickness-low = This computer was too slow in the last drive: { $percent } % of real time. Close other programs or take another computer, and drive an exercise again before you begin.
 pretest-certifies-nobody = The pre-test certifies nobody. Your trainer decides what comes next.
 pretest-parts = The parts
 pretest-start-title = Begin
@@ -964,3 +967,45 @@ walk-unseen = { $count ->
 walk-and-more = { $names } and { $more } more
 walk-no-hours = The hours are not written down.
 walk-back = Back to the walk-round
+
+# The class
+nav-class = Class
+class-title = Class
+class-to = To the class
+class-join-title = Join the class
+class-join-more = Your trainer has the code. From then on what you drive with this browser is sent to the class by itself; what cannot be sent now is sent later.
+class-code = Code of the class
+class-join = Join
+class-enter-title = For trainers
+class-passphrase = Passphrase
+class-enter = Open the board
+class-leave = Leave the class on this device
+class-you-are = You drive as { $name }.
+class-all-sent = All that you drove on this device has arrived at the class.
+class-waiting = { $count ->
+    [one] One drive is on this device only. It is sent as soon as the class can be reached: do not delete it until then.
+   *[other] { $count } drives are on this device only. They are sent as soon as the class can be reached: do not delete them until then.
+}
+class-loading = Asking the class …
+class-no-runs = Nothing has arrived yet.
+class-runs = What has arrived
+class-person = Who
+class-state = State
+class-findings = Faults
+class-critical = Critical
+class-live = Driving now
+class-nobody-drives = Nobody is driving at this moment.
+class-at-step = step { $step }
+class-faults = { $count ->
+    [0] no fault
+    [one] one fault
+   *[other] { $count } faults
+}
+class-run-opening = Fetching the drive and driving it again …
+class-certifies-nobody = What stands here is what people drove in a simulated yard. It certifies nobody: who may drive a real truck is decided by the employer after supervised practice and an evaluation at the workplace.
+run-waiting = waiting to be driven again
+run-judged = driven again, came out the same
+run-differs = driven again, came out different: it does not count
+run-unreadable = cannot be driven again here
+host-none = This site has no class. Drives stay in this browser; save them as files and hand those to your trainer.
+host-away = The class cannot be reached now ({ $why }).

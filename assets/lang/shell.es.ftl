@@ -366,6 +366,9 @@ pretest-pauses = { $pauses ->
 pretest-passes = Se supera con al menos { $total } de 100 puntos en total y al menos { $skill } en cada habilidad, cada parte llevada hasta el final y ninguna observación crítica.
 pretest-cut-off = Si el navegador se cierra, no se pierde nada: siga donde se quedó.
 pretest-slow = El equipo debe seguir el tiempo real, al menos al { $percent } %. Una parte conducida en uno más lento deja el resultado abierto.
+pretest-quickness-unknown = En este equipo aún no se terminó ninguna conducción. Haga antes un ejercicio en él: así se ve si es lo bastante rápido.
+pretest-quickness-good = Este equipo siguió el tiempo real en la última conducción ({ $percent } %).
+pretest-quickness-low = Este equipo fue demasiado lento en la última conducción: { $percent } % del tiempo real. Cierre otros programas o use otro equipo y repita un ejercicio antes de empezar.
 pretest-certifies-nobody = La prueba previa no certifica a nadie. Su instructor decide lo que sigue.
 pretest-parts = Las partes
 pretest-start-title = Empezar
@@ -964,3 +967,45 @@ walk-unseen = { $count ->
 walk-and-more = { $names } y { $more } más
 walk-no-hours = Las horas no están anotadas.
 walk-back = Volver a la inspección
+
+# La clase
+nav-class = Clase
+class-title = Clase
+class-to = A la clase
+class-join-title = Unirse a la clase
+class-join-more = Su instructor tiene el código. Desde entonces, lo que usted conduce en este navegador se envía solo a la clase; lo que no se puede enviar ahora se envía después.
+class-code = Código de la clase
+class-join = Unirse
+class-enter-title = Para instructores
+class-passphrase = Frase de acceso
+class-enter = Abrir el tablero
+class-leave = Dejar la clase en este equipo
+class-you-are = Usted conduce como { $name }.
+class-all-sent = Todo lo que condujo en este equipo ha llegado a la clase.
+class-waiting = { $count ->
+    [one] Una conducción está solo en este equipo. Se envía en cuanto se pueda llegar a la clase: no la borre antes.
+   *[other] { $count } conducciones están solo en este equipo. Se envían en cuanto se pueda llegar a la clase: no las borre antes.
+}
+class-loading = Preguntando a la clase …
+class-no-runs = Aún no ha llegado nada.
+class-runs = Lo que ha llegado
+class-person = Quién
+class-state = Estado
+class-findings = Faltas
+class-critical = Críticas
+class-live = Conduciendo ahora
+class-nobody-drives = En este momento no conduce nadie.
+class-at-step = paso { $step }
+class-faults = { $count ->
+    [0] sin faltas
+    [one] una falta
+   *[other] { $count } faltas
+}
+class-run-opening = Trayendo la conducción y conduciéndola otra vez …
+class-certifies-nobody = Lo que se ve aquí es lo que la gente condujo en un patio simulado. No certifica a nadie: quién puede conducir una máquina real lo decide el empleador tras práctica supervisada y una evaluación en el lugar de trabajo.
+run-waiting = espera a conducirse otra vez
+run-judged = conducida otra vez, salió igual
+run-differs = conducida otra vez, salió distinta: no cuenta
+run-unreadable = aquí no se puede conducir otra vez
+host-none = Este sitio no tiene clase. Las conducciones quedan en este navegador; guárdelas como archivos y entréguelas a su instructor.
+host-away = Ahora no se puede llegar a la clase ({ $why }).

@@ -26,6 +26,10 @@ pub const TWIST: u32 = 2;
 const TWIST_LEAST: i8 = 4;
 /// A smaller angle of the tiller is none, degrees.
 const TILLER_LEAST: f64 = 0.5;
+/// A thumb slides so far between two looks at the screen, px: it does not jump.
+const SLIDES_PX: f64 = 16.0;
+/// Slower than this the truck stands, m/s.
+const STANDS_MPS: f64 = 0.05;
 /// A full swing of the tiller is asked for as an angle so far ahead of where it is, degrees.
 const SWING_AHEAD: f64 = 20.0;
 
@@ -58,6 +62,10 @@ pub struct ThumbHands {
     /// The side was changed, and the page has not said so yet: it is not pressed twice.
     changed: Option<Side>,
     landed: [bool; 2],
+    /// The horn is wanted, and was not heard yet: nobody moves off before.
+    owes_horn: bool,
+    /// How far up the thumb of the throttle is, px.
+    up: f64,
 }
 
 impl ThumbHands {
@@ -68,7 +76,16 @@ impl ThumbHands {
         let rules = SiteRules::parse("rules", setup.rules.as_bytes()).expect("valid rules");
         let rider = by_name(MODEL, &course, &truck, &rules, seed).expect("the model is there");
         let wants = Controls { stance: course.spawn_stance, ..Controls::default() };
-        Self { rider, wants, layout, on_button: None, changed: None, landed: [false; 2] }
+        Self {
+            rider,
+            wants,
+            layout,
+            on_button: None,
+            changed: None,
+            landed: [false; 2],
+            owes_horn: false,
+            up: 0.0,
+        }
     }
 
     /// Sees a moment; none is left out.
@@ -76,6 +93,8 @@ impl ThumbHands {
         let Input { controls, acts } = self.rider.ride(moment);
         assert!(!acts.contains(&Act::Report), "there is nothing to report on these courses");
         self.wants = controls;
+        // A thumb is later than a scripted hand: what it is for may be over by then.
+        self.owes_horn = (self.owes_horn || controls.horn) && !moment.truck.horn_sounds;
     }
 
     /// Where the fingers are from now on.
@@ -101,6 +120,7 @@ impl ThumbHands {
             // A thumb lifts before it lands elsewhere.
             self.on_button = button;
             self.landed[1] = false;
+            self.up = 0.0;
         } else if let Some(button) = button {
             fingers.insert(
                 TWIST,
@@ -113,8 +133,13 @@ impl ThumbHands {
                 self.changed = Some(wants.stance);
             }
         } else {
-            let y = if self.landed[1] { -upwards(wants.throttle) } else { 0.0 };
-            let x = if self.landed[1] && wants.horn { -HORN_PX - 8.0 } else { 0.0 };
+            let stands = moment.truck.speed.abs() < STANDS_MPS;
+            let waits = !self.landed[1] || self.owes_horn && stands;
+            let wish = if waits { 0.0 } else { upwards(wants.throttle) };
+            self.up += (wish - self.up).clamp(-SLIDES_PX, SLIDES_PX);
+            let y = -self.up;
+            let sounds = self.landed[1] && (wants.horn || self.owes_horn);
+            let x = if sounds { -HORN_PX - 8.0 } else { 0.0 };
             fingers.insert(TWIST, moved(self.layout.twist, x, y));
             self.landed[1] = true;
         }

@@ -227,6 +227,8 @@ pub enum Question {
     /// What these walk-rounds come to together, with the names of the check list that has this text:
     /// [`WalksShown`](crate::class::walks::WalksShown).
     Walks(Vec<WalkResult>, String),
+    /// Under which name the class's host takes in a run, by its file: a text.
+    RunName(String),
     /// The word of a class in its one form, as somebody typed it: a text, or null when it is none.
     ClassWord(String),
 }

@@ -5,6 +5,7 @@ use coneyard_core::class::{sitting_file_name, walks, whole};
 use coneyard_core::outside::{BadInput, read_json};
 use coneyard_core::pretest;
 use coneyard_core::reading::{CameIn, Question, RunShown, SittingShown};
+use coneyard_core::run::file;
 use coneyard_core::run::papers::Papers;
 use coneyard_core::words::pretest::because;
 use serde::Serialize;
@@ -72,6 +73,7 @@ pub fn answer(question: &str) -> Result<String, String> {
             let list = CheckList::parse(CHECK_LIST, list.as_bytes()).map_err(said)?;
             written(&walks::added_up(&all, &list))
         }
+        Question::RunName(run) => written(&file::name_of(run.as_bytes())),
         Question::ClassWord(typed) => written(&pretest::class_word(&typed).ok()),
     }
 }

@@ -7,12 +7,14 @@ use leptos::prelude::*;
 use crate::browser;
 use crate::canvas;
 use crate::courses::{self, LibraryDesk};
+use crate::host::{self, HostDesk};
 use crate::later;
 use crate::pages;
 use crate::parts::kept::Kept;
 use crate::parts::keycap::KeyNames;
 use crate::parts::offline::{Newer, WithoutNetwork};
 use crate::parts::prepare::Prepare;
+use crate::parts::sent::Waiting;
 use crate::parts::sketch::Sketcher;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
@@ -50,12 +52,14 @@ fn App(
     let route = RwSignal::new(route_now());
     let library = LibraryDesk(RwSignal::new(None));
     let store = StoreDesk::new();
+    let class = HostDesk::new();
     provide_context(SettingsDesk(settings));
     provide_context(RouteDesk(route));
     provide_context(Prepare(later::prepare_driving));
     provide_context(Sketcher(later::sketch));
     provide_context(library);
     provide_context(store);
+    provide_context(class);
     let key_names = RwSignal::new(Vec::new());
     provide_context(KeyNames(key_names));
     leptos::task::spawn_local(async move { key_names.set(canvas::key_names().await) });
@@ -78,6 +82,8 @@ fn App(
         library.0.set(Some(courses::fetch().await.map(std::sync::Arc::new)));
     });
     leptos::task::spawn_local(store.refresh());
+    leptos::task::spawn_local(class.ask());
+    host::follow(class, store);
 
     let heading = NodeRef::<leptos::html::H1>::new();
     let moved = window_event_listener(leptos::ev::hashchange, move |_| {
@@ -114,6 +120,9 @@ fn App(
             <nav aria-label=tr("nav-label")>
                 <NavLink to=Route::Path name="nav-path" />
                 <NavLink to=Route::Progress name="nav-progress" />
+                <Show when=move || class.hosted.with(Option::is_some)>
+                    <NavLink to=Route::Class name="nav-class" />
+                </Show>
                 <NavLink to=Route::Controls name="nav-controls" />
                 <NavLink to=Route::Settings name="nav-settings" />
             </nav>
@@ -137,6 +146,9 @@ fn App(
         </main>
         <footer class="bottom">
             <p>{tr("caution-short")}</p>
+            <div role="status">
+                <Waiting />
+            </div>
             <WithoutNetwork />
             <Made />
         </footer>
@@ -199,6 +211,7 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::DaySheet(_) => say("sheet-title"),
         Route::Replay { .. } => say("replay-title"),
         Route::Progress => say("progress-title"),
+        Route::Class | Route::ClassRun(_) => say("class-title"),
         Route::Controls => say("controls-title"),
         Route::Settings => say("settings-title"),
         Route::Unknown => say("unknown-title"),

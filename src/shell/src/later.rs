@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use crate::canvas;
-use crate::pages::{controls, debrief, drive, pretest, print, progress, replay, settings};
+use crate::pages::{class, controls, debrief, drive, pretest, print, progress, replay, settings};
 use crate::plan::{Ground, Sketch};
 use crate::route::Route;
 use crate::words::{k, say_with, text};
@@ -33,6 +33,12 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
         Route::Debrief(_) | Route::Replay { .. } | Route::Progress => {
             open(route, "looking", || fetch_looking().boxed_local(), |r| looking(r).now_or_never())
         }
+        Route::Class | Route::ClassRun(_) => open(
+            route,
+            "classing",
+            || fetch_classing().boxed_local(),
+            |r| classing(r).now_or_never(),
+        ),
         Route::Home | Route::DriveNow | Route::Path | Route::Unknown => return None,
     })
 }
@@ -108,6 +114,15 @@ fn looking(route: Route) -> Shown {
         Route::Debrief(id) => view! { <debrief::Debrief id /> }.into_any(),
         Route::Replay { id, at, finding } => view! { <replay::Replay id at finding /> }.into_any(),
         Route::Progress => view! { <progress::Progress /> }.into_any(),
+        _ => ().into_any(),
+    })
+}
+
+#[wasm_split(classing, wasm_split_path = leptos::wasm_split, fallible, preload(fetch_classing))]
+fn classing(route: Route) -> Shown {
+    Ok(match route {
+        Route::Class => view! { <class::Class /> }.into_any(),
+        Route::ClassRun(run) => view! { <class::ClassRun run /> }.into_any(),
         _ => ().into_any(),
     })
 }

@@ -13,6 +13,7 @@ mod browser;
 mod courses;
 mod devices;
 mod files;
+mod host;
 mod later;
 mod looking;
 mod pages;

@@ -50,6 +50,10 @@ pub(crate) enum Route {
     },
     /// Attempts over time.
     Progress,
+    /// The class: joining it, and what has arrived.
+    Class,
+    /// A run that arrived there, as this device takes it over to look at.
+    ClassRun(String),
     /// The controls, drawn.
     Controls,
     /// Settings.
@@ -93,6 +97,8 @@ impl Route {
                 }
             }
             ["progress"] => Self::Progress,
+            ["class"] => Self::Class,
+            ["class", run] => Self::ClassRun((*run).to_owned()),
             ["controls"] => Self::Controls,
             ["settings"] => Self::Settings,
             _ => Self::Unknown,
@@ -119,6 +125,8 @@ impl Route {
                 format!("#/replay/{id}/{at}/{n}")
             }
             Self::Progress => "#/progress".to_owned(),
+            Self::Class => "#/class".to_owned(),
+            Self::ClassRun(run) => format!("#/class/{run}"),
             Self::Controls => "#/controls".to_owned(),
             Self::Settings => "#/settings".to_owned(),
         }
@@ -170,6 +178,8 @@ mod tests {
             Route::Replay { id: "a1".into(), at: Some(640), finding: Some(3) },
             Route::Replay { id: "a1".into(), at: None, finding: None },
             Route::Progress,
+            Route::Class,
+            Route::ClassRun("a1".into()),
             Route::Controls,
             Route::Settings,
         ];

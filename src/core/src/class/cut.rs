@@ -102,8 +102,8 @@ pub async fn part(
     Ok(PartSoFar::Nothing)
 }
 
-/// Drives that are not among these, which somebody is driving. One in which nothing was driven is
-/// dropped, and so is one that is among the attempts that are kept.
+/// Drives that are not among these, which somebody is driving. One in which nothing was driven, or that
+/// was only looked at, is dropped, and so is one that is among the attempts that are kept.
 ///
 /// # Errors
 /// The keeper's sentence.
@@ -124,7 +124,9 @@ pub async fn cut_drives(
             Ok(Found::Unreadable) | Err(_) => cut.unreadable += 1,
             Ok(Found::Cut(found)) => {
                 let is_kept = attempts.iter().any(|a| a.id == of_them.id);
-                if found.ticks() == 0 || is_kept {
+                // A part of a pre-test counts from its first tick on, whatever was done in it.
+                let is_nothing = found.drive.place.is_none() && found.was_only_looked_at();
+                if found.ticks() == 0 || is_nothing || is_kept {
                     // What cannot be dropped now is not shown, and dropped another time.
                     let _ = keeper.drop_drive(&of_them.id).await;
                 } else {

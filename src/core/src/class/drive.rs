@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::form::{Form, first};
+use crate::controls::Controls;
 use crate::run::file::SIMULATION;
 use crate::run::{DriveSetup, Driven, Timing};
 use crate::time::Tick;
@@ -158,5 +159,12 @@ impl CutDrive {
     /// Ticks driven.
     pub fn ticks(&self) -> u32 {
         self.driven.ticks()
+    }
+
+    /// The truck was never asked to move, and nothing was done beside it: the drive was only looked at.
+    pub fn was_only_looked_at(&self) -> bool {
+        let asks = |bits: u32| Controls::from_bits(bits).is_none_or(|c| c.throttle != 0);
+        let pairs = self.driven.pairs.as_chunks::<2>().0;
+        self.driven.acts.is_empty() && !pairs.iter().any(|[bits, _]| asks(*bits))
     }
 }

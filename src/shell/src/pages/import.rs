@@ -171,7 +171,12 @@ async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Became, Stri
     if let CameIn::Sitting(taken, runs) = reader::ask(&came).await? {
         return sitting(store, &name, taken, runs).await;
     }
-    let attempt = judged(&name, &whole)?;
+    run(store, &name, whole).await
+}
+
+/// Judges and keeps a run, unless it is here already.
+async fn run(store: StoreDesk, name: &str, whole: String) -> Result<Became, String> {
+    let attempt = judged(name, &whole)?;
     let known = store
         .attempts
         .with_untracked(|all| all.iter().find(|a| a.is_same_run(&attempt)).map(|a| a.id.clone()));
@@ -181,6 +186,18 @@ async fn taken_in(store: StoreDesk, file: &web_sys::File) -> Result<Became, Stri
     let page = Route::Debrief(attempt.id.clone());
     store.keep(attempt, whole).await;
     Ok(Became::Kept(page))
+}
+
+/// Takes a run in by its text; the page that tells of it.
+///
+/// # Errors
+/// One sentence when it cannot be read.
+pub(crate) async fn take_run(store: StoreDesk, name: &str, whole: String) -> Result<Route, String> {
+    canvas::load().await?;
+    match run(store, name, whole).await? {
+        Became::Kept(page) | Became::Known(page) => Ok(page),
+        Became::Refused(why) => Err(why),
+    }
 }
 
 /// The attempt that a run comes to.

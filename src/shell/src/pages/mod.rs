@@ -1,5 +1,6 @@
 //! The pages, one file each.
 
+pub(crate) mod class;
 pub(crate) mod controls;
 pub(crate) mod cut_off;
 pub(crate) mod debrief;

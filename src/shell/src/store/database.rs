@@ -1,4 +1,4 @@
-//! The browser's database as a keeper of records: five stores, each with its records under a text
+//! The browser's database as a keeper of records: six stores, each with its records under a text
 //! key.
 
 use std::pin::pin;
@@ -19,7 +19,7 @@ use crate::words::{k, say};
 const PATIENCE: Duration = Duration::from_secs(10);
 
 const NAME: &str = "coneyard";
-const VERSION: u32 = 2;
+const VERSION: u32 = 3;
 
 /// Finished attempts, JSON of [`Attempt`].
 const ATTEMPTS: &str = "attempts";
@@ -32,6 +32,8 @@ const DRIVES: &str = "drives";
 const CONTROLS: &str = "controls";
 /// Pre-tests that were begun, JSON of [`Taken`].
 const SITTINGS: &str = "sittings";
+/// Attempts that the class's host has, with the name that it knows the run by.
+const SENT: &str = "sent";
 
 /// An open connection to the database.
 pub(crate) struct Store(Database);
@@ -76,7 +78,7 @@ impl Store {
     /// what is to be kept is handed out.
     pub(crate) async fn open() -> Result<Self, String> {
         let mut builder = DatabaseBuilder::new(NAME).version(VERSION);
-        for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS, SITTINGS] {
+        for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS, SITTINGS, SENT] {
             builder = builder.add_object_store(ObjectStoreBuilder::new(store));
         }
         let (opening, patience) = (pin!(builder.build()), pin!(browser::wait(PATIENCE)));
@@ -106,6 +108,23 @@ impl Store {
         let (keys, values) = (keys.await.map_err(said)?, values.await.map_err(said)?);
         let names = keys.iter().map(|key| key.as_string().unwrap_or_default());
         Ok(names.zip(values).collect())
+    }
+
+    /// Names of the attempts that the class's host has.
+    pub(crate) async fn sent(&self) -> Result<Vec<String>, String> {
+        let transaction = self.0.transaction(&[SENT], TransactionMode::ReadOnly).map_err(said)?;
+        let keys = transaction
+            .object_store(SENT)
+            .and_then(|s| s.get_all_keys(None, None))
+            .map_err(said)?
+            .await
+            .map_err(said)?;
+        Ok(keys.iter().filter_map(JsValue::as_string).collect())
+    }
+
+    /// The class's host has this attempt, under this name.
+    pub(crate) async fn mark_sent(&self, attempt: &str, run: &str) -> Result<(), String> {
+        self.put(SENT, attempt, run).await
     }
 
     async fn put(&self, store: &str, key: &str, text: &str) -> Result<(), String> {
@@ -142,7 +161,7 @@ impl Keeper for Store {
     }
 
     async fn forget(&self, id: &str) -> Result<(), String> {
-        let writing = Writing::begin(&self.0, &[ATTEMPTS, RUNS])?;
+        let writing = Writing::begin(&self.0, &[ATTEMPTS, RUNS, SENT])?;
         writing.forget(id)?;
         writing.done().await
     }
@@ -195,7 +214,7 @@ impl Keeper for Store {
         attempts: &[String],
         drives: &[String],
     ) -> Result<(), String> {
-        let writing = Writing::begin(&self.0, &[SITTINGS, ATTEMPTS, RUNS, DRIVES, CONTROLS])?;
+        let writing = Writing::begin(&self.0, &[SITTINGS, ATTEMPTS, RUNS, DRIVES, CONTROLS, SENT])?;
         writing.delete(SITTINGS, id)?;
         for attempt in attempts {
             writing.forget(attempt)?;
@@ -210,7 +229,8 @@ impl Keeper for Store {
 impl Writing {
     fn forget(&self, attempt: &str) -> Result<(), String> {
         self.delete(ATTEMPTS, attempt)?;
-        self.delete(RUNS, attempt)
+        self.delete(RUNS, attempt)?;
+        self.delete(SENT, attempt)
     }
 
     fn drop_drive(&self, drive: &str) -> Result<(), String> {

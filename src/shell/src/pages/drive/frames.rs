@@ -13,6 +13,7 @@ use crate::browser;
 use crate::canvas;
 use crate::devices::Action;
 use crate::devices::gamepad::{self, PadAsk};
+use crate::host::live;
 use crate::parts::face::STANDING_MPS;
 use crate::settings::Settings;
 
@@ -119,6 +120,10 @@ fn look(desk: Desk, now: f64) -> Result<(), String> {
         desk.moved.set(true);
     }
     tell_news(desk, &status);
+    with(desk, |s| {
+        let what = (s.drive.course.as_str(), s.drive.truck.as_str());
+        live::tell(desk.host, what, &status, now, &mut s.last_live_ms);
+    });
     desk.status.set(Some(status));
     match ending {
         // What has happened is said, and stays in sight, before anything else is.

@@ -10,6 +10,7 @@ use crate::devices::Action;
 use crate::devices::held::By;
 use crate::parts::keycap::KeyOf;
 use crate::parts::press::{Choice, Option1, Press};
+use crate::parts::tap::Tap;
 use crate::sound;
 use crate::words::{k, say, tr};
 
@@ -156,19 +157,18 @@ pub(super) fn Once(
     id: &'static str,
     #[prop(into)] name: Signal<&'static str>,
 ) -> impl IntoView {
+    let idle = Signal::derive(move || desk.phase.get() != Phase::Driving);
+    let press = move |by_pointer: bool| {
+        session::with(desk, |s| s.hands.tap(action, By::Finger));
+        if by_pointer {
+            focus_yard();
+        }
+    };
     view! {
-        <button
-            type="button"
-            id=id
-            disabled=move || desk.phase.get() != Phase::Driving
-            on:click=move |ev| {
-                session::with(desk, |s| s.hands.tap(action, By::Finger));
-                back_to_yard(&ev);
-            }
-        >
+        <Tap id disabled=idle act=press>
             {move || say(name.get())}
             <KeyOf action />
-        </button>
+        </Tap>
     }
 }
 

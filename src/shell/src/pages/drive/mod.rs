@@ -31,6 +31,7 @@ use leptos::prelude::*;
 use crate::canvas;
 use crate::courses::{Library, said, use_library};
 use crate::files::CourseLabel;
+use crate::host::{HostDesk, use_host};
 use crate::looking::Looking;
 use crate::reader;
 use crate::route::Route;
@@ -106,6 +107,8 @@ pub(crate) struct Desk {
     pub(crate) settings: RwSignal<Settings>,
     /// What is kept.
     pub(crate) store: StoreDesk,
+    /// The class's host, which is told what is driven.
+    pub(crate) host: HostDesk,
     /// Devices and the record; None until the yard is there.
     pub(crate) session: StoredValue<Option<Session>, LocalStorage>,
 }
@@ -133,6 +136,7 @@ impl Desk {
             restart,
             settings: use_settings(),
             store: use_store(),
+            host: use_host(),
             session: StoredValue::new_local(None),
         }
     }

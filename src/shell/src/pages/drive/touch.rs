@@ -13,6 +13,7 @@ use crate::devices::Action;
 use crate::devices::held::By;
 use crate::devices::touch;
 use crate::parts::press::Press;
+use crate::parts::tap::Tap;
 use crate::words::{k, say, tr};
 
 /// How long a button stays pressed that no hand holds.
@@ -136,6 +137,15 @@ fn Between(desk: Desk) -> impl IntoView {
             })
         })
     });
+    let across = move |_| {
+        let other = if left.get_untracked() { Action::StandRight } else { Action::StandLeft };
+        session::with(desk, |s| s.hands.tap(other, By::Finger));
+    };
+    let faster = move |_| {
+        let on = !high.get_untracked();
+        high.set(on);
+        touch(desk, |t| t.high_speed = on);
+    };
     view! {
         <div class="between">
             <div class="row asked-for">
@@ -154,19 +164,7 @@ fn Between(desk: Desk) -> impl IntoView {
                     />
                 </Show>
             </div>
-            <button
-                type="button"
-                id="stance"
-                class="hold"
-                on:click=move |_| {
-                    let other = if left.get_untracked() {
-                        Action::StandRight
-                    } else {
-                        Action::StandLeft
-                    };
-                    session::with(desk, |s| s.hands.tap(other, By::Finger));
-                }
-            >
+            <Tap id="stance" class="hold" act=across>
                 <span class="mark" aria-hidden="true">
                     {move || if left.get() { "◧" } else { "◨" }}
                 </span>
@@ -175,36 +173,37 @@ fn Between(desk: Desk) -> impl IntoView {
                         say(if left.get() { k("touch-stand-right") } else { k("touch-stand-left") })
                     }}
                 </span>
-            </button>
-            <Press
-                name=k("touch-high-speed")
-                class="hold"
-                mark="»"
-                pressed=high
-                act=move |_| {
-                    let on = !high.get_untracked();
-                    high.set(on);
-                    touch(desk, |t| t.high_speed = on);
-                }
-            />
+            </Tap>
+            <Tap id="high-speed" class="hold" pressed=high act=faster>
+                <span aria-hidden="true">"»"</span>
+                {tr("touch-high-speed")}
+            </Tap>
         </div>
     }
 }
 
-/// One pointer at a time in a zone: a second finger beside a thumb is none of it.
-type Pointer = StoredValue<Option<i32>>;
-
-fn is_its(pointer: Pointer, ev: &PointerEvent) -> bool {
-    pointer.get_value() == Some(ev.pointer_id())
-}
-
-/// Where the left thumb lands, the tiller appears.
+/// Where one thumb lands and slides. One pointer at a time: a second finger beside a thumb is none of it.
 #[component]
-fn TillerZone(desk: Desk) -> impl IntoView {
-    let pointer: Pointer = StoredValue::new(None);
+fn Zone(
+    /// Which, for how it looks.
+    class: &'static str,
+    /// Key of what it is called.
+    name: &'static str,
+    /// The thumb landed here.
+    land: impl Fn(Place) + Copy + 'static,
+    /// It slid from where it landed to here; what is drawn of it.
+    slide: impl Fn(Place, Place) -> Place + Copy + 'static,
+    /// It lifted.
+    lift: impl Fn() + Copy + 'static,
+    /// What is drawn under a thumb.
+    mark: &'static str,
+    /// What is written in it.
+    children: Children,
+) -> impl IntoView {
+    let pointer = StoredValue::new(None::<i32>);
     let drawn = RwSignal::new(None::<(Place, Place)>);
-    let change = move |work: &dyn Fn(&mut Thumbs)| touch(desk, |t| t.with_thumbs(|all| work(all)));
-    let land = move |ev: PointerEvent| {
+    let is_its = move |ev: &PointerEvent| pointer.get_value() == Some(ev.pointer_id());
+    let lands = move |ev: PointerEvent| {
         capture(&ev);
         if pointer.get_value().is_some() {
             return;
@@ -212,106 +211,97 @@ fn TillerZone(desk: Desk) -> impl IntoView {
         let at = place(&ev);
         pointer.set_value(Some(ev.pointer_id()));
         drawn.set(Some((at, at)));
-        change(&move |all| all.tiller = Some(TillerThumb::land(at)));
+        land(at);
     };
-    let slide = move |ev: PointerEvent| {
-        if !is_its(pointer, &ev) {
-            return;
+    let slides = move |ev: PointerEvent| {
+        if let Some((from, _)) = drawn.get_untracked().filter(|_| is_its(&ev)) {
+            let shown = slide(from, place(&ev));
+            drawn.set(Some((from, shown)));
         }
-        let to = place(&ev);
-        drawn.update(|d| *d = d.map(|(from, _)| (from, to)));
+    };
+    let lifts = move |ev: PointerEvent| {
+        if is_its(&ev) {
+            pointer.set_value(None);
+            drawn.set(None);
+            lift();
+        }
+    };
+    view! {
+        <div
+            class=class
+            role="img"
+            aria-label=tr(name)
+            on:pointerdown=lands
+            on:pointermove=slides
+            on:pointerup=lifts
+            on:pointercancel=lifts
+            on:lostpointercapture=lifts
+            on:contextmenu=move |ev| ev.prevent_default()
+        >
+            {children()}
+        </div>
+        {move || drawn.get().map(|(from, to)| view! { <Drawn class=mark from to /> })}
+    }
+}
+
+/// Where the left thumb lands, the tiller appears.
+#[component]
+fn TillerZone(desk: Desk) -> impl IntoView {
+    let change = move |work: &dyn Fn(&mut Thumbs)| touch(desk, |t| t.with_thumbs(|all| work(all)));
+    let slide = move |_, to| {
         change(&move |all| {
             if let Some(thumb) = &mut all.tiller {
                 thumb.slide(to);
             }
         });
-    };
-    let lift = move |ev: PointerEvent| {
-        if is_its(pointer, &ev) {
-            pointer.set_value(None);
-            drawn.set(None);
-            change(&|all| all.tiller = None);
-        }
+        to
     };
     view! {
-        <div
+        <Zone
             class="zone left"
-            role="img"
-            aria-label=tr("touch-tiller")
-            on:pointerdown=land
-            on:pointermove=slide
-            on:pointerup=lift
-            on:pointercancel=lift
-            on:lostpointercapture=lift
-            on:contextmenu=move |ev| ev.prevent_default()
+            name=k("touch-tiller")
+            mark="tiller-mark"
+            land=move |at| change(&move |all| all.tiller = Some(TillerThumb::land(at)))
+            slide
+            lift=move || change(&|all| all.tiller = None)
         >
             <span class="name" aria-hidden="true">
                 {tr("touch-tiller")}
             </span>
-        </div>
-        {move || drawn.get().map(|(from, to)| view! { <Drawn class="tiller-mark" from to /> })}
+        </Zone>
     }
 }
 
 /// Where the right thumb lands, the throttle is in neutral.
 #[component]
 fn TwistZone(desk: Desk) -> impl IntoView {
-    let pointer: Pointer = StoredValue::new(None);
-    let drawn = RwSignal::new(None::<(Place, Place)>);
-    let twist = RwSignal::new(0i8);
+    let twist = StoredValue::new(0i8);
     let change = move |work: &dyn Fn(&mut Thumbs)| {
         touch(desk, |t| t.with_thumbs(|all| work(all)));
         let now = session::with(desk, |s| s.hands.touch.twist()).unwrap_or(0);
-        let before = twist.get_untracked();
-        if now != before {
-            twist.set(now);
-        }
-        if now == 0 && before != 0 {
+        if now == 0 && twist.get_value() != 0 {
             // Not every device can, and not every person lets it.
             window().navigator().vibrate_with_duration(NEUTRAL_MS);
         }
+        twist.set_value(now);
     };
-    let land = move |ev: PointerEvent| {
-        capture(&ev);
-        if pointer.get_value().is_some() {
-            return;
-        }
-        let at = place(&ev);
-        pointer.set_value(Some(ev.pointer_id()));
-        drawn.set(Some((at, at)));
-        change(&move |all| all.twist = Some(TwistThumb::land(at, Side::Left)));
-    };
-    let slide = move |ev: PointerEvent| {
-        if !is_its(pointer, &ev) {
-            return;
-        }
-        let to = place(&ev);
+    let slide = move |from: Place, to| {
         change(&move |all| {
             if let Some(thumb) = &mut all.twist {
                 thumb.slide(to);
             }
         });
-        let y = f64::from(twist.get_untracked()) / 100.0 * -TWIST_DRAWN_PX;
-        drawn.update(|d| *d = d.map(|(from, _)| (from, Place { y: from.y + y, ..from })));
-    };
-    let lift = move |ev: PointerEvent| {
-        if is_its(pointer, &ev) {
-            pointer.set_value(None);
-            drawn.set(None);
-            change(&|all| all.twist = None);
-        }
+        let y = f64::from(twist.get_value()) / 100.0 * -TWIST_DRAWN_PX;
+        Place { y: from.y + y, ..from }
     };
     view! {
-        <div
+        <Zone
             class="zone right"
-            role="img"
-            aria-label=tr("touch-twist")
-            on:pointerdown=land
-            on:pointermove=slide
-            on:pointerup=lift
-            on:pointercancel=lift
-            on:lostpointercapture=lift
-            on:contextmenu=move |ev| ev.prevent_default()
+            name=k("touch-twist")
+            mark="twist-mark"
+            land=move |at| change(&move |all| all.twist = Some(TwistThumb::land(at, Side::Left)))
+            slide
+            lift=move || change(&|all| all.twist = None)
         >
             <span class="end" aria-hidden="true">
                 {tr("touch-ahead")}
@@ -322,8 +312,7 @@ fn TwistZone(desk: Desk) -> impl IntoView {
             <span class="end low" aria-hidden="true">
                 {tr("touch-back")}
             </span>
-        </div>
-        {move || drawn.get().map(|(from, to)| view! { <Drawn class="twist-mark" from to /> })}
+        </Zone>
     }
 }
 

@@ -17,7 +17,7 @@ use crate::reader;
 use crate::route::Route;
 use crate::route::go;
 use crate::settings::use_settings;
-use crate::store::{Taken, use_store};
+use crate::store::{Attempt, Taken, use_store};
 use crate::words::{k, number, say, say_with, tr};
 
 /// About how long the drives of a sitting take together, minutes: the mean of the model rider over
@@ -185,6 +185,7 @@ fn Start() -> impl IntoView {
                     {field(k("pretest-seat"), "seat", seat, "numeric", 4)}
                 </div>
                 <p class="quiet">{tr("pretest-class-word-more")}</p>
+                <Quickness />
                 <p class="actions">
                     <Press
                         name=k("pretest-start")
@@ -197,6 +198,33 @@ fn Start() -> impl IntoView {
                 <p role="alert">{move || refused.get()}</p>
             </form>
         </section>
+    }
+}
+
+/// Whether this computer is quick enough, by the last drive that was driven on it: it is too late to learn
+/// that from a result that stays open.
+#[component]
+fn Quickness() -> impl IntoView {
+    let (store, library) = (use_store(), use_library());
+    let last = move || {
+        let here = |a: &&Attempt| !a.imported;
+        store.attempts.with(|all| all.iter().rev().find(here).map(Attempt::share_of_real_time))
+    };
+    move || {
+        let least = library.terms()?.time_ratio_least;
+        let percent = |share: f64| vec![("percent", number((100.0 * share).floor()))];
+        let (class, says) = match last().flatten() {
+            None => ("note", say(k("pretest-quickness-unknown"))),
+            Some(share) if share < least => {
+                ("note warn", say_with(k("pretest-quickness-low"), percent(share)))
+            }
+            Some(share) => ("quiet", say_with(k("pretest-quickness-good"), percent(share))),
+        };
+        Some(view! {
+            <p id="quickness" class=class>
+                {says}
+            </p>
+        })
     }
 }
 

@@ -1,0 +1,122 @@
+//! For a trainer: who drives what now, and what has arrived. The host says when something has changed.
+
+use std::collections::BTreeMap;
+
+use coneyard_core::time::TICK_RATE;
+use leptos::prelude::*;
+use serde::Deserialize;
+
+use super::runs::{Run, Runs, fetch};
+use crate::courses::use_library;
+use crate::host::{call, hear, use_host};
+use crate::parts::names::truck_name;
+use crate::parts::press::Press;
+use crate::parts::when::Length;
+use crate::words::{k, number, say, say_with, tr};
+
+/// What the host tells: a run arrived or was judged, somebody joined, was deleted, or drives.
+const EVENTS: [&str; 5] = ["arrived", "judged", "joined", "gone", "live"];
+/// Who has not been heard of for so long no longer drives.
+const QUIET: std::time::Duration = std::time::Duration::from_secs(10);
+
+/// What somebody drives.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+struct Live {
+    person: String,
+    name: String,
+    course: String,
+    truck: String,
+    seconds: f64,
+    step: u32,
+    findings: u32,
+}
+
+/// The page.
+#[component]
+pub(super) fn Board() -> impl IntoView {
+    let host = use_host();
+    let runs = RwSignal::new(None::<Result<Vec<Run>, String>>);
+    let live = RwSignal::new(BTreeMap::<String, (Live, u32)>::new());
+    let told = StoredValue::new(0_u32);
+    let refresh = move || {
+        leptos::task::spawn_local(async move {
+            runs.try_set(Some(fetch().await));
+        });
+    };
+    refresh();
+    hear("live", &EVENTS, move |what, data| {
+        if what != "live" {
+            refresh();
+            return;
+        }
+        let Ok(note) = serde_json::from_str::<Live>(&data) else { return };
+        let number = told.get_value().wrapping_add(1);
+        told.set_value(number);
+        let person = note.person.clone();
+        live.update(|all| {
+            all.insert(person.clone(), (note, number));
+        });
+        set_timeout(
+            move || {
+                let is_last = |all: &BTreeMap<String, (Live, u32)>| {
+                    all.get(&person).is_some_and(|(_, last)| *last == number)
+                };
+                if live.try_with_untracked(is_last) == Some(true) {
+                    live.update(|all| {
+                        all.remove(&person);
+                    });
+                }
+            },
+            QUIET,
+        );
+    });
+    let leave = move |_| {
+        leptos::task::spawn_local(async move {
+            let _ = call::<serde::de::IgnoredAny>("POST", "leave", None).await;
+            host.is_now(None);
+        });
+    };
+    view! {
+        <p class="actions">
+            <Press name=k("class-leave") id="leave-class" act=leave />
+        </p>
+        <section aria-labelledby="live-title">
+            <h2 id="live-title">{tr("class-live")}</h2>
+            <Now live />
+        </section>
+        <Runs runs names=true />
+    }
+}
+
+/// Who drives what now.
+#[component]
+fn Now(live: RwSignal<BTreeMap<String, (Live, u32)>>) -> impl IntoView {
+    let library = use_library();
+    let row = move |note: Live| {
+        let ticks = (note.seconds.max(0.0) * f64::from(TICK_RATE)) as u32;
+        let step = vec![("step", number(note.step + 1))];
+        view! {
+            <li data-live=note.person>
+                <strong>{note.name}</strong>
+                " · "
+                {library.title(&note.course)}
+                " · "
+                {truck_name(&note.truck)}
+                " · "
+                {say_with(k("class-at-step"), step)}
+                " · "
+                <Length ticks />
+                " · "
+                {say_with(k("class-faults"), vec![("count", number(note.findings))])}
+            </li>
+        }
+    };
+    move || {
+        let now: Vec<Live> = live.with(|all| all.values().map(|(note, _)| note.clone()).collect());
+        if now.is_empty() {
+            return view! { <p>{say(k("class-nobody-drives"))}</p> }.into_any();
+        }
+        view! { <ul class="plain" id="live">{now.into_iter().map(row).collect_view()}</ul> }
+            .into_any()
+    }
+}

@@ -1,0 +1,45 @@
+//! The class: joining it, what of one's own drives has arrived, and for a trainer who drives what.
+
+mod board;
+mod join;
+mod own;
+mod run;
+mod runs;
+
+use leptos::prelude::*;
+
+use crate::host::{Role, use_host};
+use crate::words::{k, say, tr};
+
+pub(crate) use run::ClassRun;
+
+/// The page.
+#[component]
+pub(crate) fn Class() -> impl IntoView {
+    let host = use_host();
+    leptos::task::spawn_local(host.ask());
+    let there = Memo::new(move |_| host.hosted.with(|h| h.as_ref().map(|h| h.class.name.clone())));
+    let role = Memo::new(move |_| host.role());
+    move || {
+        let Some(name) = there.get() else {
+            return view! { <p class="note">{say(k("host-none"))}</p> }.into_any();
+        };
+        let page = match role.get() {
+            None => view! { <join::Join /> }.into_any(),
+            Some(Role::Trainee) => view! { <own::Own /> }.into_any(),
+            Some(Role::Trainer | Role::Owner) => view! { <board::Board /> }.into_any(),
+        };
+        view! {
+            <p class="lead" id="class-name">
+                {name}
+            </p>
+            {page}
+            <section class="card caution">
+                <h2>{tr("caution-title")}</h2>
+                <p>{tr("class-certifies-nobody")}</p>
+                <p>{tr("caution")}</p>
+            </section>
+        }
+        .into_any()
+    }
+}
