@@ -156,8 +156,7 @@ async fn drive(yard: &Yard, part: &Part, enough: impl Fn(&Status) -> bool) -> u3
     let mut keyboard = Keyboard::default();
     hands.see(mirror.moment());
     if mirror.moment().walk.is_some() {
-        // How a walk-round is made by keys is tried in browser_walk.rs.
-        yard.script("coneyard.act(JSON.stringify('take'))", vec![]).await.expect("a walk-round");
+        yard.take_the_truck().await;
     }
     let begun = Instant::now();
     loop {

@@ -46,9 +46,8 @@ async fn what_is_driven_stands_in_the_database() {
     yard.wait_for(places::CLASS_WORD).await.send_keys("heron").await.unwrap();
     yard.wait_for(places::SEAT).await.send_keys("4").await.unwrap();
     yard.click(places::BEGIN_PRE_TEST).await;
-    // The first part is a walk-round; how it is made by keys is tried in browser_walk.rs.
     yard.wait_until(&format!("{STATUS}.walk !== null")).await;
-    yard.script("coneyard.act(JSON.stringify('take'))", vec![]).await.expect("a walk-round");
+    yard.take_the_truck().await;
     yard.wait_for(places::NEXT_PART).await;
     yard.click(places::NEXT_PART).await;
     underway(&yard).await;

@@ -9,6 +9,7 @@ use std::collections::BTreeSet;
 
 use coneyard_core::checks::draw::{Drawn, Found, Mode};
 use coneyard_core::checks::list::{CheckList, Defect, Point};
+use coneyard_core::controls::thumbs::HORN_PX;
 use coneyard_core::finding::Severity;
 use coneyard_tests::browser::keyboard::{Keyboard, enter, tab_to, tap};
 use coneyard_tests::browser::mirror::Mirror;
@@ -16,6 +17,7 @@ use coneyard_tests::browser::thumbs::{Fingers, Screen, middle};
 use coneyard_tests::browser::{Size, Yard, places};
 use coneyard_tests::drives::setup;
 use coneyard_tests::key_rider::Held;
+use coneyard_tests::thumb_hands::{TILLER, TWIST};
 use fantoccini::key::Key;
 use serde_json::json;
 
@@ -261,14 +263,7 @@ async fn practice_works_by_touch_on_a_phone() {
 
     // Round the truck to where that point lies; it is tried, and told as it is.
     let name = &point.name["en"];
-    for _ in 0..9 {
-        let here = format!("document.querySelector('.spot[title={name:?}]')");
-        if yard.is(&here).await {
-            break;
-        }
-        touch(&yard, &mut screen, ".way[aria-current] + .way").await;
-        yard.settle().await;
-    }
+    turn_to(&yard, &mut screen, &format!("document.querySelector('.spot[title={name:?}]')")).await;
     touch(&yard, &mut screen, &format!(".spot[title={name:?}]")).await;
     let told = format!("document.querySelector({:?})?.textContent", places::WALK_TOLD);
     yard.wait_until(&format!("{told} === {:?}", defect.seen["en"])).await;
@@ -293,6 +288,174 @@ async fn practice_works_by_touch_on_a_phone() {
     let codes: Vec<&str> = mirror.findings().iter().map(|f| f.code.as_str()).collect();
     assert!(codes.contains(&"defect-found"), "{codes:?}");
     assert!(codes.contains(&"bad-truck-refused"), "{codes:?}");
+    assert_eq!(yard.console_errors().await, Vec::<String>::new());
+}
+
+/// Turns from view to view by the arrow beside the picture until this is there; the views are nine.
+async fn turn_to(yard: &Yard, screen: &mut Screen, there: &str) {
+    for _ in 0..9 {
+        if yard.is(there).await {
+            return;
+        }
+        touch(yard, screen, ".way[aria-current] + .way").await;
+        yard.settle().await;
+    }
+    assert!(yard.is(there).await, "no view has it: {there}");
+}
+
+/// Touches every place of every view once, and answers by what is told; the points at which something was
+/// the matter.
+async fn go_round_by_touch(yard: &Yard, screen: &mut Screen, list: &CheckList) -> BTreeSet<usize> {
+    let mut bad = BTreeSet::new();
+    let views = "return document.querySelectorAll('.way:not(.paper)').length;";
+    let views = yard.script(views, Vec::new()).await.unwrap().as_u64().unwrap();
+    for view in 1..=views {
+        let way = format!(".way:nth-of-type({view})");
+        touch(yard, screen, &way).await;
+        yard.wait_until(&format!("document.querySelector('{way}[aria-current]')")).await;
+        let spots = "return [...document.querySelectorAll('.spot')].map((s) => s.title);";
+        let spots = yard.script(spots, Vec::new()).await.unwrap();
+        for name in spots.as_array().unwrap() {
+            // From what is looked at closer the way leads back to the truck first.
+            touch(yard, screen, &way).await;
+            touch(yard, screen, &format!(".spot[title={name}]")).await;
+            if let Some(point) = answer_by_touch(yard, screen, list, &mut bad).await
+                && list.points[point].id == "hour-meter"
+            {
+                let hours = text(yard, ".walk-closer text").await;
+                yard.wait_for(places::WALK_HOURS).await.send_keys(&hours).await.unwrap();
+                // A finger elsewhere takes the focus from the field.
+                touch(yard, screen, "#walk-answer-0").await;
+                let read = format!("{STATUS}.walk.hours_read === {STATUS}.walk.hours");
+                yard.wait_until(&read).await;
+            }
+        }
+    }
+    bad
+}
+
+/// Answers for what was just touched, by what the page tells of it; None for what is on no list.
+async fn answer_by_touch(
+    yard: &Yard,
+    screen: &mut Screen,
+    list: &CheckList,
+    bad: &mut BTreeSet<usize>,
+) -> Option<usize> {
+    let shown = format!(
+        "document.querySelector({:?})?.textContent || document.querySelector({:?})",
+        places::WALK_TOLD,
+        places::WALK_BOX
+    );
+    yard.wait_until(&shown).await;
+    if yard.has(places::WALK_BOX).await {
+        return None;
+    }
+    let (name, told) = (text(yard, places::WALK_NAME).await, text(yard, places::WALK_TOLD).await);
+    let (point, code) = answer(list, &name, &told)
+        .unwrap_or_else(|| panic!("the list does not say what this is: {name}: {told}"));
+    if code > 0 {
+        bad.insert(point);
+    }
+    if code > 0 || !bad.contains(&point) {
+        touch(yard, screen, &format!("#walk-answer-{code}")).await;
+        let pressed = format!("document.querySelector('#walk-answer-{code}[aria-pressed=true]')");
+        yard.wait_until(&pressed).await;
+    }
+    yard.wait_until(&format!("!document.querySelector({:?})", places::WALK_UNSEEN)).await;
+    Some(point)
+}
+
+/// Presses something behind the one button.
+async fn press_behind(yard: &Yard, screen: &mut Screen, css: &str) {
+    touch(yard, screen, places::MORE).await;
+    touch(yard, screen, css).await;
+    touch(yard, screen, places::MORE).await;
+}
+
+/// Holds a button down until this is so.
+async fn hold_until(yard: &Yard, screen: &mut Screen, css: &str, so: &str) {
+    let at = middle(yard, css).await;
+    screen.touch(yard, &Fingers::from([(TWIST, at)])).await;
+    yard.wait_until(so).await;
+    screen.touch(yard, &Fingers::new()).await;
+}
+
+/// A truck that must not run is tagged out; the next one is sound, is taken, driven off and left.
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn a_whole_morning_works_by_touch_on_a_phone() {
+    let list = CheckList::shipped();
+    let yard = Yard::start(UPRIGHT, "en").await;
+    let mut screen = Screen::of(&yard, UPRIGHT).await;
+    let first = seed(Mode::Daily, is_bad_when_tried);
+    let drawn = Drawn::new(&list, Mode::Daily, "single", u64::from(first));
+    let (point, defect) = of(&list, drawn.has[0]);
+    open(&yard, "morning", first).await;
+    let name = &point.name["en"];
+    turn_to(&yard, &mut screen, &format!("document.querySelector('.spot[title={name:?}]')")).await;
+    touch(&yard, &mut screen, &format!(".spot[title={name:?}]")).await;
+    let told = format!("document.querySelector({:?})?.textContent", places::WALK_TOLD);
+    yard.wait_until(&format!("{told} === {:?}", defect.seen["en"])).await;
+    let mut bad = BTreeSet::new();
+    answer_by_touch(&yard, &mut screen, &list, &mut bad).await;
+    assert_eq!(bad.len(), 1);
+    touch(&yard, &mut screen, places::WALK_TAG_OUT).await;
+    touch(&yard, &mut screen, places::WALK_SURE).await;
+    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.wait_for(places::REPRODUCES).await;
+
+    let second = seed(Mode::Daily, |_, drawn| drawn.has.is_empty());
+    let mut mirror = open(&yard, "morning", second).await;
+    assert_eq!(go_round_by_touch(&yard, &mut screen, &list).await, BTreeSet::new());
+    touch(&yard, &mut screen, places::WALK_TAKE).await;
+    touch(&yard, &mut screen, places::WALK_SURE).await;
+    yard.wait_until(&format!("!document.querySelector({:?})", places::WALK)).await;
+
+    press_behind(&yard, &mut screen, "#step-off").await;
+    yard.wait_until(&format!("{STATUS}.truck.aboard")).await;
+    press_behind(&yard, &mut screen, "#key").await;
+    yard.wait_until(&format!("{STATUS}.truck.key_on")).await;
+    let on = mirror.catch_up(&yard).await.tick;
+    yard.wait_until(&format!("{STATUS}.tick > {on} + 192")).await;
+    let up = format!("{STATUS}.truck.forks > {TRAVEL_HEIGHT}");
+    hold_until(&yard, &mut screen, places::TOUCH_FORKS_UP, &up).await;
+    let (tiller, twist) =
+        (middle(&yard, places::TILLER_ZONE).await, middle(&yard, places::TWIST_ZONE).await);
+    let thumbs = |twist| Fingers::from([(TILLER, tiller), (TWIST, twist)]);
+    screen.touch(&yard, &thumbs(twist)).await;
+    screen.touch(&yard, &thumbs((twist.0 - HORN_PX - 8.0, twist.1))).await;
+    yard.wait_until(&format!("{STATUS}.truck.horn")).await;
+    let from = mirror.moment().truck.pose.at.x;
+    screen.touch(&yard, &thumbs((twist.0, twist.1 - 45.0))).await;
+    while mirror.moment().truck.pose.at.x < from + 2.0 {
+        mirror.catch_up(&yard).await;
+    }
+    // Asking for the other direction stops it.
+    screen.touch(&yard, &thumbs((twist.0, twist.1 + 45.0))).await;
+    yard.wait_until(&format!("{STATUS}.truck.speed < 0.15")).await;
+    screen.touch(&yard, &thumbs(twist)).await;
+    yard.wait_until(&format!("Math.abs({STATUS}.truck.speed) < 0.01")).await;
+    screen.touch(&yard, &Fingers::new()).await;
+    let down = format!("{STATUS}.truck.forks < 0.002");
+    hold_until(&yard, &mut screen, places::TOUCH_FORKS_DOWN, &down).await;
+    press_behind(&yard, &mut screen, "#key").await;
+    yard.wait_until(&format!("!{STATUS}.truck.key_on")).await;
+    press_behind(&yard, &mut screen, "#step-off").await;
+    yard.wait_until(&format!("!{STATUS}.truck.aboard")).await;
+    mirror.catch_up(&yard).await;
+    let grave: Vec<&str> = mirror
+        .findings()
+        .iter()
+        .filter(|f| f.severity == Severity::Critical || f.point.is_some())
+        .filter(|f| f.severity != Severity::Good)
+        .map(|f| f.code.as_str())
+        .collect();
+    assert_eq!(grave, [""; 0], "nothing was the matter, and nothing was left out");
+    touch(&yard, &mut screen, places::MORE).await;
+    touch(&yard, &mut screen, places::LEAVE).await;
+    touch(&yard, &mut screen, places::LEAVE_TO_DEBRIEF).await;
+    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.wait_for(places::REPRODUCES).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 }
 

@@ -36,6 +36,8 @@ pub const TILLER_ZONE: &str = ".zone.left";
 pub const TWIST_ZONE: &str = ".zone.right";
 /// Drive, by touch: lowers the forks.
 pub const TOUCH_FORKS_DOWN: &str = ".above.right .row:first-child button:first-child";
+/// Drive, by touch: raises them.
+pub const TOUCH_FORKS_UP: &str = ".above.right .row:first-child button:last-child";
 /// Drive, by touch: changes sides.
 pub const TOUCH_STANCE: &str = "#stance";
 /// Drive, by touch: lets the arm go.

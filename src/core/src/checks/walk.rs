@@ -80,30 +80,12 @@ impl Answer {
     }
 }
 
-/// A walk-round under way.
+/// A walk-round as it stands in one tick.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Walk {
-    truck: Truck,
-    /// What is before the eyes.
-    shown: Option<Shown>,
-    /// Points that were looked at or tried for long enough, one bit each.
-    done: u64,
-    /// For each point its answer.
-    said: [Option<Answer>; POINTS_MOST],
-    decided: Option<Decision>,
-    /// How often the truck's own settings were touched.
-    settings_touched: u32,
-    /// What was read off the hour meter, tenths of an hour.
-    hours_read: Option<u32>,
-    /// On the drive, standing and off the truck, it was said that something is the matter.
-    reported: bool,
-}
-
-/// What is true of a walk-round in one tick.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Walked {
-    /// The truck; nobody who inspects it may look into what was drawn.
-    pub truck: Truck,
+    /// The truck; nobody who inspects it may look into what was drawn. It is the same in every tick: copying it
+    /// would ask for memory.
+    pub truck: Arc<Truck>,
     /// What is before the eyes.
     pub shown: Option<Shown>,
     /// Points that were looked at or tried for long enough, one bit each.
@@ -147,7 +129,7 @@ impl Walk {
     /// Before anything was looked at.
     pub fn new(truck: Truck) -> Self {
         Self {
-            truck,
+            truck: Arc::new(truck),
             shown: None,
             done: 0,
             said: [None; POINTS_MOST],
@@ -227,27 +209,6 @@ impl Walk {
         self.shown = Some(Shown { point: index, by, defect, ticks: 0 });
     }
 
-    /// As it stands, into the room of the tick before.
-    pub fn now(&self, into: &mut Option<Walked>) {
-        let Self { truck, shown, done, said, decided, settings_touched, hours_read, reported } =
-            self;
-        let now = |truck: Truck| Walked {
-            truck,
-            shown: *shown,
-            done: *done,
-            said: *said,
-            decided: *decided,
-            settings_touched: *settings_touched,
-            hours_read: *hours_read,
-            reported: *reported,
-        };
-        // The truck is the same in every tick; copying it would ask for memory.
-        let before = into.take().map_or_else(|| truck.clone(), |w| w.truck);
-        *into = Some(now(before));
-    }
-}
-
-impl Walked {
     /// The points, each with its number.
     pub fn points(&self) -> impl Iterator<Item = usize> {
         0..self.truck.list.points.len()

@@ -8,7 +8,7 @@ pub use crate::course::place::Place;
 
 use crate::acts::Act;
 use crate::checks::Inspected;
-use crate::checks::walk::Walked;
+use crate::checks::walk::Walk;
 use crate::controls::{Controls, Side};
 use crate::course::{BrakeZone, Travel};
 use crate::floor::Surface;
@@ -55,7 +55,7 @@ pub struct Moment {
     /// Every dock, in the order of the course.
     pub docks: Vec<DockMoment>,
     /// The walk-round, where the drive began with one.
-    pub walk: Option<Walked>,
+    pub walk: Option<Walk>,
 }
 
 /// The rider in one tick.

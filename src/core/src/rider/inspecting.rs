@@ -3,7 +3,7 @@
 
 use crate::acts::{Act, Input};
 use crate::checks::list::{ASPECTS, How};
-use crate::checks::walk::{Answer, By, Walked};
+use crate::checks::walk::{Answer, By, Walk};
 use crate::controls::{ArmAsk, Controls};
 use crate::moment::Moment;
 use crate::time::Tick;
@@ -96,7 +96,7 @@ impl Round {
         waits.then(|| Controls { stance: m.truck.stance, ..Controls::default() }.into())
     }
 
-    fn next(&mut self, walk: &Walked, now: Tick, how: Inspecting) -> Option<Act> {
+    fn next(&mut self, walk: &Walk, now: Tick, how: Inspecting) -> Option<Act> {
         let left = self.left.get_or_insert_with(|| plan(walk, how));
         let work = *left.last()?;
         match work {
@@ -142,7 +142,7 @@ impl Round {
 
     fn look(
         &mut self,
-        walk: &Walked,
+        walk: &Walk,
         now: Tick,
         how: Inspecting,
         (point, by): (usize, By),
@@ -185,7 +185,7 @@ impl Round {
 }
 
 /// All the work, the first thing last.
-fn plan(walk: &Walked, how: Inspecting) -> Vec<Work> {
+fn plan(walk: &Walk, how: Inspecting) -> Vec<Work> {
     let mut all = Vec::new();
     for (i, point) in walk.truck.list.points.iter().enumerate() {
         if let Inspecting::LeavesOut(every) = how

@@ -1,6 +1,6 @@
 //! What a task is told once a tick.
 
-use crate::checks::walk::Walked;
+use crate::checks::walk::Walk;
 use crate::math::{Pose, Vec2};
 use crate::moment::{DockMoment, TruckMoment};
 use crate::time::{TICK_RATE, Tick};
@@ -40,7 +40,7 @@ pub struct Around<'a> {
     /// Docks.
     pub docks: &'a [DockMoment],
     /// The walk-round, where there is one.
-    pub walk: Option<&'a Walked>,
+    pub walk: Option<&'a Walk>,
 }
 
 impl Default for Around<'_> {

@@ -1,7 +1,7 @@
 //! A report is a claim: false, or made of nothing, it costs like any false report.
 
 use crate::acts::Act;
-use crate::checks::walk::Walked;
+use crate::checks::walk::Walk;
 use crate::finding::Unit;
 use crate::moment::Moment;
 use crate::rules::Yardstick;
@@ -44,7 +44,7 @@ impl Watcher for FalseReport {
         // One report tells of every dock that is near enough; it is true if it is of any of them.
         let is_true = newly.clone().any(|(_, d)| !d.inspected.is_sound());
         // Saying again what was said is no new claim where something is wrong.
-        let of_the_truck = m.walk.as_ref().is_some_and(Walked::is_rightly_reported);
+        let of_the_truck = m.walk.as_ref().is_some_and(Walk::is_rightly_reported);
         let again = of_the_truck || m.docks.iter().any(|d| d.inspected.is_refused());
         self.reported.clear();
         self.reported.extend(m.docks.iter().map(|d| d.inspected.reported));

@@ -1,6 +1,6 @@
 //! The walk-round: what was overlooked, left out or made up, and what was done with the truck then.
 
-use crate::checks::walk::{Answer, Decision, Walked};
+use crate::checks::walk::{Answer, Decision, Walk};
 use crate::finding::{Finding, Severity, Unit};
 use crate::moment::Moment;
 use crate::rules::{Yardstick, over};
@@ -15,7 +15,7 @@ pub(super) struct Over {
 
 impl Over {
     /// The walk-round, in the tick in which it is over.
-    pub(super) fn see<'a>(&mut self, m: &'a Moment) -> Option<&'a Walked> {
+    pub(super) fn see<'a>(&mut self, m: &'a Moment) -> Option<&'a Walk> {
         let walk = m.walk.as_ref().filter(|w| w.decided.is_some())?;
         (!core::mem::replace(&mut self.was, true)).then_some(walk)
     }
@@ -27,24 +27,24 @@ pub(super) fn about(point: usize, finding: Finding) -> Finding {
 }
 
 /// A truck was tagged out for something that must not run: who has found that need not look on.
-fn has_done_enough(walk: &Walked) -> bool {
+fn has_done_enough(walk: &Walk) -> bool {
     walk.is_rightly_tagged_out() && walk.points().any(|p| is_grave_and_found(walk, p))
 }
 
 /// What must not run was found at this point.
-fn is_grave_and_found(walk: &Walked, point: usize) -> bool {
+fn is_grave_and_found(walk: &Walk, point: usize) -> bool {
     let defect = walk.truck.defect_of(point);
     let grave = defect.is_some_and(|(_, d)| !walk.truck.list.grades[d.grade].may_run);
     grave && walk.is_checked(point) && walk.is_reported(point)
 }
 
 /// Left without an answer by somebody who should have gone on.
-fn is_left_out(walk: &Walked, point: usize) -> bool {
+fn is_left_out(walk: &Walk, point: usize) -> bool {
     walk.said[point].is_none() && !has_done_enough(walk)
 }
 
 /// A point with something the matter, said to be fine or left out.
-fn is_missed(walk: &Walked, point: usize) -> bool {
+fn is_missed(walk: &Walk, point: usize) -> bool {
     let passed = walk.said[point] == Some(Answer::Fine) || is_left_out(walk, point);
     walk.truck.defect_of(point).is_some() && passed
 }
@@ -204,7 +204,7 @@ impl Watcher for Refused {
         let over = self.over.see(m);
         // By guess is no good deed: the reason must have been found.
         let tagged = over.is_some_and(has_done_enough);
-        let given_up = m.walk.as_ref().is_some_and(Walked::is_rightly_reported);
+        let given_up = m.walk.as_ref().is_some_and(Walk::is_rightly_reported);
         if !self.told && (tagged || given_up) {
             self.told = true;
             out.open(self.y.finding(m, 1.0, 0.0, Unit::Count));
@@ -231,7 +231,7 @@ mod tests {
     }
 
     /// A truck with these defects, every point of which was looked at and said to be fine.
-    fn truck(has: &[(&str, &str)]) -> Walked {
+    fn truck(has: &[(&str, &str)]) -> Walk {
         let list = CheckList::shipped();
         let has = has.iter().map(|(p, d)| at(&list, p, d)).collect();
         let points = list.points.len();
@@ -239,8 +239,8 @@ mod tests {
         said[..points].fill(Some(Answer::Fine));
         let truck =
             Truck { list: Arc::new(list), mode: Mode::Daily, drawn: Drawn { has, hours: 11_874 } };
-        Walked {
-            truck,
+        Walk {
+            truck: Arc::new(truck),
             shown: None,
             done: u64::MAX,
             said,
@@ -251,11 +251,11 @@ mod tests {
         }
     }
 
-    fn point(walk: &Walked, id: &str) -> usize {
+    fn point(walk: &Walk, id: &str) -> usize {
         walk.truck.list.points.iter().position(|p| p.id == id).expect("a point")
     }
 
-    fn say(walk: &mut Walked, id: &str, answer: Option<Answer>) {
+    fn say(walk: &mut Walk, id: &str, answer: Option<Answer>) {
         let p = point(walk, id);
         walk.said[p] = answer;
     }
@@ -263,15 +263,15 @@ mod tests {
     const STOP: Option<Answer> = Some(Answer::Grade(2));
 
     /// The walk-round goes on for a while, then this is decided.
-    fn decided(walk: &Walked, decision: Decision) -> Drive {
+    fn decided(walk: &Walk, decision: Decision) -> Drive {
         let during = walk.clone();
-        let after = Walked { decided: Some(decision), ..walk.clone() };
+        let after = Walk { decided: Some(decision), ..walk.clone() };
         Drive::new()
             .with(5, move |m| m.walk = Some(during.clone()))
             .with(5, move |m| m.walk = Some(after.clone()))
     }
 
-    fn found(code: &str, walk: &Walked, decision: Decision) -> Vec<Finding> {
+    fn found(code: &str, walk: &Walk, decision: Decision) -> Vec<Finding> {
         watch(code, &decided(walk, decision))
     }
 
@@ -361,7 +361,7 @@ mod tests {
     #[test]
     fn a_bad_truck_is_taken_from_the_first_metre_on() {
         let driven = |has: &[(&str, &str)], ticks: u32, reported: bool| {
-            let walk = Walked { decided: Some(Decision::Taken), reported, ..truck(has) };
+            let walk = Walk { decided: Some(Decision::Taken), reported, ..truck(has) };
             let drive = Drive::new().rolling(ticks, 1.0);
             watch("bad-truck-taken", &drive.all(move |m| m.walk = Some(walk.clone()))).len()
         };
@@ -377,7 +377,7 @@ mod tests {
     #[test]
     fn giving_a_bad_truck_up_on_the_drive_is_a_good_deed_once_and_a_false_report_none() {
         let given_up = |has: &[(&str, &str)]| {
-            let walk = Walked { decided: Some(Decision::Taken), reported: true, ..truck(has) };
+            let walk = Walk { decided: Some(Decision::Taken), reported: true, ..truck(has) };
             let drive = Drive::new().still(9).all(move |m| {
                 m.walk = Some(walk.clone());
                 if m.tick == 3 {
@@ -392,7 +392,7 @@ mod tests {
     #[test]
     fn settings_that_were_touched_are_told_once() {
         let drive = Drive::new().still(9).all(|m| {
-            m.walk = Some(Walked { settings_touched: m.tick / 3, ..truck(&[]) });
+            m.walk = Some(Walk { settings_touched: m.tick / 3, ..truck(&[]) });
         });
         assert_eq!(watch("speed-settings-touched", &drive).len(), 1);
     }

@@ -16,7 +16,7 @@ pub enum Units {
 }
 
 /// The international foot, m (exact, 1959).
-const FOOT: f64 = 0.3048;
+pub const FOOT: f64 = 0.3048;
 /// The international inch, m.
 const INCH: f64 = 0.0254;
 /// The international mile, m.

@@ -6,10 +6,11 @@ use crate::controls::Controls;
 use crate::load::motion::Felt;
 use crate::math::{G, Vec2, vec2};
 use crate::moment::{DockMoment, Moment};
+use crate::rules::ticks;
 use crate::sight::looking::Disc;
 use crate::state::State;
 use crate::state::chain::Chain;
-use crate::time::DT;
+use crate::time::{DT, Tick};
 use crate::truck::loads::{Carried, RigidBody};
 use crate::truck::rig::Rig;
 use crate::yard::contacts::Contacts;
@@ -57,6 +58,8 @@ pub struct Yard<C> {
     pub(super) deceleration: f64,
     /// The walk-round, where the drive begins with one.
     pub(super) walk: Option<Walk>,
+    /// A point counts as looked at or tried after so long, ticks.
+    pub(super) look_closer: Tick,
     /// A battery that nothing held has slid in a turn.
     pub(super) battery_slid: bool,
 }
@@ -112,6 +115,7 @@ impl<C: Contacts> Yard<C> {
             high: w.pallets.iter().map(|p| high(p.load)).collect(),
             rig,
             walk: setting.inspected.clone().map(Walk::new),
+            look_closer: ticks(rules.term("look-closer")),
             battery_slid: false,
             motion: Motion::at_rest(&setting),
             ways: Ways::new(course, rules, seed),
@@ -266,6 +270,7 @@ impl<C: Contacts> Yard<C> {
             motion: _,
             parts: _,
             docks: _,
+            look_closer: _,
             high: _,
             spare: _,
             places: _,

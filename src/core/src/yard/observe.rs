@@ -8,7 +8,6 @@ use crate::geometry::rectangle;
 use crate::math::{Vec2, vec2};
 use crate::moment::{LoadMoment, Moment, OffMoment, RiderMoment, SightMoment, TruckMoment};
 use crate::people::encounter::{Mover, gap};
-use crate::rules::ticks;
 use crate::sight::looking::Disc;
 use crate::sight::polygon::{Segment, clear_line};
 use crate::time::Tick;
@@ -38,17 +37,7 @@ impl<C: Contacts> Yard<C> {
         let truck = self.truck(&controls);
         let place = place(&self.setting.course, &truck.pose, &self.setting.truck);
         let Moment {
-            outline,
-            contacts,
-            people,
-            others,
-            ways,
-            crossings,
-            docks,
-            load,
-            rider,
-            walk,
-            ..
+            outline, contacts, people, others, ways, crossings, docks, load, rider, ..
         } = last;
         let mut moment = Moment {
             controls,
@@ -63,7 +52,6 @@ impl<C: Contacts> Yard<C> {
             crossings,
             docks,
             load,
-            walk,
             // Who is off stays where they stepped down.
             rider: RiderMoment { off: rider.off, ..Moment::at_rest().rider },
             ..Moment::at_rest()
@@ -160,9 +148,8 @@ impl<C: Contacts> Yard<C> {
         self.docks.clone_from(&moment.docks);
         if let Some(walk) = &mut self.walk {
             let beside = !moment.controls.aboard && speed <= STANDS;
-            let needed = ticks(setting.rules.term("look-closer"));
-            walk.tick(&moment.acts, beside, needed);
-            walk.now(&mut moment.walk);
+            walk.tick(&moment.acts, beside, self.look_closer);
+            moment.walk = Some(walk.clone());
         }
         self.pushed = moment.load.pushed.is_some();
         self.spare = spare;

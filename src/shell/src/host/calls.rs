@@ -85,6 +85,8 @@ fn read<T: DeserializeOwned>(answer: &str) -> Result<T, Trouble> {
     let Answer { status, text } = serde_json::from_str(answer).map_err(away)?;
     let Some(text) = text else {
         return Err(match status {
+            // Done, and nothing to be said of it.
+            204 => return serde_json::from_str("null").map_err(away),
             // Whatever stands between here and the host.
             500.. => Trouble::Away(status.to_string()),
             _ => Trouble::NoHost,
@@ -132,6 +134,7 @@ mod tests {
     fn a_site_of_plain_files_is_no_host_and_a_refusal_is_its_sentence() {
         assert_eq!(number(r#"{"status":200,"text":"7"}"#), Ok(7));
         assert_eq!(number(r#"{"status":404,"text":null}"#), Err(Trouble::NoHost));
+        assert_eq!(read::<()>(r#"{"status":204,"text":null}"#), Ok(()));
         assert_eq!(number(r#"{"status":200,"text":null}"#), Err(Trouble::NoHost));
         let refused = r#"{"status":422,"text":"{\"error\":\"it is another file\"}"}"#;
         assert_eq!(number(refused), Err(Trouble::Refused(422, "it is another file".to_owned())));

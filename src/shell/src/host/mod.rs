@@ -58,6 +58,13 @@ pub(crate) struct Hosted {
     pub(crate) you: Option<You>,
 }
 
+/// What is answered to the question whether there is a class. A site of plain files says that there is none.
+#[derive(Deserialize)]
+struct Asked {
+    class: Option<ClassName>,
+    you: Option<You>,
+}
+
 /// Where all pages find it.
 #[derive(Clone, Copy)]
 pub(crate) struct HostDesk {
@@ -82,8 +89,8 @@ impl HostDesk {
 
     /// Asks whether there is a host, and who this browser is to it.
     pub(crate) async fn ask(self) {
-        match get::<Hosted>("class").await {
-            Ok(hosted) => self.know(Some(hosted)),
+        match get::<Asked>("class").await {
+            Ok(Asked { class, you }) => self.know(class.map(|class| Hosted { class, you })),
             Err(Trouble::NoHost) => self.know(None),
             // It is away: what is known of it stays.
             Err(Trouble::Away(_) | Trouble::Refused(..)) => {}

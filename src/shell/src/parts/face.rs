@@ -6,6 +6,7 @@ use coneyard_core::desk::{Status, TruckStatus};
 use coneyard_core::finding::Unit;
 use coneyard_core::truck::arm::ArmZone;
 use coneyard_core::words::Units;
+use coneyard_core::words::measure::FOOT;
 use leptos::prelude::*;
 
 use crate::words::{k, number, quantity, say, say_with, steady_number, text};
@@ -57,15 +58,12 @@ pub(super) fn tiller_text(degrees: f64) -> String {
 /// What is on the forks. Site rules and plates give masses in kilograms and pounds.
 pub(super) fn load_text(pallets: u32, load_kg: f64, plugging_most: f64, units: Units) -> String {
     const POUND_KG: f64 = 0.453_592_37;
-    const FOOT_M: f64 = 0.3048;
     if pallets == 0 {
         return say(k("dash-load-none"));
     }
     let (key, mass, most) = match units {
         Units::Metric => (k("dash-load-kg"), load_kg, plugging_most),
-        Units::Imperial => {
-            (k("dash-load-lb"), (load_kg / POUND_KG).round(), plugging_most / FOOT_M)
-        }
+        Units::Imperial => (k("dash-load-lb"), (load_kg / POUND_KG).round(), plugging_most / FOOT),
     };
     let values = vec![
         ("pallets", number(pallets)),

@@ -23,6 +23,10 @@ pub(crate) const QUICK: &str = "quick";
 /// Small and fast, as people should load it.
 pub(crate) const SMALL: &str = "small";
 
+/// Where pages ask whether there is a class, and what a site of plain files answers: a question that leads
+/// nowhere would stand as an error in the browser's console.
+const NO_CLASS: (&str, &str) = ("api/class", "{\"class\":null,\"you\":null}\n");
+
 /// All files of the site, which was made as `made` says.
 ///
 /// # Errors
@@ -46,6 +50,8 @@ pub(crate) fn gather(
     site.sort_by(|a, b| a.path.cmp(&b.path));
     worker::add(&mut site, workers)?;
     read_folder(&project.join("assets"), "assets/", &mut site)?;
+    // Never kept: with a host it is another answer.
+    site.push(SiteFile { path: NO_CLASS.0.to_owned(), content: NO_CLASS.1.into() });
     site.sort_by(|a, b| a.path.cmp(&b.path));
     Ok(site)
 }

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use crate::acts::Act;
 use crate::checks::draw::{Drawn, Found, Mode};
 use crate::checks::list::{ASPECTS, Aspect, CheckList, How};
-use crate::checks::walk::{Answer, By, Decision, Truck, Walk, Walked};
+use crate::checks::walk::{Answer, By, Decision, Truck, Walk};
 use crate::state::State;
 use crate::state::chain::Chain;
 
@@ -121,7 +121,7 @@ fn every_defect_shows_to_somebody_who_looks_and_tries() {
             let mut seen = false;
             for act in looks(&list, at.0) {
                 walk.tick(&[act], false, NEEDED);
-                seen |= now(&walk).shown.is_some_and(|s| s.defect == Some(at.1));
+                seen |= walk.shown.is_some_and(|s| s.defect == Some(at.1));
             }
             assert!(seen, "{at:?}");
         }
@@ -131,12 +131,6 @@ fn every_defect_shows_to_somebody_who_looks_and_tries() {
 fn walk(list: &Arc<CheckList>, has: &[(usize, usize)]) -> Walk {
     let drawn = Drawn { has: has.to_vec(), hours: 11_874 };
     Walk::new(Truck { list: list.clone(), mode: Mode::Daily, drawn })
-}
-
-fn now(walk: &Walk) -> Walked {
-    let mut into = None;
-    walk.now(&mut into);
-    into.expect("a walk-round")
 }
 
 fn number(aspect: Aspect) -> u8 {
@@ -169,7 +163,7 @@ fn what_hides_on_one_side_does_not_show_from_the_other() {
     let from = |aspect| {
         let mut walk = walk(&list, &[bent]);
         walk.tick(&[Act::LookCloser { point: bent.0 as u8, view: number(aspect) }], false, NEEDED);
-        now(&walk).shown.map(|s| s.defect)
+        walk.shown.map(|s| s.defect)
     };
     assert_eq!(from(Aspect::Tips), Some(Some(bent.1)));
     assert_eq!(from(Aspect::Left), Some(None));
@@ -185,7 +179,7 @@ fn a_look_counts_after_its_time_and_not_a_tick_sooner() {
         let mut walk = walk(&list, &[]);
         walk.tick(&looks(&list, point)[..1], false, NEEDED);
         (0..ticks).for_each(|_| walk.tick(&[], false, NEEDED));
-        now(&walk).done >> point & 1 == 1
+        walk.done >> point & 1 == 1
     };
     assert_eq!((done_after(NEEDED - 1), done_after(NEEDED)), (false, true));
 }
@@ -196,11 +190,11 @@ fn trying_what_is_looked_at_and_looking_at_what_is_tried_shows_nothing() {
     let (horn, dead) = find(&list, "horn", "dead");
     let mut walk = walk(&list, &[(horn, dead)]);
     walk.tick(&[Act::LookCloser { point: horn as u8, view: number(Aspect::Desk) }], false, NEEDED);
-    assert_eq!(now(&walk).shown, None);
+    assert_eq!(walk.shown, None);
     walk.tick(&[Act::Try { point: find(&list, "fork-left", "bent").0 as u8 }], false, NEEDED);
-    assert_eq!(now(&walk).shown, None);
+    assert_eq!(walk.shown, None);
     walk.tick(&[Act::Try { point: horn as u8 }], false, NEEDED);
-    let shown = now(&walk).shown.expect("the horn");
+    let shown = walk.shown.expect("the horn");
     assert_eq!((shown.by, shown.defect), (By::Trying, Some(dead)));
 }
 
@@ -210,9 +204,9 @@ fn answers_can_be_changed_until_it_is_decided_and_no_longer() {
     let mut walk = walk(&list, &[]);
     let say = |answer| Act::Answer { point: 3, answer, reason: None };
     walk.tick(&[say(0)], false, NEEDED);
-    assert_eq!(now(&walk).said[3], Some(Answer::Fine));
+    assert_eq!(walk.said[3], Some(Answer::Fine));
     walk.tick(&[say(2), say(99)], false, NEEDED);
-    assert_eq!(now(&walk).said[3], Some(Answer::Grade(1)), "there is no answer 99");
+    assert_eq!(walk.said[3], Some(Answer::Grade(1)), "there is no answer 99");
     walk.tick(&[Act::Take, say(0), Act::TagOut], false, NEEDED);
     let at_last = now(&walk);
     assert_eq!((at_last.said[3], at_last.decided), (Some(Answer::Grade(1)), Some(Decision::Taken)));
@@ -225,7 +219,7 @@ fn a_report_on_the_drive_counts_beside_the_truck_that_was_taken() {
         let mut walk = walk(&list, &[find(&list, "horn", "dead")]);
         walk.tick(acts, false, NEEDED);
         walk.tick(&[Act::Report], beside, NEEDED);
-        now(&walk).is_rightly_reported()
+        walk.is_rightly_reported()
     };
     assert!(reported(&[Act::Take], true));
     assert!(!reported(&[Act::Take], false) && !reported(&[], true));

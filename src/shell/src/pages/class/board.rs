@@ -14,8 +14,9 @@ use crate::parts::press::Press;
 use crate::parts::when::Length;
 use crate::words::{k, number, say, say_with, tr};
 
-/// What the host tells: a run arrived or was judged, somebody joined, was deleted, or drives.
-const EVENTS: [&str; 5] = ["arrived", "judged", "joined", "gone", "live"];
+/// What the host tells: somebody drives; a run arrived or was judged, somebody joined or was deleted, or there is
+/// something that it could not tell.
+const EVENTS: [&str; 6] = ["live", "run-arrived", "run-judged", "joined", "gone", "look-again"];
 /// Who has not been heard of for so long no longer drives.
 const QUIET: std::time::Duration = std::time::Duration::from_secs(10);
 

@@ -5,6 +5,7 @@ use coneyard_core::math::vec2;
 use coneyard_core::task::hint::Hint;
 use coneyard_core::time::{TICK_RATE, Tick};
 use coneyard_core::words::Units;
+use coneyard_core::words::measure::FOOT;
 use leptos::prelude::*;
 
 use super::Desk;
@@ -12,9 +13,6 @@ use crate::words::{k, quantity, say, say_with, text};
 
 /// Nearer than this it is in the picture anyway, m.
 const NEAR: f64 = 3.0;
-
-/// The international foot, m.
-const FOOT: f64 = 0.3048;
 
 /// The eighth of the circle in which a place lies, counted counter-clockwise from straight ahead.
 fn eighth([ahead, left]: [f64; 2]) -> usize {

@@ -7,16 +7,14 @@ use coneyard_core::checks::list::Part;
 use coneyard_core::checks::sheet::WalkShown;
 use leptos::prelude::*;
 
-use super::PaperChoice;
 use super::sheet::PageStyle;
+use super::tools::Tools;
 use crate::courses::said;
 use crate::pages::debrief::who_text;
 use crate::parts::names::truck_name;
 use crate::parts::papers::{self, Papers, Phase};
-use crate::parts::press::Press;
 use crate::parts::round::{answer_word, hours_text, reason_word};
 use crate::parts::when::Moment;
-use crate::route::Route;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text, tr};
 
@@ -39,33 +37,14 @@ fn Whole(attempt: Attempt) -> impl IntoView {
         let attempt = attempt.clone();
         move || format!("{} · {}", say(k("sheet-title")), who_text(&attempt))
     };
-    let back = Route::Debrief(attempt.id.clone()).href();
-    let working = Signal::derive(move || papers.phase.with(|p| *p == Phase::Working));
+    let id = attempt.id.clone();
     let sheet = move || {
         let walk = papers.walk.get()?;
         Some(view! { <Sheet attempt=attempt.clone() walk /> })
     };
     view! {
         <PageStyle foot=Signal::derive(foot) />
-        <div class="print-tools no-print">
-            <PaperChoice />
-            <p class="actions">
-                <Press
-                    name=k("print-now")
-                    id="print-now"
-                    class="primary"
-                    disabled=working
-                    act=|_| {
-                        // A browser that cannot print says so itself.
-                        let _ = window().print();
-                    }
-                />
-                <a class="button" href=back>
-                    {tr("replay-to-debrief")}
-                </a>
-            </p>
-            <p role="status">{move || trouble(papers)}</p>
-        </div>
+        <Tools id papers says=trouble />
         {sheet}
     }
 }

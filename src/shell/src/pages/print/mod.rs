@@ -8,6 +8,7 @@ mod findings;
 mod rules;
 pub(crate) mod sheet;
 pub(crate) mod skills;
+pub(crate) mod tools;
 
 use coneyard_core::finding::Severity;
 use coneyard_core::words::skill_key;
@@ -30,6 +31,7 @@ use findings::{Faults, Good};
 use rules::Rules;
 use sheet::PageStyle;
 use skills::Skills;
+use tools::Tools;
 
 /// The debrief of an attempt, for paper.
 #[component]
@@ -54,7 +56,7 @@ fn Whole(attempt: Attempt) -> impl IntoView {
     };
     view! {
         <PageStyle foot=Signal::derive(foot) />
-        <Tools id=attempt.id.clone() papers />
+        <Tools id=attempt.id.clone() papers says=trouble />
         <article class="sheet">
             <Notes attempt=attempt.clone() />
             <Facts attempt=attempt.clone() papers />
@@ -77,54 +79,12 @@ fn Whole(attempt: Attempt) -> impl IntoView {
     }
 }
 
-/// What is printed on.
-#[component]
-pub(crate) fn PaperChoice() -> impl IntoView {
-    let settings = use_settings();
-    let option = |paper: Paper, name| {
-        Option1::new(
-            name,
-            move || settings.with(|s| s.paper == paper),
-            move || settings.update(|s| s.paper = paper),
-        )
-    };
-    let options = vec![option(Paper::A4, k("paper-a4")), option(Paper::Letter, k("paper-letter"))];
-    view! { <Choice legend=k("paper-label") group="paper" options /> }
-}
-
-/// What can be done here; none of it is on paper.
-#[component]
-fn Tools(id: String, papers: Papers) -> impl IntoView {
-    let back = Route::Debrief(id).href();
-    let working = Signal::derive(move || papers.phase.with(|p| *p == Phase::Working));
-    view! {
-        <div class="print-tools no-print">
-            <PaperChoice />
-            <p class="actions">
-                <Press
-                    name=k("print-now")
-                    id="print-now"
-                    class="primary"
-                    disabled=working
-                    act=|_| {
-                        // A browser that cannot print says so itself.
-                        let _ = window().print();
-                    }
-                />
-                <a class="button" href=back>
-                    {tr("replay-to-debrief")}
-                </a>
-            </p>
-            <p role="status">
-                {move || match papers.phase.get() {
-                    Phase::Working => Some(say(k("print-working"))),
-                    Phase::Ready => None,
-                    Phase::Trouble(why) => {
-                        Some(say_with(k("print-trouble"), vec![("why", text(why))]))
-                    }
-                }}
-            </p>
-        </div>
+/// Why it is not on paper yet.
+fn trouble(papers: Papers) -> Option<String> {
+    match papers.phase.get() {
+        Phase::Working => Some(say(k("print-working"))),
+        Phase::Ready => None,
+        Phase::Trouble(why) => Some(say_with(k("print-trouble"), vec![("why", text(why))])),
     }
 }
 
