@@ -208,7 +208,7 @@ fn answers_can_be_changed_until_it_is_decided_and_no_longer() {
     walk.tick(&[say(2), say(99)], false, NEEDED);
     assert_eq!(walk.said[3], Some(Answer::Grade(1)), "there is no answer 99");
     walk.tick(&[Act::Take, say(0), Act::TagOut], false, NEEDED);
-    let at_last = now(&walk);
+    let at_last = walk;
     assert_eq!((at_last.said[3], at_last.decided), (Some(Answer::Grade(1)), Some(Decision::Taken)));
 }
 

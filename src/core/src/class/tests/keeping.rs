@@ -1,6 +1,9 @@
 //! Keepers, and drives that were cut off as they are found again.
 
 use super::*;
+use crate::acts::{Act, Done};
+use crate::controls::{Controls, Look};
+use crate::run::Driven;
 
 #[test]
 fn a_keeper_in_memory_does_what_every_keeper_must() {
