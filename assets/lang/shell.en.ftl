@@ -366,6 +366,7 @@ pretest-pauses = { $pauses ->
 pretest-passes = It is passed with at least { $total } of 100 points in total and at least { $skill } in each skill, every part driven to its end, and no critical finding.
 pretest-cut-off = If the browser closes, nothing is lost: go on where it stopped.
 pretest-slow = The computer must keep up with real time, at { $percent } % at least. A part driven on a slower one leaves the result open.
+pretest-handed-out = The class hands out what you drive; it differs from your neighbour's in sides and times, not in difficulty.
 pretest-quickness-unknown = No drive was finished on this computer yet. Drive one exercise on it first: that shows whether it is quick enough.
 pretest-quickness-good = This computer kept up with real time in the last drive ({ $percent } %).
 pretest-quickness-low = This computer was too slow in the last drive: { $percent } % of real time. Close other programs or take another computer, and drive an exercise again before you begin.

@@ -366,6 +366,7 @@ pretest-pauses = { $pauses ->
 pretest-passes = Se supera con al menos { $total } de 100 puntos en total y al menos { $skill } en cada habilidad, cada parte llevada hasta el final y ninguna observación crítica.
 pretest-cut-off = Si el navegador se cierra, no se pierde nada: siga donde se quedó.
 pretest-slow = El equipo debe seguir el tiempo real, al menos al { $percent } %. Una parte conducida en uno más lento deja el resultado abierto.
+pretest-handed-out = La clase reparte lo que usted conduce; difiere de lo de su vecino en lados y tiempos, no en dificultad.
 pretest-quickness-unknown = En este equipo aún no se terminó ninguna conducción. Haga antes un ejercicio en él: así se ve si es lo bastante rápido.
 pretest-quickness-good = Este equipo siguió el tiempo real en la última conducción ({ $percent } %).
 pretest-quickness-low = Este equipo fue demasiado lento en la última conducción: { $percent } % del tiempo real. Cierre otros programas o use otro equipo y repita un ejercicio antes de empezar.

@@ -25,7 +25,7 @@ use tempfile::TempDir;
 use processes::{Driver, Process};
 use vendor::Vendor;
 
-pub use processes::{coneyard, project_folder, site, target_folder};
+pub use processes::{Class, coneyard, project_folder, site, target_folder};
 
 /// Longest wait for something that must come: far more than a slow machine needs.
 const PATIENCE: Duration = Duration::from_secs(120);
@@ -67,6 +67,15 @@ impl Yard {
     /// The same with the site in this folder.
     pub async fn start_serving(size: Size, lang: &str, site: &std::path::Path) -> Self {
         let (server, address) = processes::start_server(site);
+        Self::start_at(size, lang, address, Some(server)).await
+    }
+
+    /// The same with what somebody else serves.
+    pub async fn start_for(size: Size, lang: &str, class: &processes::Class) -> Self {
+        Self::start_at(size, lang, class.address.clone(), None).await
+    }
+
+    async fn start_at(size: Size, lang: &str, address: String, server: Option<Process>) -> Self {
         let driver = processes::start_driver();
         let profile = TempDir::new().expect("a folder for temporary files can be made");
         let downloads = profile.path().join("downloads");
@@ -111,14 +120,7 @@ impl Yard {
             .connect(&driver.address())
             .await
             .expect("Chromium starts; see the driver's message");
-        let yard = Self {
-            client,
-            address,
-            downloads,
-            _driver: driver,
-            server: Some(server),
-            _profile: profile,
-        };
+        let yard = Self { client, address, downloads, _driver: driver, server, _profile: profile };
         yard.resize(size).await;
         yard
     }

@@ -7,6 +7,8 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
+use tempfile::TempDir;
+
 /// Longest wait for the browser to close.
 const PATIENCE: Duration = Duration::from_secs(20);
 
@@ -110,6 +112,39 @@ pub(crate) fn start_server(site: &Path) -> (Process, String) {
     })
 }
 
+/// A class that is open.
+pub struct Class {
+    /// What trainees join with.
+    pub code: String,
+    /// What lets a trainer in.
+    pub passphrase: String,
+    /// Address of its host.
+    pub address: String,
+    _records: TempDir,
+    _host: Process,
+}
+
+impl Class {
+    /// Opens one, with its records in a folder for this time only.
+    pub fn open() -> Self {
+        let records = TempDir::new().expect("a folder for temporary files can be made");
+        let mut command = coneyard();
+        command.args(["serve", "--port", "0", "--class", "--store"]);
+        command.arg(records.path().join("class.db")).arg("--dist").arg(site());
+        let (mut code, mut passphrase) = (None, None);
+        let (host, address) = start(command, |line| {
+            let after = |what: &str| line.split_once(what).map(|(_, after)| after.to_owned());
+            code = code.take().or(after("join with the code "));
+            passphrase = passphrase.take().or(after("not told again: "));
+            let from = line.find("http://")?;
+            line[from..].split_whitespace().next().map(str::to_owned)
+        });
+        let code = code.expect("the host tells the code").trim_end_matches('.').to_owned();
+        let passphrase = passphrase.expect("the host tells the passphrase");
+        Self { code, passphrase, address, _records: records, _host: host }
+    }
+}
+
 /// Starts the browser's driver on a free port.
 pub(crate) fn start_driver() -> Driver {
     let mut command = Command::new("chromedriver");
@@ -122,7 +157,7 @@ pub(crate) fn start_driver() -> Driver {
 }
 
 /// Starts a program and reads what it prints up to the line that names its address.
-fn start<T>(mut command: Command, address: impl Fn(&str) -> Option<T>) -> (Process, T) {
+fn start<T>(mut command: Command, mut address: impl FnMut(&str) -> Option<T>) -> (Process, T) {
     let mut child =
         command.stdin(Stdio::null()).stdout(Stdio::piped()).spawn().unwrap_or_else(|e| {
             panic!("{command:?} cannot be started: {e}; run ./check, which installs it")

@@ -3,6 +3,7 @@
 use coneyard_core::words::Units;
 use leptos::prelude::*;
 
+use crate::host::use_host;
 use crate::parts::press::{Choice, Option1};
 use crate::settings::use_settings;
 use crate::words::{Lang, k, tr};
@@ -10,10 +11,12 @@ use crate::words::{Lang, k, tr};
 /// The longest name that is kept, characters.
 const LONGEST_NAME: &str = "40";
 
-/// Who drives; may stay empty.
+/// Who drives; may stay empty. Who drives for a class is called what they joined as: their drives go there under
+/// that name.
 #[component]
 pub(crate) fn WhoField() -> impl IntoView {
     let settings = use_settings();
+    let host = use_host();
     view! {
         <label class="field">
             <span>{tr("who-label")}</span>
@@ -22,6 +25,7 @@ pub(crate) fn WhoField() -> impl IntoView {
                 autocomplete="nickname"
                 maxlength=LONGEST_NAME
                 placeholder=tr("who-example")
+                disabled=move || host.trainee().is_some()
                 prop:value=move || settings.with(|s| s.who.clone())
                 on:change=move |ev| {
                     let who = event_target_value(&ev).trim().to_owned();

@@ -1,13 +1,16 @@
 //! What the pre-test is, and its start: who, the class's word, the seat.
 
+use coneyard_core::outside::to_json;
 use coneyard_core::pretest::{LONGEST_WORD, TRUCKS, count};
 use coneyard_core::reading::{Question, Terms};
 use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use super::offered::{OpenSittings, PastSittings};
 use super::{KeepTrouble, parts};
 use crate::browser;
 use crate::courses::use_library;
+use crate::host::{Trouble, call, use_host};
 use crate::pages::import::Import;
 use crate::parts::names::chosen_truck;
 use crate::parts::people::WhoField;
@@ -116,30 +119,31 @@ fn Start() -> impl IntoView {
     let seat = RwSignal::new(String::new());
     let refused = RwSignal::new(None::<String>);
     let not_there = Signal::derive(move || !library.0.with(|l| matches!(l, Some(Ok(_)))));
+    let host = use_host();
+    // Somebody of a class is given word and seat by its host: nobody can drive for another.
+    let is_handed = Memo::new(move |_| host.trainee().is_some());
     let begin = move || {
         let Some(rules) = untrack(|| library.find(|l| Some(l.rules.clone()))) else {
             return;
         };
-        let typed = Question::ClassWord(word.get_untracked());
+        let truck = settings.with_untracked(chosen_truck);
+        let (typed, seat) = (word.get_untracked(), seat.get_untracked());
+        let handed = is_handed.get_untracked();
         leptos::task::spawn_local(async move {
-            let word = match reader::ask::<Option<String>>(&typed).await {
-                Ok(Some(word)) => word,
-                wrong => {
-                    let why = wrong.err().unwrap_or_else(|| say(k("pretest-word-wrong")));
+            let drawn = if handed { handed_out(truck).await } else { chosen(typed, &seat).await };
+            let (class_word, seat) = match drawn {
+                Ok(drawn) => drawn,
+                Err(why) => {
                     refused.try_set(Some(why));
                     return;
                 }
             };
-            let Some(seat) = seat.try_with_untracked(|s| seat_of(s)).flatten() else {
-                refused.try_set(Some(say(k("pretest-seat-wrong"))));
-                return;
-            };
             let taken = Taken {
                 version: Taken::FORM,
                 id: browser::new_id(),
-                class_word: word,
+                class_word,
                 seat,
-                truck: settings.with_untracked(chosen_truck).to_owned(),
+                truck: truck.to_owned(),
                 who: settings.with_untracked(|s| s.who.clone()),
                 started: browser::now(),
                 rules,
@@ -181,10 +185,20 @@ fn Start() -> impl IntoView {
                 <div class="fields">
                     <WhoField />
                     <TruckField />
-                    {field(k("pretest-class-word"), "class-word", word, "text", LONGEST_WORD)}
-                    {field(k("pretest-seat"), "seat", seat, "numeric", 4)}
+                    <Show when=move || !is_handed.get()>
+                        {field(k("pretest-class-word"), "class-word", word, "text", LONGEST_WORD)}
+                        {field(k("pretest-seat"), "seat", seat, "numeric", 4)}
+                    </Show>
                 </div>
-                <p class="quiet">{tr("pretest-class-word-more")}</p>
+                <p class="quiet">
+                    {move || {
+                        say(if is_handed.get() {
+                            k("pretest-handed-out")
+                        } else {
+                            k("pretest-class-word-more")
+                        })
+                    }}
+                </p>
                 <Quickness />
                 <p class="actions">
                     <Press
@@ -199,6 +213,30 @@ fn Start() -> impl IntoView {
             </form>
         </section>
     }
+}
+
+/// The word and the seat that were typed, the word in its one form.
+async fn chosen(word: String, seat: &str) -> Result<(String, u32), String> {
+    let word: Option<String> = reader::ask(&Question::ClassWord(word)).await?;
+    let word = word.ok_or_else(|| say(k("pretest-word-wrong")))?;
+    Ok((word, seat_of(seat).ok_or_else(|| say(k("pretest-seat-wrong")))?))
+}
+
+/// What the class's host hands out: a word, and a seat that nobody else of the class has.
+async fn handed_out(truck: &str) -> Result<(String, u32), String> {
+    #[derive(Serialize)]
+    struct Beginning<'a> {
+        truck: &'a str,
+    }
+    #[derive(Deserialize)]
+    struct Handed {
+        class_word: String,
+        seed: u32,
+    }
+    let beginning = to_json(&Beginning { truck })?;
+    let handed: Handed =
+        call("POST", "sittings", Some(beginning)).await.map_err(Trouble::sentence)?;
+    Ok((handed.class_word, handed.seed))
 }
 
 /// Whether this computer is quick enough, by the last drive that was driven on it: it is too late to learn
