@@ -976,6 +976,7 @@ class-to = To the class
 class-join-title = Join the class
 class-join-more = Your trainer has the code. From then on what you drive with this browser is sent to the class by itself; what cannot be sent now is sent later.
 class-code = Code of the class
+class-your-name = Your name
 class-join = Join
 class-enter-title = For trainers
 class-passphrase = Passphrase

@@ -976,6 +976,7 @@ class-to = A la clase
 class-join-title = Unirse a la clase
 class-join-more = Su instructor tiene el código. Desde entonces, lo que usted conduce en este navegador se envía solo a la clase; lo que no se puede enviar ahora se envía después.
 class-code = Código de la clase
+class-your-name = Su nombre
 class-join = Unirse
 class-enter-title = Para instructores
 class-passphrase = Frase de acceso

@@ -118,7 +118,7 @@ fn far(now: &Frame, other: &OtherFrame) -> FarHorn {
 }
 
 fn once(before: Option<&Frame>, now: &Frame) -> Vec<Once> {
-    let mut once = Vec::new();
+    let mut once: Vec<Once> = now.tried.map(Once::Tried).into_iter().collect();
     let Some(before) = before else {
         // A drive begins with the key turned.
         if now.tick == 0 && now.key_on {

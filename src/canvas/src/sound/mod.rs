@@ -17,6 +17,7 @@ mod strokes;
 #[cfg(test)]
 mod tests;
 
+use coneyard_core::checks::list::Noise;
 use coneyard_core::time::Tick;
 
 /// What is heard in one tick.
@@ -101,6 +102,8 @@ pub(crate) enum Once {
     Joint(f32),
     /// The truck runs into something that is no cone, this hard. Twin: the finding on the screen.
     Knock(f32),
+    /// A point of the walk-round is tried. Twin: the words that say what is heard.
+    Tried(Noise),
 }
 
 /// Pitches of the horns, Hz: the own one, and those of other trucks.

@@ -1,10 +1,11 @@
 //! What sounds once and ends by itself.
 
+use coneyard_core::checks::list::Noise;
 use web_sys::{AudioScheduledSourceNode, BiquadFilterType, OscillatorType};
 
-use super::Once;
 use super::board::Board;
 use super::shapes::{Made, chain, filter, gain, noise, tone};
+use super::{HORN, Once};
 
 /// The two relays of a start: how long each is, how far apart, s, and where in the spectrum, Hz.
 const RELAY: (f64, f64, f32) = (0.004, 0.060, 2_000.0);
@@ -72,6 +73,29 @@ impl Board {
                 let loud = 0.3 + 0.5 * hard;
                 self.stroke(&thud(KNOCK, 0.22, loud), at)?;
                 self.burst(&Burst { band: 400.0, q: 0.6, lasts: 0.09, loud: 0.7 * loud }, at)
+            }
+            Once::Tried(noise) => self.tried(noise, at),
+        }
+    }
+
+    /// What a point of the walk-round sounds like when it is tried.
+    fn tried(&self, noise: Noise, at: f64) -> Made<()> {
+        let kind = OscillatorType::Square;
+        match noise {
+            Noise::Horn => HORN.iter().try_for_each(|pitch| {
+                let (from, to) = (*pitch, *pitch);
+                self.stroke(&Stroke { kind, from, to, lasts: 0.6, loud: 0.25 }, at)
+            }),
+            Noise::Click => {
+                self.burst(&Burst { band: RELAY.2, q: 1.0, lasts: RELAY.0, loud: 1.0 }, at)
+            }
+            Noise::Buzz => {
+                self.stroke(&Stroke { kind, from: 104.0, to: 98.0, lasts: 0.7, loud: 0.25 }, at)
+            }
+            Noise::Hiss => self.burst(&Burst { band: 5_000.0, q: 0.5, lasts: 0.8, loud: 0.4 }, at),
+            Noise::Squeal => {
+                let kind = OscillatorType::Sawtooth;
+                self.stroke(&Stroke { kind, from: 1_250.0, to: 950.0, lasts: 0.5, loud: 0.15 }, at)
             }
         }
     }

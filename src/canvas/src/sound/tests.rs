@@ -1,5 +1,6 @@
 //! What is heard, from Frames alone: of drives, and of moments made by hand.
 
+use coneyard_core::checks::list::Noise;
 use coneyard_core::controls::Controls;
 use coneyard_core::math::{Pose, vec2};
 use coneyard_core::time::TICK_RATE;
@@ -83,6 +84,15 @@ fn a_replay_that_jumps_plays_nothing_of_what_lies_between() {
     assert_eq!(heard.first().map(|h| h.tick), Some(901));
     let far = Frame { tick: 900, key_on: false, ..still("straight") };
     assert!(hear(Some(&still("straight")), &far).once.is_empty());
+}
+
+#[test]
+fn what_is_tried_on_the_walk_round_is_heard_once() {
+    let before = still("straight");
+    let tries = Frame { tick: before.tick + 1, tried: Some(Noise::Squeal), ..before.clone() };
+    assert_eq!(hear(Some(&before), &tries).once, [Once::Tried(Noise::Squeal)]);
+    let after = Frame { tick: tries.tick + 1, tried: None, ..tries.clone() };
+    assert_eq!(hear(Some(&tries), &after).once, []);
 }
 
 #[test]

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::acts::Act;
 use crate::checks::POINTS_MOST;
 use crate::checks::draw::{Drawn, Mode};
-use crate::checks::list::{ASPECTS, Aspect, CheckList, Defect, How};
+use crate::checks::list::{ASPECTS, Aspect, CheckList, Defect, How, Noise};
 use crate::finding::Severity;
 use crate::state::State;
 use crate::state::chain::Chain;
@@ -207,6 +207,16 @@ impl Walk {
         };
         let defect = self.truck.defect_of(index).filter(|(_, d)| shows(d)).map(|(i, _)| i);
         self.shown = Some(Shown { point: index, by, defect, ticks: 0 });
+    }
+
+    /// What sounds in this tick because a point was just tried; nothing where it is silent, whether or not
+    /// it should be.
+    pub fn tried(&self) -> Option<Noise> {
+        let shown = self.shown.filter(|s| s.by == By::Trying && s.ticks == 0)?;
+        match shown.defect {
+            Some(defect) => self.truck.list.defect((shown.point, defect))?.noise,
+            None => self.truck.list.points.get(shown.point)?.noise,
+        }
     }
 
     /// The points, each with its number.

@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use crate::checks::list::Noise;
 use crate::controls::{Look, Side};
 use crate::math::{Pose, Vec2};
 use crate::moment::DockMoment;
@@ -73,6 +74,8 @@ pub struct Frame {
     pub cases: Arc<[CaseFrame]>,
     /// Docks: what was looked at, and what was found to be false.
     pub docks: Arc<[DockMoment]>,
+    /// What sounds as a point of the walk-round is tried, in the tick in which it is.
+    pub tried: Option<Noise>,
 }
 
 /// Someone on foot in one tick.

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::checks::walk::Walk;
 use crate::math::{Pose, Vec2, vec2};
 use crate::moment::{Moment, Touched};
 use crate::people::walk::Doing;
@@ -52,6 +53,7 @@ impl<C: Contacts> Yard<C> {
             pallets: Arc::from([]),
             cases: Arc::from([]),
             docks: Arc::from([]),
+            tried: m.walk.as_ref().and_then(Walk::tried),
         };
         let small = |p: &Vec2| [p.x as f32, p.y as f32];
         frame.view = self.eye.outlook.whole().boundary.iter().map(small).collect();

@@ -14,7 +14,6 @@ pub(crate) use calls::{Trouble, call, get, hear};
 pub(crate) use outbox::follow;
 
 use crate::browser;
-use crate::settings::use_settings;
 
 /// Under this name the browser's small store keeps what the host said last: a page that opens without
 /// network still knows that there is a class.
@@ -130,10 +129,4 @@ impl HostDesk {
 /// The host, for a page.
 pub(crate) fn use_host() -> HostDesk {
     expect_context::<HostDesk>()
-}
-
-/// Whoever joins drives under the name that they joined with.
-pub(crate) fn take_name(name: &str) {
-    let settings = use_settings();
-    settings.update(|s| name.clone_into(&mut s.who));
 }

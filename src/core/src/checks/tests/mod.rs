@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use crate::acts::Act;
 use crate::checks::draw::{Drawn, Found, Mode};
-use crate::checks::list::{ASPECTS, Aspect, CheckList, How};
+use crate::checks::list::{ASPECTS, Aspect, CheckList, How, Noise};
 use crate::checks::walk::{Answer, By, Decision, Truck, Walk};
 use crate::state::State;
 use crate::state::chain::Chain;
@@ -196,6 +196,20 @@ fn trying_what_is_looked_at_and_looking_at_what_is_tried_shows_nothing() {
     walk.tick(&[Act::Try { point: horn as u8 }], false, NEEDED);
     let shown = walk.shown.expect("the horn");
     assert_eq!((shown.by, shown.defect), (By::Trying, Some(dead)));
+    assert_eq!(walk.tried(), None, "a dead horn is silent");
+}
+
+#[test]
+fn what_is_tried_sounds_in_the_tick_in_which_it_is() {
+    let list = Arc::new(CheckList::shipped());
+    let horn = list.points.iter().position(|p| p.id == "horn").expect("a point") as u8;
+    let mut walk = walk(&list, &[]);
+    walk.tick(&[Act::Try { point: horn }], false, NEEDED);
+    assert_eq!(walk.tried(), Some(Noise::Horn));
+    walk.tick(&[], false, NEEDED);
+    assert_eq!(walk.tried(), None);
+    walk.tick(&[Act::Try { point: horn }], false, NEEDED);
+    assert_eq!(walk.tried(), Some(Noise::Horn), "tried again");
 }
 
 #[test]

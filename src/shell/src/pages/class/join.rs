@@ -4,7 +4,7 @@ use coneyard_core::outside::to_json;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
-use crate::host::{You, call, take_name, use_host};
+use crate::host::{Role, You, call, use_host};
 use crate::parts::press::Press;
 use crate::settings::use_settings;
 use crate::words::{k, tr};
@@ -29,11 +29,13 @@ struct LetIn {
 #[component]
 pub(super) fn Join() -> impl IntoView {
     let host = use_host();
-    let who = use_settings().with_untracked(|s| s.who.clone());
+    let settings = use_settings();
+    let who = settings.with_untracked(|s| s.who.clone());
     let (code, name) = (RwSignal::new(String::new()), RwSignal::new(who));
     let passphrase = RwSignal::new(String::new());
     let refused = RwSignal::new(None::<String>);
     let ask = move |path: &'static str, body: Result<String, String>| {
+        refused.set(None);
         leptos::task::spawn_local(async move {
             let asked = match body {
                 Ok(body) => call::<LetIn>("POST", path, Some(body)).await,
@@ -44,8 +46,10 @@ pub(super) fn Join() -> impl IntoView {
             };
             match asked {
                 Ok(LetIn { you }) => {
-                    if let Some(name) = you.as_ref().and_then(|you| you.name.as_ref()) {
-                        take_name(name);
+                    // Whoever joins drives under the name that they joined with.
+                    let trainee = you.as_ref().filter(|you| you.role == Role::Trainee);
+                    if let Some(name) = trainee.and_then(|you| you.name.clone()) {
+                        settings.update(|s| s.who = name);
                     }
                     host.is_now(you);
                 }
@@ -88,7 +92,7 @@ pub(super) fn Join() -> impl IntoView {
             >
                 <div class="fields">
                     {field(k("class-code"), "class-code", code, "text", "off")}
-                    {field(k("who-label"), "class-who", name, "text", "nickname")}
+                    {field(k("class-your-name"), "class-who", name, "text", "nickname")}
                 </div>
                 <p class="actions">
                     <Press name=k("class-join") id="join-class" class="primary" act=move |_| join() />
