@@ -1003,6 +1003,16 @@ class-faults = { $count ->
     [one] one fault
    *[other] { $count } faults
 }
+class-people = People
+class-nobody-yet = Nobody has joined yet.
+class-joined = Joined
+class-count = Drives
+class-delete-more = Deleting somebody deletes their drives, records and pre-tests here. What was saved as a file, printed or handed on cannot be called back.
+class-file = The class as a file
+class-file-more = One file with all people and drives: to keep it, or to take it to another computer. What is there already stays as it is.
+class-file-save = Save the class
+class-file-take = Take a class file in
+class-file-taken = { $runs } drives are in the file; { $new } of them were not here yet.
 class-run-opening = Fetching the drive and driving it again …
 class-certifies-nobody = What stands here is what people drove in a simulated yard. It certifies nobody: who may drive a real truck is decided by the employer after supervised practice and an evaluation at the workplace.
 run-waiting = waiting to be driven again

@@ -1003,6 +1003,16 @@ class-faults = { $count ->
     [one] una falta
    *[other] { $count } faltas
 }
+class-people = Personas
+class-nobody-yet = Aún no se ha unido nadie.
+class-joined = Desde
+class-count = Conducciones
+class-delete-more = Borrar a alguien borra aquí sus conducciones, registros y pruebas previas. Lo que se guardó como archivo, se imprimió o se entregó no se puede recuperar.
+class-file = La clase como archivo
+class-file-more = Un archivo con todas las personas y conducciones: para guardarlo o llevarlo a otro equipo. Lo que ya está aquí queda como está.
+class-file-save = Guardar la clase
+class-file-take = Cargar un archivo de clase
+class-file-taken = El archivo tiene { $runs } conducciones; { $new } aún no estaban aquí.
 class-run-opening = Trayendo la conducción y conduciéndola otra vez …
 class-certifies-nobody = Lo que se ve aquí es lo que la gente condujo en un patio simulado. No certifica a nadie: quién puede conducir una máquina real lo decide el empleador tras práctica supervisada y una evaluación en el lugar de trabajo.
 run-waiting = espera a conducirse otra vez

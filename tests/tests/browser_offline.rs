@@ -166,8 +166,6 @@ async fn where_there_is_no_room_to_keep_it_one_drives_all_the_same() {
     yard.open_bare().await;
     let little = json!({ "origin": yard.address, "quotaSize": 2_000_000 });
     yard.devtools("Storage.overrideQuotaForOrigin", little).await;
-    // A bare file has no icon; that is no news.
-    yard.console_errors().await;
     yard.open("#/").await;
     yard.wait_for(places::DRIVE_NOW_TITLE).await;
     // Long enough for the worker to have tried.
@@ -175,5 +173,8 @@ async fn where_there_is_no_room_to_keep_it_one_drives_all_the_same() {
     yard.click(places::DRIVE_NOW).await;
     drive_a_little(&yard).await;
     assert!(!yard.has(places::WORKS_OFFLINE).await, "nothing is promised");
-    assert_eq!(yard.console_errors().await, Vec::<String>::new());
+    let mut errors = yard.console_errors().await;
+    // A bare file has no icon, and the browser may look for one late; that is no news.
+    errors.retain(|error| !error.contains("/favicon.ico "));
+    assert_eq!(errors, Vec::<String>::new());
 }

@@ -6,6 +6,8 @@ use coneyard_core::time::TICK_RATE;
 use leptos::prelude::*;
 use serde::Deserialize;
 
+use super::file::File;
+use super::people::{self, People};
 use super::runs::{Run, Runs, fetch};
 use crate::courses::use_library;
 use crate::host::{call, hear, use_host};
@@ -39,9 +41,11 @@ pub(super) fn Board() -> impl IntoView {
     let runs = RwSignal::new(None::<Result<Vec<Run>, String>>);
     let live = RwSignal::new(BTreeMap::<String, (Live, u32)>::new());
     let told = StoredValue::new(0_u32);
+    let people = RwSignal::new(None);
     let refresh = move || {
         leptos::task::spawn_local(async move {
             runs.try_set(Some(fetch().await));
+            people.try_set(Some(people::fetch().await));
         });
     };
     refresh();
@@ -86,6 +90,8 @@ pub(super) fn Board() -> impl IntoView {
             <Now live />
         </section>
         <Runs runs names=true />
+        <People people changed=move |()| refresh() />
+        <File changed=move |()| refresh() />
     }
 }
 

@@ -1,8 +1,10 @@
 //! The class: joining it, what of one's own drives has arrived, and for a trainer who drives what.
 
 mod board;
+mod file;
 mod join;
 mod own;
+mod people;
 mod run;
 mod runs;
 
