@@ -1013,6 +1013,18 @@ class-file-more = One file with all people and drives: to keep it, or to take it
 class-file-save = Save the class
 class-file-take = Take a class file in
 class-file-taken = { $runs } drives are in the file; { $new } of them were not here yet.
+board-title = Who has shown what
+board-more = From each person's own last ten drives with something to show. Ready asks for three drives on two days, and for the lower end of the 95 % interval. It is no leave to drive a real truck.
+board-last = Last drive
+board-lately = { $clean } of { $all } clean, last { $runs } drives, at least { $least }
+board-missed = What the class misses
+board-missed-by = { $people ->
+    [one] one person
+   *[other] { $people } people
+}, { $times ->
+    [one] once
+   *[other] { $times } times
+}
 class-run-opening = Fetching the drive and driving it again …
 class-certifies-nobody = What stands here is what people drove in a simulated yard. It certifies nobody: who may drive a real truck is decided by the employer after supervised practice and an evaluation at the workplace.
 run-waiting = waiting to be driven again

@@ -1013,6 +1013,18 @@ class-file-more = Un archivo con todas las personas y conducciones: para guardar
 class-file-save = Guardar la clase
 class-file-take = Cargar un archivo de clase
 class-file-taken = El archivo tiene { $runs } conducciones; { $new } aún no estaban aquí.
+board-title = Quién ha mostrado qué
+board-more = De las últimas diez conducciones de cada persona que algo muestran. «Preparación suficiente» pide tres conducciones en dos días y el extremo inferior del intervalo del 95 %. No es permiso para conducir una máquina real.
+board-last = Última
+board-lately = { $clean } de { $all } sin falta, últimas { $runs } conducciones, al menos { $least }
+board-missed = Lo que la clase pasa por alto
+board-missed-by = { $people ->
+    [one] una persona
+   *[other] { $people } personas
+}, { $times ->
+    [one] una vez
+   *[other] { $times } veces
+}
 class-run-opening = Trayendo la conducción y conduciéndola otra vez …
 class-certifies-nobody = Lo que se ve aquí es lo que la gente condujo en un patio simulado. No certifica a nadie: quién puede conducir una máquina real lo decide el empleador tras práctica supervisada y una evaluación en el lugar de trabajo.
 run-waiting = espera a conducirse otra vez

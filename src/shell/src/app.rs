@@ -120,7 +120,11 @@ fn App(
             <nav aria-label=tr("nav-label")>
                 <NavLink to=Route::Path name="nav-path" />
                 <NavLink to=Route::Progress name="nav-progress" />
-                <Show when=move || class.hosted.with(Option::is_some)>
+                // Without a host those make a class whose drives came in as files.
+                <Show when=move || {
+                    class.hosted.with(Option::is_some)
+                        || store.attempts.with(|all| all.iter().any(|a| a.imported))
+                }>
                     <NavLink to=Route::Class name="nav-class" />
                 </Show>
                 <NavLink to=Route::Controls name="nav-controls" />

@@ -2,7 +2,7 @@
 //!
 //! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
-//! simplest one and `contract` what every one must do. `walks` is what walk-rounds come to, and `detection`
+//! simplest one and `contract` what every one must do. `board` is what people have shown lately. `walks` is what walk-rounds come to, and `detection`
 //! how well defects are told from none. None of them reads a run or a rule: reading
 //! is apart from judging, so an old record stays readable, and a page that only lists records
 //! carries no judge. `whole` is what does need whole runs and rules.
@@ -11,6 +11,7 @@
 //! is of the first; a field that came later has a default that is true of the records from before.
 
 mod attempt;
+pub mod board;
 pub mod contract;
 mod cut;
 pub mod detection;

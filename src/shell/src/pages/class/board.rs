@@ -8,12 +8,15 @@ use serde::Deserialize;
 
 use super::file::File;
 use super::people::{self, People};
+use super::ready::Ready;
 use super::runs::{Run, Runs, fetch};
 use crate::courses::use_library;
-use crate::host::{call, hear, use_host};
+use crate::host::{call, get, hear, use_host};
 use crate::parts::names::truck_name;
 use crate::parts::press::Press;
 use crate::parts::when::Length;
+use crate::route::Route;
+use crate::store::Attempt;
 use crate::words::{k, number, say, say_with, tr};
 
 /// What the host tells: somebody drives; a run arrived or was judged, somebody joined or was deleted, or there is
@@ -42,10 +45,15 @@ pub(super) fn Board() -> impl IntoView {
     let live = RwSignal::new(BTreeMap::<String, (Live, u32)>::new());
     let told = StoredValue::new(0_u32);
     let people = RwSignal::new(None);
+    let attempts = RwSignal::new(Vec::new());
     let refresh = move || {
         leptos::task::spawn_local(async move {
             runs.try_set(Some(fetch().await));
             people.try_set(Some(people::fetch().await));
+            // Where it cannot be had, what was known stays; the runs say why.
+            if let Ok(all) = get::<Vec<Attempt>>("attempts").await {
+                attempts.try_set(all);
+            }
         });
     };
     refresh();
@@ -89,6 +97,7 @@ pub(super) fn Board() -> impl IntoView {
             <h2 id="live-title">{tr("class-live")}</h2>
             <Now live />
         </section>
+        <Ready attempts page=Route::ClassRun />
         <Runs runs names=true />
         <People people changed=move |()| refresh() />
         <File changed=move |()| refresh() />

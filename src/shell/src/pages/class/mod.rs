@@ -5,12 +5,15 @@ mod file;
 mod join;
 mod own;
 mod people;
+mod ready;
 mod run;
 mod runs;
 
 use leptos::prelude::*;
 
 use crate::host::{Role, use_host};
+use crate::route::Route;
+use crate::store::use_store;
 use crate::words::{k, say, tr};
 
 pub(crate) use run::ClassRun;
@@ -18,13 +21,18 @@ pub(crate) use run::ClassRun;
 /// The page.
 #[component]
 pub(crate) fn Class() -> impl IntoView {
-    let host = use_host();
+    let (host, store) = (use_host(), use_store());
     leptos::task::spawn_local(host.ask());
     let there = Memo::new(move |_| host.hosted.with(|h| h.as_ref().map(|h| h.class.name.clone())));
     let role = Memo::new(move |_| host.role());
     move || {
         let Some(name) = there.get() else {
-            return view! { <p class="note">{say(k("host-none"))}</p> }.into_any();
+            // What came in as files makes a class too.
+            return view! {
+                <p class="note">{say(k("host-none"))}</p>
+                <ready::Ready attempts=store.attempts page=Route::Debrief />
+            }
+            .into_any();
         };
         let page = match role.get() {
             None => view! { <join::Join /> }.into_any(),

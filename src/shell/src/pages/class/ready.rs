@@ -1,0 +1,155 @@
+//! Who has shown what, and what the class misses: from attempts, wherever they are kept.
+
+use coneyard_core::class::board::{Lately, Missed, Row, missed, rows};
+use coneyard_core::finding::Unit;
+use coneyard_core::score::certainty::Readiness;
+use coneyard_core::score::points::SKILLS;
+use coneyard_core::words::{readiness_key, skill_key};
+use leptos::prelude::*;
+
+use crate::courses::use_library;
+use crate::parts::finding;
+use crate::parts::names::truck_name;
+use crate::parts::when::Moment;
+use crate::route::Route;
+use crate::settings::use_settings;
+use crate::store::Attempt;
+use crate::words::{k, number, quantity, say, say_with, tell, text, tr};
+
+/// So many of what a class misses are listed.
+const MISSED_MOST: usize = 8;
+
+fn mark(readiness: Readiness) -> &'static str {
+    match readiness {
+        Readiness::Ready => "●",
+        Readiness::PractiseMore => "▲",
+        Readiness::NotEnoughShown => "○",
+    }
+}
+
+/// "17 of 18 clean, last 4 runs, at least 74 %".
+fn lately_text(lately: &Lately) -> String {
+    let units = use_settings().with(|s| s.units);
+    let values = vec![
+        ("clean", number(lately.clean)),
+        ("all", number(lately.all)),
+        ("runs", number(lately.runs as f64)),
+        ("least", text(quantity(lately.least, Unit::Share, units))),
+    ];
+    say_with(k("board-lately"), values)
+}
+
+/// Both tables.
+#[component]
+pub(super) fn Ready(
+    /// All attempts of the class.
+    #[prop(into)]
+    attempts: Signal<Vec<Attempt>>,
+    /// Where an attempt is opened.
+    page: fn(String) -> Route,
+) -> impl IntoView {
+    let library = use_library();
+    let ready_from = move || library.terms().map_or(1.0, |t| t.ready_from);
+    let table = Memo::new(move |_| attempts.with(|all| rows(all, ready_from())));
+    let faults = Memo::new(move |_| {
+        let mut all = attempts.with(|all| missed(all));
+        all.truncate(MISSED_MOST);
+        all
+    });
+    let skills = move || {
+        let shown = table.get();
+        let is_shown = |skill| shown.iter().any(|r| r.skills.iter().any(|s| s.skill == skill));
+        SKILLS.into_iter().filter(|s| is_shown(*s)).collect::<Vec<_>>()
+    };
+    view! {
+        <Show when=move || table.with(|t| !t.is_empty())>
+            <section aria-labelledby="board-title">
+                <h2 id="board-title">{tr("board-title")}</h2>
+                <p class="quiet">{tr("board-more")}</p>
+                <div class="table-wrap" tabindex="0" role="region" aria-label=tr("board-title")>
+                    <table id="board" class="board">
+                        <thead>
+                            <tr>
+                                <th scope="col">{tr("class-person")}</th>
+                                <th scope="col" class="num">
+                                    {tr("class-count")}
+                                </th>
+                                {move || skills().into_iter().map(head).collect_view()}
+                                <th scope="col">{tr("board-last")}</th>
+                            </tr>
+                        </thead>
+                        <tbody>
+                            {move || {
+                                let skills = skills();
+                                table.get().into_iter().map(|r| row(r, &skills)).collect_view()
+                            }}
+                        </tbody>
+                    </table>
+                </div>
+            </section>
+        </Show>
+        <Show when=move || faults.with(|f| !f.is_empty())>
+            <section aria-labelledby="missed-title">
+                <h2 id="missed-title">{tr("board-missed")}</h2>
+                <ul class="plain" id="missed">
+                    {move || faults.get().into_iter().map(|m| fault(m, page)).collect_view()}
+                </ul>
+            </section>
+        </Show>
+    }
+}
+
+fn head(skill: coneyard_core::finding::Skill) -> impl IntoView {
+    view! { <th scope="col">{say(skill_key(skill))}</th> }
+}
+
+fn row(row: Row, skills: &[coneyard_core::finding::Skill]) -> impl IntoView + use<> {
+    let cells = skills
+        .iter()
+        .map(|skill| match row.skills.iter().find(|s| s.skill == *skill) {
+            None => view! {
+                <td>
+                    <span aria-hidden="true">"–"</span>
+                    <span class="sr">{say(k("points-not-shown"))}</span>
+                </td>
+            }
+            .into_any(),
+            Some(lately) => {
+                let words = lately_text(lately);
+                view! {
+                    <td data-ready=format!("{:?}", lately.readiness)>
+                        <span aria-hidden="true">{mark(lately.readiness)} " "</span>
+                        {say(readiness_key(lately.readiness))}
+                        <small>{words}</small>
+                    </td>
+                }
+                .into_any()
+            }
+        })
+        .collect_view();
+    view! {
+        <tr data-who=row.who.clone()>
+            <th scope="row">{row.who.clone()} " · " {truck_name(&row.truck)}</th>
+            <td class="num">{row.drives}</td>
+            {cells}
+            <td>
+                <Moment at=row.last />
+            </td>
+        </tr>
+    }
+}
+
+fn fault(missed: Missed, page: fn(String) -> Route) -> impl IntoView {
+    let href = page(missed.attempt).href();
+    let units = use_settings().with_untracked(|s| s.units);
+    let values =
+        vec![("people", number(missed.people as f64)), ("times", number(missed.times as f64))];
+    view! {
+        <li>
+            <span aria-hidden="true">{finding::mark(missed.worst.severity)} " "</span>
+            <a href=href>{tell(&missed.worst, units).title}</a>
+            " · "
+            {say_with(k("board-missed-by"), values)}
+        </li>
+    }
+}
