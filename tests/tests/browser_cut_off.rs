@@ -139,7 +139,11 @@ async fn a_drive_goes_on_as_it_was_and_in_one_tab_only() {
 async fn without_locks_no_tab_writes_over_what_another_has_kept() {
     let yard = Yard::start(Size::SMALL, "en").await;
     yard.open("#/drive/slalom/single").await;
-    yard.wait_until(&format!("{STATUS}.mode === 'drive' && {STATUS}.tick > 128")).await;
+    yard.wait_until(&format!("{STATUS}.mode === 'drive' && {STATUS}.tick > 64")).await;
+    // What was only looked at would leave nothing.
+    tap(&yard, 'h').await;
+    let then = tick(&yard).await;
+    yard.wait_until(&format!("{STATUS}.tick > {then} + 96")).await;
     yard.crash_tab().await;
 
     let first = yard.client.window().await.unwrap();

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::form::{Form, first};
-use crate::controls::Controls;
+use crate::controls::{Controls, Look};
 use crate::run::file::SIMULATION;
 use crate::run::{DriveSetup, Driven, Timing};
 use crate::time::Tick;
@@ -161,10 +161,14 @@ impl CutDrive {
         self.driven.ticks()
     }
 
-    /// The truck was never asked to move, and nothing was done beside it: the drive was only looked at.
+    /// The hands did nothing from the first tick on, not even at the key: the drive was only looked at.
     pub fn was_only_looked_at(&self) -> bool {
-        let asks = |bits: u32| Controls::from_bits(bits).is_none_or(|c| c.throttle != 0);
         let pairs = self.driven.pairs.as_chunks::<2>().0;
-        self.driven.acts.is_empty() && !pairs.iter().any(|[bits, _]| asks(*bits))
+        let mut hands = pairs.iter().map(|[bits, _]| {
+            Controls::from_bits(*bits).map(|c| Controls { look: Look::Ahead, ..c })
+        });
+        let first = hands.next().flatten();
+        let does_nothing = first.is_some_and(|c| c.throttle == 0) && hands.all(|c| c == first);
+        self.driven.acts.is_empty() && does_nothing
     }
 }

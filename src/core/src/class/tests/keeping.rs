@@ -156,21 +156,25 @@ fn a_drive_in_which_nothing_was_driven_or_that_is_kept_is_dropped() {
 #[test]
 fn a_drive_that_was_only_looked_at_is_dropped_unless_it_is_a_part_of_a_pre_test() {
     let memory = Memory::default();
-    let still = |acts: Vec<Done>| {
-        let pairs = vec![Controls { look: Look::Left, ..Controls::default() }.to_bits(), 500];
+    let held = |second: Controls, acts: Vec<Done>| {
+        let pairs = vec![Controls::default().to_bits(), 500, second.to_bits(), 40];
         Piece::new(Driven { pairs, acts }, Timing::START)
     };
+    let looks = Controls { look: Look::Left, ..Controls::default() };
+    let still = |acts| held(looks, acts);
+    let key_off = held(Controls { key_on: false, ..Controls::default() }, Vec::new());
     let place = || Some(Place { sitting: "s".to_owned(), part: 0 });
     for (id, place, piece) in [
         ("looked", None, still(Vec::new())),
         ("part", place(), still(Vec::new())),
         ("acted", None, still(vec![Done { tick: 9, act: Act::Report }])),
         ("moved", None, piece(1)),
+        ("key off", None, key_off),
     ] {
         now(memory.begin(&begun(id, place))).unwrap();
         now(memory.add(id, 0, &piece)).unwrap();
     }
     let cut = now(cut_drives(&memory, &[], &[])).unwrap();
     let left: Vec<&str> = cut.drives.iter().map(|c| c.drive.id.as_str()).collect();
-    assert_eq!(left, ["acted", "moved", "part"]);
+    assert_eq!(left, ["acted", "key off", "moved", "part"]);
 }
