@@ -14,6 +14,6 @@ pub mod judging;
 pub mod records;
 pub mod roles;
 pub mod secret;
-// pub mod simulate;
+pub mod simulate;
 pub mod store;
 pub mod work;

@@ -3,6 +3,7 @@
 //! What is said to both in the same words stands in `rows`, which is mounted once in each; `sqlite` and
 //! `postgres` hold what differs: how a transaction begins, how a run is claimed, how others are told.
 
+mod open;
 mod postgres;
 mod sqlite;
 
@@ -11,8 +12,9 @@ use sqlx::migrate::{Migration, MigrationType, Migrator};
 use sqlx::{AssertSqlSafe, SqlSafeStr};
 use tokio::sync::broadcast;
 
-pub use postgres::Postgres;
-pub use sqlite::{Sqlite, is_sound, oldest_sqlite};
+pub use open::{Opened, alone, beside, is_database, open};
+pub use postgres::{JUDGES, Postgres};
+pub use sqlite::{Sqlite, is_sound, look_at, oldest_sqlite};
 
 use crate::clock::Millis;
 use crate::events::Event;

@@ -110,7 +110,7 @@ impl Drop for Postgres {
 }
 
 /// Most runs that one program judges at a time.
-pub(crate) const JUDGES: u32 = 64;
+pub const JUDGES: u32 = 64;
 
 async fn tell(db: &mut Conn, event: &Event) -> Result<(), Error> {
     let text = serde_json::to_string(event).unwrap_or_default();

@@ -11,7 +11,7 @@ use sqlx::pool::PoolConnection;
 use sqlx::sqlite::{
     SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
 };
-use sqlx::{AssertSqlSafe, Error, SqlSafeStr, Transaction};
+use sqlx::{Error, Transaction};
 use tokio::sync::broadcast;
 
 use super::{Away, Claim, SCHEMA, Said, tables};
@@ -216,7 +216,7 @@ impl Drop for Claimed {
 ///
 /// # Errors
 /// One sentence when it cannot be opened.
-pub(crate) async fn look_at(file: &Path) -> Said<Vec<String>> {
+pub async fn look_at(file: &Path) -> Said<Vec<String>> {
     let options = SqliteConnectOptions::new().filename(file).read_only(true).immutable(true);
     let pool = SqlitePoolOptions::new().max_connections(1).connect_with(options).await?;
     let mut found: Vec<String> = sqlx::query_scalar::<Db, String>("PRAGMA integrity_check")
@@ -225,8 +225,8 @@ pub(crate) async fn look_at(file: &Path) -> Said<Vec<String>> {
         .into_iter()
         .filter(|line| line != "ok")
         .collect();
-    let ours = AssertSqlSafe("SELECT COUNT(*) FROM runs JOIN classes ON runs.class = classes.id");
-    if sqlx::query_scalar::<Db, i64>(ours.into_sql_str()).fetch_one(&pool).await.is_err() {
+    let ours = "SELECT COUNT(*) FROM runs JOIN classes ON runs.class = classes.id";
+    if sqlx::query_scalar::<Db, i64>(ours).fetch_one(&pool).await.is_err() {
         found.push("it has no records of classes".to_owned());
     }
     pool.close().await;
