@@ -9,13 +9,13 @@ use std::task::{Context, Poll, ready};
 use std::time::Duration;
 
 use axum::Router;
-use axum::extract::Extension;
+use axum::extract::{ConnectInfo, Extension};
 use hyper::server::conn::http1;
 use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::service::TowerToHyperService;
 use tokio::io::{AsyncRead, AsyncWrite, ReadBuf};
 use tokio::net::{TcpListener, TcpStream};
-use tokio::sync::Semaphore;
+use tokio::sync::{Semaphore, watch};
 use tokio::time::Sleep;
 
 use crate::hosts::CameInAt;
@@ -41,7 +41,10 @@ impl Default for Limits {
 /// other connections will give back.
 const OUT_OF_BREATH: Duration = Duration::from_millis(200);
 
-/// Answers until `end` comes.
+/// What is being answered when the end comes is answered to its end, for so long.
+const LAST: Duration = Duration::from_secs(10);
+
+/// Answers until `end` comes, and then what is begun already.
 pub async fn serve(
     listener: TcpListener,
     site: Router,
@@ -49,6 +52,7 @@ pub async fn serve(
     end: impl Future<Output = ()>,
 ) {
     let places = Arc::new(Semaphore::new(limits.connections));
+    let (ends, ending) = watch::channel(false);
     let accept = async {
         loop {
             let Ok(place) = Arc::clone(&places).acquire_owned().await else {
@@ -56,9 +60,9 @@ pub async fn serve(
             };
             match listener.accept().await {
                 Ok((stream, _)) => {
-                    let site = site.clone();
+                    let (site, ending) = (site.clone(), ending.clone());
                     tokio::spawn(async move {
-                        answer(stream, site, limits).await;
+                        answer(stream, site, limits, ending).await;
                         drop(place);
                     });
                 }
@@ -70,21 +74,35 @@ pub async fn serve(
         () = accept => {}
         () = end => {}
     }
+    // Nobody may be connected.
+    let _ = ends.send(true);
+    let all = u32::try_from(limits.connections).unwrap_or(u32::MAX);
+    let _ = tokio::time::timeout(LAST, places.acquire_many(all)).await;
 }
 
-async fn answer(stream: TcpStream, site: Router, limits: Limits) {
+async fn answer(
+    stream: TcpStream,
+    site: Router,
+    limits: Limits,
+    mut ending: watch::Receiver<bool>,
+) {
     // One that is gone already needs no answer.
-    let Ok(address) = stream.local_addr() else {
+    let (Ok(address), Ok(from)) = (stream.local_addr(), stream.peer_addr()) else {
         return;
     };
-    let site = site.layer(Extension(CameInAt(address.ip())));
+    let site = site.layer(Extension(CameInAt(address.ip()))).layer(Extension(ConnectInfo(from)));
     let stream = Watched { stream, patience: limits.taken, waiting: None };
     // What goes wrong with one connection is for whoever is at its other end to notice.
-    let _ = http1::Builder::new()
+    let connection = http1::Builder::new()
         .timer(TokioTimer::new())
         .header_read_timeout(limits.head)
-        .serve_connection(TokioIo::new(stream), TowerToHyperService::new(site))
-        .await;
+        .serve_connection(TokioIo::new(stream), TowerToHyperService::new(site));
+    let mut connection = std::pin::pin!(connection);
+    tokio::select! {
+        _ = connection.as_mut() => return,
+        _ = ending.wait_for(|ends| *ends) => connection.as_mut().graceful_shutdown(),
+    }
+    let _ = connection.await;
 }
 
 /// A connection that fails when what is written to it is not taken for too long.

@@ -3,6 +3,8 @@
 //!
 //! Every command is a file of its own. This one only reads the command line.
 
+#[cfg(feature = "class")]
+mod class;
 mod course;
 #[cfg(feature = "drives")]
 mod debrief_text;
@@ -15,6 +17,8 @@ mod pretest;
 #[cfg(feature = "drives")]
 mod ride;
 mod serve;
+#[cfg(feature = "class")]
+mod work;
 
 use std::process::ExitCode;
 
@@ -52,6 +56,12 @@ enum Command {
     Pretest(pretest::Args),
     /// Check a course file
     Course(course::Args),
+    #[cfg(feature = "class")]
+    /// Look after the records of classes: copies, passphrases, a simulated class
+    Class(class::Args),
+    #[cfg(feature = "class")]
+    /// Drive delivered runs again, beside a host, on one database
+    Work(work::Args),
     /// What this program was built without
     #[cfg(not(feature = "drives"))]
     #[command(external_subcommand)]
@@ -71,6 +81,10 @@ fn main() -> ExitCode {
             #[cfg(feature = "drives")]
             Command::Pretest(args) => pretest::pretest(&args),
             Command::Course(args) => course::course(&args),
+            #[cfg(feature = "class")]
+            Command::Class(args) => class::class(&args),
+            #[cfg(feature = "class")]
+            Command::Work(args) => work::work(&args),
             #[cfg(not(feature = "drives"))]
             Command::Other(asked) => Err(coneyard::trouble::Trouble::Input(format!(
                 "{}: this program was built by ./start, to serve and to check courses: build all of it \

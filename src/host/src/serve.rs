@@ -4,11 +4,11 @@ use std::io::ErrorKind;
 use std::net::{IpAddr, Ipv4Addr, SocketAddr, UdpSocket};
 use std::path::{Path, PathBuf};
 
-use axum::middleware;
+use axum::{Router, middleware};
 use coneyard::files::{project_folder, say};
 use coneyard::hosts::{self, Hosts};
 use coneyard::listen::{self, Limits};
-use coneyard::site::site;
+use coneyard::site::site_with;
 use coneyard::trouble::Trouble;
 
 /// Options of `coneyard serve`.
@@ -30,6 +30,12 @@ pub(crate) struct Args {
     /// Folder of the built site [default: dist in the project]
     #[arg(long, value_name = "DIR")]
     dist: Option<PathBuf>,
+    /// Let other computers in: the same as --listen 0.0.0.0
+    #[arg(long, conflicts_with = "listen")]
+    lan: bool,
+    #[cfg(feature = "class")]
+    #[command(flatten)]
+    class: crate::class::serving::Args,
 }
 
 /// Serves the site until the program is interrupted.
@@ -56,14 +62,22 @@ pub(crate) fn serve(args: &Args) -> Result<(), Trouble> {
 }
 
 async fn open_yard(args: &Args, dist: &Path) -> Result<(), Trouble> {
-    let asked_for = SocketAddr::new(args.listen, args.port);
+    let listen = if args.lan { IpAddr::V4(Ipv4Addr::UNSPECIFIED) } else { args.listen };
+    let asked_for = SocketAddr::new(listen, args.port);
     let listener =
         tokio::net::TcpListener::bind(asked_for).await.map_err(|e| refused(asked_for, &e))?;
     let address = listener.local_addr().unwrap_or(asked_for);
     let (page, elsewhere) = opened_at(address);
+    // Before the address is told: whoever opens it finds the class.
+    #[cfg(feature = "class")]
+    let class = args.class.open().await?;
     say(format_args!("The yard is open at {page} (Ctrl-C closes it)."));
     if let Some(elsewhere) = elsewhere {
         say(format_args!("Other computers open {elsewhere}."));
+    }
+    #[cfg(feature = "class")]
+    if let Some(class) = &class {
+        class.say();
     }
     if args.open
         && let Err(e) = open::that_detached(&page)
@@ -71,13 +85,42 @@ async fn open_yard(args: &Args, dist: &Path) -> Result<(), Trouble> {
         eprintln!("coneyard: no browser could be opened ({e}); open {page} by hand");
     }
     let hosts = Hosts::new(&args.host, page);
-    let site = site(dist).layer(middleware::from_fn_with_state(hosts, hosts::check));
+    let routes = Router::new();
+    #[cfg(feature = "class")]
+    let routes = class.as_ref().map_or(routes, |class| class.routes());
+    let site = site_with(dist, routes).layer(middleware::from_fn_with_state(hosts, hosts::check));
     let end = async {
-        // Without a signal handler the default action ends the program just as well.
-        let _ = tokio::signal::ctrl_c().await;
+        told_to_end().await;
+        #[cfg(feature = "class")]
+        if let Some(class) = &class {
+            class.end();
+        }
     };
     listen::serve(listener, site, Limits::default(), end).await;
+    #[cfg(feature = "class")]
+    if let Some(class) = class {
+        class.close().await;
+    }
     Ok(())
+}
+
+/// Ctrl-C, or what a service manager sends. Without a handler the default action ends the program just as well.
+async fn told_to_end() {
+    let interrupted = async {
+        let _ = tokio::signal::ctrl_c().await;
+    };
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+        if let Ok(mut terminated) = signal(SignalKind::terminate()) {
+            tokio::select! {
+                () = interrupted => {}
+                _ = terminated.recv() => {}
+            }
+            return;
+        }
+    }
+    interrupted.await;
 }
 
 /// Where this computer's browser opens the yard, and where other computers' do if it is another address.

@@ -38,8 +38,13 @@ const ALWAYS: [(HeaderName, &str); 7] = [
 
 /// The built site as a browser sees it.
 pub fn site(dist: &Path) -> Router {
+    site_with(dist, Router::new())
+}
+
+/// The same with other routes beside the files.
+pub fn site_with(dist: &Path, routes: Router) -> Router {
     let files = ServeDir::new(dist).precompressed_br().precompressed_gzip();
-    Router::new().fallback_service(files).layer(middleware::from_fn(headers))
+    routes.fallback_service(files).layer(middleware::from_fn(headers))
 }
 
 async fn headers(request: Request, next: Next) -> Response {
@@ -48,7 +53,8 @@ async fn headers(request: Request, next: Next) -> Response {
     let keep = keep && (response.status().is_success() || response.status().as_u16() == 304);
     let caching = if keep { "public, max-age=31536000, immutable" } else { "no-cache" };
     let headers = response.headers_mut();
-    headers.insert(CACHE_CONTROL, HeaderValue::from_static(caching));
+    // Routes beside the files say it themselves.
+    headers.entry(CACHE_CONTROL).or_insert(HeaderValue::from_static(caching));
     for (name, value) in ALWAYS {
         headers.insert(name, HeaderValue::from_static(value));
     }

@@ -1,0 +1,87 @@
+//! Runs: they are delivered once, listed, and handed out as they came.
+
+use axum::Json;
+use axum::body::Bytes;
+use axum::extract::Path;
+use axum::extract::rejection::BytesRejection;
+use axum::http::header::{CONTENT_TYPE, HeaderName};
+use axum::http::{HeaderMap, StatusCode};
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+use super::asked::{run_id, sent};
+use super::refused::Sentence;
+use super::session::{ForReading, ForTrainee};
+use crate::records::{Delivered, Listed, State};
+use crate::roles::Done;
+
+/// What came of delivering a run.
+#[derive(Serialize, Deserialize, ToSchema)]
+pub(super) struct Kept {
+    /// Its id.
+    run: String,
+    /// How far it has come.
+    state: State,
+}
+
+/// Deliver a run; the id is the BLAKE3 of its bytes. It is on the disk when this is answered
+#[utoipa::path(put, path = "/api/runs/{run}", security(("session" = ["trainee"])),
+    params(("run" = String, Path, description = "BLAKE3 of the file, 64 small hexadecimal digits")),
+    request_body(content = String, content_type = "application/json", description = "the run file"),
+    responses((status = 201, body = Kept, description = "kept"),
+        (status = 200, body = Kept, description = "was there already"),
+        (status = 401, body = Sentence), (status = 403, body = Sentence),
+        (status = 413, body = Sentence), (status = 415, body = Sentence),
+        (status = 422, body = Sentence, description = "not the bytes of this id"),
+        (status = 429, body = Sentence), (status = 503, body = Sentence)))]
+pub(super) async fn deliver(
+    ForTrainee(trainee): ForTrainee,
+    Path(run): Path<String>,
+    headers: HeaderMap,
+    body: Result<Bytes, BytesRejection>,
+) -> Done<(StatusCode, Json<Kept>)> {
+    run_id(&run)?;
+    let bytes = sent(&headers, body)?;
+    let Delivered { new, state } = trainee.deliver(&run, bytes.into()).await?;
+    let status = if new { StatusCode::CREATED } else { StatusCode::OK };
+    Ok((status, Json(Kept { run, state })))
+}
+
+/// The runs: a trainee's own, or for a trainer those of the class
+#[utoipa::path(get, path = "/api/runs",
+    security(("session" = ["trainee"]), ("session" = ["trainer"]), ("session" = ["owner"])),
+    responses((status = 200, body = Vec<Listed>), (status = 401, body = Sentence),
+        (status = 429, body = Sentence), (status = 503, body = Sentence)))]
+pub(super) async fn runs(ForReading(reads): ForReading) -> Done<Json<Vec<Listed>>> {
+    Ok(Json(reads.runs().await?))
+}
+
+/// The file of a run, byte by byte as it came
+#[utoipa::path(get, path = "/api/runs/{run}",
+    security(("session" = ["trainee"]), ("session" = ["trainer"]), ("session" = ["owner"])),
+    params(("run" = String, Path, description = "the run's id")),
+    responses((status = 200, body = String, content_type = "application/json", description = "the run file"),
+        (status = 401, body = Sentence), (status = 404, body = Sentence), (status = 422, body = Sentence),
+        (status = 429, body = Sentence), (status = 503, body = Sentence)))]
+pub(super) async fn run(
+    ForReading(reads): ForReading,
+    Path(run): Path<String>,
+) -> Done<([(HeaderName, &'static str); 1], Vec<u8>)> {
+    let file = reads.run(run_id(&run)?).await?;
+    Ok(([(CONTENT_TYPE, "application/json")], file))
+}
+
+/// The record of a run that was driven again, with its debrief
+#[utoipa::path(get, path = "/api/runs/{run}/attempt",
+    security(("session" = ["trainee"]), ("session" = ["trainer"]), ("session" = ["owner"])),
+    params(("run" = String, Path, description = "the run's id")),
+    responses((status = 200, body = String, content_type = "application/json", description = "the record"),
+        (status = 401, body = Sentence), (status = 404, body = Sentence), (status = 422, body = Sentence),
+        (status = 429, body = Sentence), (status = 503, body = Sentence)))]
+pub(super) async fn attempt(
+    ForReading(reads): ForReading,
+    Path(run): Path<String>,
+) -> Done<([(HeaderName, &'static str); 1], String)> {
+    let record = reads.attempt(run_id(&run)?).await?;
+    Ok(([(CONTENT_TYPE, "application/json")], record))
+}

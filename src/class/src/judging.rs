@@ -1,0 +1,148 @@
+//! From a run's file to what is known of it: what it tells when it arrives, and what comes of driving it again.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+
+use coneyard_core::class::whole::told;
+use coneyard_core::class::{Attempt, Place, Told, thinned, write_record};
+use coneyard_core::finding::Severity;
+use coneyard_core::pretest::draw;
+use coneyard_core::run::Run;
+use coneyard_core::run::file::SIMULATION;
+
+use crate::records::{About, Handed, Job, State};
+
+/// A place in the path is noted after so many ticks, eight times a second.
+const EVERY: usize = 8;
+
+/// What a run tells of itself when it arrives.
+pub fn at_arrival(bytes: &[u8]) -> About {
+    match read(bytes) {
+        Err(reason) => unreadable(reason),
+        Ok((_, told)) if told.simulation != SIMULATION => {
+            let reason = other_simulation(told.simulation);
+            About { state: Some(State::Unreadable), reason: Some(reason), ..about(&told) }
+        }
+        Ok((_, told)) => About {
+            state: Some(State::Waiting),
+            simulation: Some(told.simulation),
+            ..about(&told)
+        },
+    }
+}
+
+/// Why a run of another simulation is not driven again here.
+fn other_simulation(made: u32) -> String {
+    format!(
+        "simulation {made} made this run, and {SIMULATION} is here: it is kept, and not driven again"
+    )
+}
+
+/// What is said of runs that wait for a simulation which is no longer here.
+pub fn stale() -> String {
+    format!("another simulation than {SIMULATION}, which is here, made this run: it is kept, and not driven again")
+}
+
+fn unreadable(reason: String) -> About {
+    About { state: Some(State::Unreadable), reason: Some(reason), ..About::default() }
+}
+
+fn read(bytes: &[u8]) -> Result<(&str, Told), String> {
+    let text = str::from_utf8(bytes).map_err(|_| "the run is no text".to_owned())?;
+    told("the run", text).map(|told| (text, told)).map_err(|bad| bad.to_string())
+}
+
+fn about(told: &Told) -> About {
+    About {
+        course: told.course.clone(),
+        truck: told.truck.clone(),
+        started: told.started.clone(),
+        ..About::default()
+    }
+}
+
+/// Drives a run again and says what came of it. Whatever is in the file, something comes of it.
+pub fn judge(job: &Job) -> About {
+    let judged = catch_unwind(AssertUnwindSafe(|| driven_again(job)));
+    judged.unwrap_or_else(|_| {
+        unreadable("driving this run again failed: it is kept, and counts for nothing".to_owned())
+    })
+}
+
+fn driven_again(job: &Job) -> About {
+    let (text, told) = match read(&job.bytes) {
+        Ok(read) => read,
+        Err(reason) => return unreadable(reason),
+    };
+    let known = about(&told);
+    let not = |reason: String| About { state: Some(State::Unreadable), reason: Some(reason), ..known.clone() };
+    let run = match Run::parse("the run", text.as_bytes()) {
+        Ok(run) => run,
+        Err(bad) => return not(bad.to_string()),
+    };
+    let (mut path, mut tick) = (Vec::new(), 0_usize);
+    let verdict = coneyard_sim::drive_again(&run, |session| {
+        if tick.is_multiple_of(EVERY) {
+            let at = session.moment().truck.platform_in_yard;
+            path.push([at.x as f32, at.y as f32]);
+        }
+        tick += 1;
+    });
+    let verdict = match verdict {
+        Ok(verdict) => verdict,
+        Err(bad) => return not(bad.to_string()),
+    };
+    let mut attempt = Attempt::new(job.run.clone(), told, verdict, false);
+    attempt.line = thinned(&path);
+    attempt.place = place(&job.handed, &attempt, run.setup.seed);
+    of_attempt(&attempt)
+}
+
+/// What lists show of an attempt.
+pub fn of_attempt(attempt: &Attempt) -> About {
+    let verdict = &attempt.verdict;
+    let debrief = &verdict.debrief;
+    let faults = |least: Severity| {
+        let is = |s: Severity| s != Severity::Good && (least != Severity::Critical || s == least);
+        debrief.findings.iter().filter(|finding| is(finding.severity)).count() as u32
+    };
+    let ending = serde_json::to_value(debrief.ending).ok();
+    About {
+        course: attempt.course.clone(),
+        truck: attempt.truck.clone(),
+        started: attempt.started.clone(),
+        simulation: attempt.simulation,
+        state: Some(if verdict.reproduces { State::Judged } else { State::Differs }),
+        reason: (!verdict.reproduces).then(|| differs(attempt)),
+        total: debrief.total,
+        ending: ending.and_then(|ending| ending.as_str().map(str::to_owned)),
+        findings: faults(Severity::Minor),
+        critical: faults(Severity::Critical),
+        sitting: attempt.place.as_ref().map(|place| place.sitting.clone()),
+        part: attempt.place.as_ref().and_then(|place| u32::try_from(place.part).ok()),
+        record: write_record(attempt).ok(),
+        ticks: debrief.ticks,
+    }
+}
+
+fn differs(attempt: &Attempt) -> String {
+    match attempt.verdict.first_difference_s {
+        Some(second) => format!(
+            "driven again, it first differs in second {second}: the file was changed, or another version of \
+             the simulation made it"
+        ),
+        None => "driven again, its debrief or its end is not what the file says".to_owned(),
+    }
+}
+
+/// The part of a handed-out pre-test that a run is, by its course, its truck and its seed: the seeds of a seat are
+/// its own. Of somebody else's pre-test it is none.
+fn place(handed: &[Handed], attempt: &Attempt, seed: u32) -> Option<Place> {
+    let of = |handed: &Handed| {
+        let parts = draw(&handed.word, handed.seat, &handed.truck);
+        let is = parts.iter().position(|part| {
+            part.course == attempt.course && part.seed == seed && part.truck == attempt.truck
+        });
+        is.map(|part| Place { sitting: handed.id.clone(), part })
+    };
+    handed.iter().find_map(of)
+}

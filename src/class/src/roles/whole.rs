@@ -1,0 +1,166 @@
+//! A trainer's class as a whole, and the owner's keys.
+
+use std::sync::Arc;
+
+use async_trait::async_trait;
+use coneyard_core::run::file::SIMULATION;
+use tokio::sync::broadcast;
+
+use super::own::{look_at, no_run};
+use super::{Done, Opens, Reads, Refusal, Teaches};
+use crate::clock::{self, Millis};
+use crate::events::Event;
+use crate::file::RunIn;
+use crate::judging::of_attempt;
+use crate::records::{
+    Class, Delivered, Handed, Listed, Live, Member, NewRun, Person, State, name,
+};
+use crate::secret;
+use crate::store::Store;
+
+/// Whoever has not said what they drive for so long has stopped, ms.
+const STOPPED: Millis = 30_000;
+
+/// The class.
+pub(super) struct Whole {
+    store: Arc<dyn Store>,
+    class: String,
+}
+
+impl Whole {
+    pub(super) fn new(store: Arc<dyn Store>, class: &str) -> Self {
+        Self { store, class: class.to_owned() }
+    }
+}
+
+#[async_trait]
+impl Reads for Whole {
+    async fn runs(&self) -> Done<Vec<Listed>> {
+        Ok(self.store.runs(&self.class, None).await?)
+    }
+
+    async fn run(&self, run: &str) -> Done<Vec<u8>> {
+        self.store.run(&self.class, None, run).await?.ok_or_else(no_run)
+    }
+
+    async fn attempt(&self, run: &str) -> Done<String> {
+        self.store.attempt(&self.class, None, run).await?.ok_or_else(no_run)
+    }
+}
+
+#[async_trait]
+impl Teaches for Whole {
+    async fn class(&self) -> Done<Class> {
+        let class = self.store.class(&self.class).await?;
+        class.ok_or_else(|| Refusal::NotThere("this class is no longer here".to_owned()))
+    }
+
+    async fn people(&self) -> Done<Vec<Member>> {
+        Ok(self.store.people(&self.class).await?)
+    }
+
+    async fn forget(&self, person: &str) -> Done<()> {
+        match self.store.forget(&self.class, person).await? {
+            true => Ok(()),
+            false => Err(Refusal::NotThere("there is no such person in this class".to_owned())),
+        }
+    }
+
+    async fn live(&self) -> Done<Vec<Live>> {
+        Ok(self.store.live(&self.class, clock::now() - STOPPED).await?)
+    }
+
+    async fn live_of(&self, person: &str) -> Done<Option<Live>> {
+        Ok(self.store.live_of(&self.class, person).await?)
+    }
+
+    async fn listed(&self, run: &str) -> Done<Option<Listed>> {
+        Ok(self.store.listed(&self.class, None, run).await?)
+    }
+
+    fn events(&self) -> broadcast::Receiver<Event> {
+        self.store.events()
+    }
+
+    fn class_id(&self) -> &str {
+        &self.class
+    }
+
+    async fn waiting(&self) -> Done<i64> {
+        Ok(self.store.queue(SIMULATION).await?.waiting)
+    }
+
+    async fn handed(&self) -> Done<Vec<Handed>> {
+        Ok(self.store.handed(&self.class, None).await?)
+    }
+
+    async fn take_person(&self, person: &Person) -> Done<Person> {
+        let name = name(&person.name).map_err(Refusal::Wrong)?;
+        let asked = Person { name, ..person.clone() };
+        let fresh = secret::id()?;
+        Ok(self.store.keep_person(&self.class, &asked, &fresh).await?)
+    }
+
+    async fn take_handed(&self, handed: &Handed) -> Done<()> {
+        Ok(self.store.keep_handed(&self.class, handed).await?)
+    }
+
+    async fn take_run(&self, run: RunIn) -> Done<Delivered> {
+        let id = blake3::hash(&run.bytes).to_hex().to_string();
+        let (mut about, bytes) = look_at(run.bytes).await;
+        // What can be driven again is; of the rest, what was said of it once is all that there is.
+        if about.state == Some(State::Unreadable)
+            && let Some(attempt) = run.record.filter(|attempt| attempt.id == id)
+        {
+            about = of_attempt(&attempt);
+        }
+        let run = NewRun {
+            class: self.class.clone(),
+            person: run.person,
+            id,
+            bytes,
+            arrived: run.arrived,
+            about,
+        };
+        Ok(self.store.keep(&run).await?)
+    }
+
+    fn reads(&self) -> Box<dyn Reads> {
+        Box::new(Self { store: self.store.clone(), class: self.class.clone() })
+    }
+}
+
+/// The owner's keys.
+pub(super) struct Keys {
+    store: Arc<dyn Store>,
+}
+
+impl Keys {
+    pub(super) fn new(store: Arc<dyn Store>) -> Self {
+        Self { store }
+    }
+}
+
+#[async_trait]
+impl Opens for Keys {
+    async fn classes(&self) -> Done<Vec<Class>> {
+        Ok(self.store.classes().await?)
+    }
+
+    async fn open(&self, typed: &str) -> Done<(Class, String)> {
+        let name = name(typed).map_err(Refusal::Wrong)?;
+        let code = secret::code()?;
+        let said = secret::passphrase(&code)?;
+        let class = Class {
+            id: secret::id()?,
+            name,
+            passphrase: secret::of_passphrase(&said)?,
+            // Nobody can draw a pre-test beforehand who does not know the word.
+            word: format!("class-{}", secret::code()?.to_lowercase()),
+            code,
+            opened: clock::now(),
+        };
+        self.store.open_class(&class).await?;
+        Ok((class, said))
+    }
+}

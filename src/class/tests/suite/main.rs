@@ -1,0 +1,14 @@
+//! The class, tried on both stores and by its routes.
+
+// What a test cannot do without ends the test.
+#![allow(clippy::unwrap_used)]
+
+mod access;
+mod asking;
+mod classfile;
+mod contract;
+mod operations;
+mod postgres;
+mod rights;
+mod runs;
+mod stores;

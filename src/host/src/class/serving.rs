@@ -1,0 +1,111 @@
+//! The class beside the site that is served: it is opened, told, judged and ended with it.
+
+use std::fs::File;
+use std::sync::Arc;
+
+use axum::Router;
+use coneyard::files::say;
+use coneyard::trouble::Trouble;
+use coneyard_class::records::Class;
+use coneyard_class::roles::{self, Host};
+use coneyard_class::store::{Store, alone};
+use coneyard_class::{http, work};
+use tokio::sync::watch;
+use tokio::task::JoinHandle;
+
+use super::{Place, away, open, opened};
+
+/// Options of `coneyard serve` for a class.
+#[derive(clap::Args)]
+pub(crate) struct Args {
+    /// Open a class: what people drive arrives here by itself
+    #[arg(long)]
+    class: bool,
+    /// Name of the class that is served; a new one is opened when there is none of it [default: the one opened last]
+    #[arg(long, value_name = "NAME", requires = "class")]
+    class_name: Option<String>,
+    #[command(flatten)]
+    place: Place,
+}
+
+/// A class that is open.
+pub(crate) struct Open {
+    host: Host,
+    class: Class,
+    new: bool,
+    at: String,
+    store: Arc<dyn Store>,
+    ends: watch::Sender<bool>,
+    judging: Option<JoinHandle<()>>,
+    _alone: Option<File>,
+}
+
+impl Args {
+    /// Opens the class, if one is asked for, and begins to judge what arrives.
+    ///
+    /// # Errors
+    /// One sentence when the records cannot be reached.
+    pub(crate) async fn open(&self) -> Result<Option<Open>, Trouble> {
+        if !self.class {
+            return Ok(None);
+        }
+        let kept = opened(&self.place).await?;
+        let held = kept.file.as_ref().map(|file| alone(file.file())).transpose().map_err(away)?;
+        let store = kept.store;
+        let classes = store.classes().await.map_err(away)?;
+        let asked = |class: &Class| self.class_name.as_ref().is_none_or(|name| *name == class.name);
+        let known = classes.into_iter().find(asked);
+        let new = known.is_none();
+        let class = match known {
+            Some(class) => class,
+            None => {
+                let name = self.class_name.as_deref().unwrap_or("Class");
+                open(&*roles::opens(store.clone()), name).await?
+            }
+        };
+        let (ends, ending) = watch::channel(false);
+        // A database is judged by `coneyard work`, on as many computers as there are.
+        let judging = kept.file.is_some().then(|| {
+            let judging = work::work(store.clone(), work::cores(), Arc::default(), ending.clone());
+            tokio::spawn(judging)
+        });
+        let at = match &kept.file {
+            Some(file) => file.file().display().to_string(),
+            None => "the database; `coneyard work` drives its runs again".to_owned(),
+        };
+        let host = Host::new(store.clone(), &class.id, ending, false);
+        Ok(Some(Open { host, class, new, at, store, ends, judging, _alone: held }))
+    }
+}
+
+impl Open {
+    /// Its routes.
+    pub(crate) fn routes(&self) -> Router {
+        http::api(self.host.clone())
+    }
+
+    /// Says which class it is, and where its records are.
+    pub(crate) fn say(&self) {
+        let Class { name, code, .. } = &self.class;
+        if !self.new {
+            say(format_args!("The class {name} is open. Trainees join with the code {code}."));
+            say("The trainer's passphrase was told when it was opened; `coneyard class passphrase` makes a new one.");
+        }
+        say(format_args!("Its records are in {}.", self.at));
+    }
+
+    /// Ends streams and judging.
+    pub(crate) fn end(&self) {
+        // Nobody may be listening.
+        let _ = self.ends.send(true);
+    }
+
+    /// Lets go of the records, once nothing is answered any more.
+    pub(crate) async fn close(self) {
+        self.end();
+        if let Some(judging) = self.judging {
+            let _ = judging.await;
+        }
+        self.store.close().await;
+    }
+}
