@@ -152,8 +152,7 @@ impl Claim for Claimed {
     }
 
     async fn done(mut self: Box<Self>, about: &About, now: Millis) -> Said<()> {
-        let event =
-            rows::mark_judged(&mut self.tx, &self.job, self.simulation, about, now).await?;
+        let event = rows::mark_judged(&mut self.tx, &self.job, self.simulation, about, now).await?;
         if let Some(event) = event {
             tell(&mut self.tx, &event).await?;
         }

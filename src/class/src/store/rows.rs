@@ -222,7 +222,8 @@ impl Store for Here {
         let Some((class, role, id, name, joined)) = found.fetch_optional(&mut *db).await? else {
             return Ok(None);
         };
-        let person = id.zip(name).zip(joined).map(|((id, name), joined)| Person { id, name, joined });
+        let person =
+            id.zip(name).zip(joined).map(|((id, name), joined)| Person { id, name, joined });
         // A trainee without a person is nobody: the person was deleted.
         Ok(Role::named(&role)
             .filter(|role| *role != Role::Trainee || person.is_some())

@@ -78,8 +78,7 @@ impl Sqlite {
             return Err(Away(format!("SQLite {version} is older than {a}.{b}.{c}")));
         }
         tables(SCHEMA.to_owned()).run(&writer).await?;
-        let readers =
-            pool().max_connections(READERS).connect_with(options.read_only(true)).await?;
+        let readers = pool().max_connections(READERS).connect_with(options.read_only(true)).await?;
         let (told, _) = broadcast::channel(BEHIND);
         Ok(Self { file: file.to_owned(), writer, readers, told })
     }
@@ -121,7 +120,8 @@ impl Sqlite {
     /// of a host that was killed are freed when the next one begins.
     async fn next(&self, simulation: u32) -> Said<Option<Claimed>> {
         // Looking needs no writer, and mostly there is nothing.
-        let look = "SELECT 1 FROM judgements WHERE judged IS NULL AND claimed = 0 AND simulation = $1";
+        let look =
+            "SELECT 1 FROM judgements WHERE judged IS NULL AND claimed = 0 AND simulation = $1";
         let look = sqlx::query_scalar::<Db, i64>(look).bind(i64::from(simulation));
         if look.fetch_optional(&self.readers).await?.is_none() {
             return Ok(None);

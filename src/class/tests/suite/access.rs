@@ -56,7 +56,8 @@ fn the_description_is_openapi_and_names_every_answer() {
             assert!(!route["summary"].as_str().unwrap_or_default().is_empty(), "{method} {path}");
             let answers = route["responses"].as_object().unwrap();
             assert!(answers.keys().any(|status| status.starts_with('2')), "{method} {path}");
-            let closed = route["security"].as_array().unwrap().iter().all(|one| one["session"].is_array());
+            let closed =
+                route["security"].as_array().unwrap().iter().all(|one| one["session"].is_array());
             assert_eq!(closed, answers.contains_key("401"), "{method} {path}");
         }
     }
@@ -72,9 +73,7 @@ async fn the_table_is_kept_for_everybody_on_every_route() {
     let run_id = id(&run);
     let mut opened = 0;
     for access in access() {
-        let path = |person: &str| {
-            access.path.replace("{run}", &run_id).replace("{person}", person)
-        };
+        let path = |person: &str| access.path.replace("{run}", &run_id).replace("{person}", person);
         // Whoever leaves or is deleted comes anew for the next route.
         let rowan = asked.join(&code, "Rowan").await;
         asked.deliver(&rowan, &run).await;
@@ -85,7 +84,12 @@ async fn the_table_is_kept_for_everybody_on_every_route() {
             ("forged", None, true, format!("coneyard={}", "0".repeat(64))),
             ("other trainee", Some(Role::Trainee), true, asked.join(&code, "Elm").await),
             ("trainee elsewhere", Some(Role::Trainee), false, asked.join(&others, "Rowan").await),
-            ("trainer elsewhere", Some(Role::Trainer), false, asked.enter(&asked.others_passphrase).await),
+            (
+                "trainer elsewhere",
+                Some(Role::Trainer),
+                false,
+                asked.enter(&asked.others_passphrase).await,
+            ),
             ("trainee", Some(Role::Trainee), true, rowan),
             ("owner", Some(Role::Owner), true, asked.enter(&asked.owner).await),
             ("trainer", Some(Role::Trainer), true, asked.enter(&asked.passphrase).await),
@@ -100,7 +104,8 @@ async fn the_table_is_kept_for_everybody_on_every_route() {
                 true => asked.open(request).await.status().as_u16(),
                 false => asked.send(request).await.status,
             };
-            let what = format!("{who}: {} {} with {body:.60}: {status}", access.method, access.path);
+            let what =
+                format!("{who}: {} {} with {body:.60}: {status}", access.method, access.path);
             let may = access.anybody || role.is_some_and(|role| access.roles.contains(&role));
             match (may, role) {
                 (false, None) => assert_eq!(status, 401, "{what}"),

@@ -87,7 +87,13 @@ impl Asked {
     }
 
     /// A request with JSON, as the site's own page sends it.
-    pub(crate) async fn ask(&self, method: &str, path: &str, cookie: &str, body: impl Into<Body>) -> Answer {
+    pub(crate) async fn ask(
+        &self,
+        method: &str,
+        path: &str,
+        cookie: &str,
+        body: impl Into<Body>,
+    ) -> Answer {
         self.send(request(method, path, cookie).body(body.into()).unwrap()).await
     }
 
@@ -105,13 +111,16 @@ impl Asked {
 
     /// Enters; the cookie.
     pub(crate) async fn enter(&self, passphrase: &str) -> String {
-        let answer = self.ask("POST", "/api/enter", "", json!({ "passphrase": passphrase }).to_string()).await;
+        let answer = self
+            .ask("POST", "/api/enter", "", json!({ "passphrase": passphrase }).to_string())
+            .await;
         assert_eq!(answer.status, 200, "{answer:?}");
         answer.cookie()
     }
 
     pub(crate) async fn deliver(&self, cookie: &str, file: &[u8]) -> Answer {
-        self.ask("PUT", &format!("/api/runs/{}", super::stores::id(file)), cookie, file.to_vec()).await
+        self.ask("PUT", &format!("/api/runs/{}", super::stores::id(file)), cookie, file.to_vec())
+            .await
     }
 }
 

@@ -11,7 +11,8 @@ use super::stores::{Kept, file, id, judged, on_both};
 on_both![a_class_goes_out_and_comes_in_whole, a_damaged_class_file_changes_nothing];
 
 fn schema() -> jsonschema::Validator {
-    let schema: Value = serde_json::from_str(include_str!("../../src/class-file.schema.json")).unwrap();
+    let schema: Value =
+        serde_json::from_str(include_str!("../../src/class-file.schema.json")).unwrap();
     jsonschema::validator_for(&schema).unwrap()
 }
 
@@ -27,7 +28,14 @@ async fn a_class_goes_out_and_comes_in_whole(kept: Kept) {
         asked.deliver(&rowan, run).await;
     }
     asked.ask("POST", "/api/sittings", &elm, json!({ "truck": "double" }).to_string()).await;
-    kept.store.claim(SIMULATION).await.unwrap().unwrap().done(&judged(), clock::now()).await.unwrap();
+    kept.store
+        .claim(SIMULATION)
+        .await
+        .unwrap()
+        .unwrap()
+        .done(&judged(), clock::now())
+        .await
+        .unwrap();
     let whole = asked.get("/api/class/file", &trainer).await;
     assert!(whole.headers["content-disposition"].to_str().unwrap().starts_with("attachment"));
     let out = whole.json();

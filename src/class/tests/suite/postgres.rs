@@ -67,7 +67,10 @@ impl Server {
         let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
         let folder = folder.keep();
         let stop = format!("{:?}", as_another(&programs.join("pg_ctl"))).replace('"', "'");
-        let ends = format!("read _; {stop} -D '{0}/data' -m immediate stop; rm -rf '{0}'", folder.display());
+        let ends = format!(
+            "read _; {stop} -D '{0}/data' -m immediate stop; rm -rf '{0}'",
+            folder.display()
+        );
         let guard = Command::new("sh")
             .args(["-c", &ends])
             .current_dir("/")

@@ -20,7 +20,10 @@ async fn asked() -> (Kept, Asked) {
 async fn the_class_says_who_one_is() {
     let (_kept, asked) = asked().await;
     let you = |answer: super::asking::Answer| answer.json();
-    assert_eq!(you(asked.get("/api/class", "").await), json!({ "class": { "name": "Cedar" }, "you": null }));
+    assert_eq!(
+        you(asked.get("/api/class", "").await),
+        json!({ "class": { "name": "Cedar" }, "you": null })
+    );
     let rowan = asked.join(&asked.class.code.to_lowercase(), " Rowan ").await;
     let said = you(asked.get("/api/class", &rowan).await);
     assert_eq!((&said["you"]["role"], &said["you"]["name"]), (&json!("trainee"), &json!("Rowan")));
@@ -34,7 +37,10 @@ async fn the_class_says_who_one_is() {
     assert_eq!(said["you"], json!({ "role": "trainer", "name": "", "person": null }));
     let there = asked.enter(&asked.others_passphrase).await;
     assert_eq!(you(asked.get("/api/class", &there).await)["class"]["name"], "Birch");
-    assert_eq!(you(asked.get("/api/class", &asked.enter(&asked.owner).await).await)["you"]["role"], "owner");
+    assert_eq!(
+        you(asked.get("/api/class", &asked.enter(&asked.owner).await).await)["you"]["role"],
+        "owner"
+    );
     assert_eq!(Role::ALL.len(), 3);
 }
 
@@ -51,8 +57,14 @@ async fn who_has_left_stays_out_and_so_does_a_replayed_cookie() {
     answer.sentence();
     // Forged ones, and the hash that the store holds.
     let token = rowan.split('=').nth(1).unwrap();
-    for forged in ["", "x", &"f".repeat(64), &token.to_uppercase(), &coneyard_class::secret::of_token(token)] {
-        assert_eq!(asked.get("/api/runs", &format!("coneyard={forged}")).await.status, 401, "{forged}");
+    for forged in
+        ["", "x", &"f".repeat(64), &token.to_uppercase(), &coneyard_class::secret::of_token(token)]
+    {
+        assert_eq!(
+            asked.get("/api/runs", &format!("coneyard={forged}")).await.status,
+            401,
+            "{forged}"
+        );
     }
 }
 
@@ -72,10 +84,13 @@ async fn codes_and_passphrases_cannot_be_guessed_for_long() {
     }
     assert_eq!(refused, 60);
     assert_eq!(asked.ask("POST", "/api/join", "", join(&asked.class.code)).await.status, 429);
-    let enter = |secret: &str| json!({ "passphrase": format!("{}-{secret}", asked.class.code) }).to_string();
+    let enter = |secret: &str| {
+        json!({ "passphrase": format!("{}-{secret}", asked.class.code) }).to_string()
+    };
     let mut statuses = Vec::new();
     for guess in 0..15 {
-        let answer = asked.ask("POST", "/api/enter", "", enter(&format!("ABCDE-ABCDE-ABC{guess:02}"))).await;
+        let answer =
+            asked.ask("POST", "/api/enter", "", enter(&format!("ABCDE-ABCDE-ABC{guess:02}"))).await;
         answer.sentence();
         statuses.push(answer.status);
     }
@@ -88,8 +103,12 @@ async fn codes_and_passphrases_cannot_be_guessed_for_long() {
 async fn a_page_of_another_site_may_do_nothing() {
     let (_kept, asked) = asked().await;
     let trainer = asked.enter(&asked.passphrase).await;
-    for (site, origin) in [("cross-site", "http://other.example"), ("same-site", "http://localhost:9")] {
-        for (method, path) in [("POST", "/api/leave"), ("PUT", "/api/class/file"), ("DELETE", "/api/people/x")] {
+    for (site, origin) in
+        [("cross-site", "http://other.example"), ("same-site", "http://localhost:9")]
+    {
+        for (method, path) in
+            [("POST", "/api/leave"), ("PUT", "/api/class/file"), ("DELETE", "/api/people/x")]
+        {
             let mut foreign = request(method, path, &trainer).body(Body::from("{}")).unwrap();
             foreign.headers_mut().insert("sec-fetch-site", site.parse().unwrap());
             foreign.headers_mut().insert("origin", origin.parse().unwrap());
@@ -175,7 +194,8 @@ async fn whoever_sends_too_slowly_is_not_waited_for() {
 async fn the_owner_opens_classes_that_can_be_joined() {
     let (_kept, asked) = asked().await;
     let owner = asked.enter(&asked.owner).await;
-    let opened = asked.ask("POST", "/api/classes", &owner, json!({ "name": "Larch" }).to_string()).await;
+    let opened =
+        asked.ask("POST", "/api/classes", &owner, json!({ "name": "Larch" }).to_string()).await;
     assert_eq!(opened.status, 201);
     let opened = opened.json();
     asked.enter(opened["passphrase"].as_str().unwrap()).await;
