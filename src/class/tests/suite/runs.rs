@@ -135,9 +135,7 @@ async fn trainers_watch_it_as_it_comes(kept: Kept) {
     let mut until = async |word: &str| {
         let reading = async {
             while !said.contains(word) {
-                said.push_str(
-                    &String::from_utf8(pieces.next().await.unwrap().unwrap().to_vec()).unwrap(),
-                );
+                said.push_str(str::from_utf8(&pieces.next().await.unwrap().unwrap()).unwrap());
             }
         };
         tokio::time::timeout(Duration::from_secs(10), reading).await.expect(word);
