@@ -181,11 +181,13 @@ impl In {
             let is = version.coneyard_class;
             return Err(format!("this class file has version {is}, and {VERSION} is read here"));
         }
-        let file: ClassFile =
-            serde_json::from_slice(text).map_err(|e| format!("this class file cannot be read: {e}"))?;
+        let file: ClassFile = serde_json::from_slice(text)
+            .map_err(|e| format!("this class file cannot be read: {e}"))?;
         debug_assert_eq!(file.coneyard_class, VERSION);
         let time = |place: &str, text: &str| {
-            clock::read(text).ok_or_else(|| format!("{place}: {text:.40} is no time as in 2026-01-31T08:00:00.000Z"))
+            clock::read(text).ok_or_else(|| {
+                format!("{place}: {text:.40} is no time as in 2026-01-31T08:00:00.000Z")
+            })
         };
         let mut people = Vec::new();
         for MemberFile { person, name, joined, .. } in file.people {
@@ -212,7 +214,9 @@ impl In {
                 _ => return Err(format!("{place}: a run has either text or base64")),
             };
             if blake3::hash(&bytes).to_hex().as_str() != run.run {
-                return Err(format!("{place}: its file is not the one of its id: the class file was damaged"));
+                return Err(format!(
+                    "{place}: its file is not the one of its id: the class file was damaged"
+                ));
             }
             let record = run.record.map(|record| read_record(record.get())).transpose();
             let record = record.map_err(|e| format!("{place}: {e}"))?;

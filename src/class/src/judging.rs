@@ -22,11 +22,9 @@ pub fn at_arrival(bytes: &[u8]) -> About {
             let reason = other_simulation(told.simulation);
             About { state: Some(State::Unreadable), reason: Some(reason), ..about(&told) }
         }
-        Ok((_, told)) => About {
-            state: Some(State::Waiting),
-            simulation: Some(told.simulation),
-            ..about(&told)
-        },
+        Ok((_, told)) => {
+            About { state: Some(State::Waiting), simulation: Some(told.simulation), ..about(&told) }
+        }
     }
 }
 
@@ -39,7 +37,9 @@ fn other_simulation(made: u32) -> String {
 
 /// What is said of runs that wait for a simulation which is no longer here.
 pub fn stale() -> String {
-    format!("another simulation than {SIMULATION}, which is here, made this run: it is kept, and not driven again")
+    format!(
+        "another simulation than {SIMULATION}, which is here, made this run: it is kept, and not driven again"
+    )
 }
 
 fn unreadable(reason: String) -> About {
@@ -74,7 +74,11 @@ fn driven_again(job: &Job) -> About {
         Err(reason) => return unreadable(reason),
     };
     let known = about(&told);
-    let not = |reason: String| About { state: Some(State::Unreadable), reason: Some(reason), ..known.clone() };
+    let not = |reason: String| About {
+        state: Some(State::Unreadable),
+        reason: Some(reason),
+        ..known.clone()
+    };
     let run = match Run::parse("the run", text.as_bytes()) {
         Ok(run) => run,
         Err(bad) => return not(bad.to_string()),
@@ -93,7 +97,7 @@ fn driven_again(job: &Job) -> About {
     };
     let mut attempt = Attempt::new(job.run.clone(), told, verdict, false);
     attempt.line = thinned(&path);
-    attempt.place = place(&job.handed, &attempt, run.setup.seed);
+    attempt.place = place(&job.handed, &run);
     of_attempt(&attempt)
 }
 
@@ -134,13 +138,15 @@ fn differs(attempt: &Attempt) -> String {
     }
 }
 
-/// The part of a handed-out pre-test that a run is, by its course, its truck and its seed: the seeds of a seat are
-/// its own. Of somebody else's pre-test it is none.
-fn place(handed: &[Handed], attempt: &Attempt, seed: u32) -> Option<Place> {
+/// The part of a handed-out pre-test that a run is, by its seed, course and truck: the seeds of a seat are its own. Of
+/// somebody else's pre-test it is none.
+fn place(handed: &[Handed], run: &Run) -> Option<Place> {
     let of = |handed: &Handed| {
         let parts = draw(&handed.word, handed.seat, &handed.truck);
         let is = parts.iter().position(|part| {
-            part.course == attempt.course && part.seed == seed && part.truck == attempt.truck
+            part.seed == run.setup.seed
+                && part.course_text().is_ok_and(|text| text == run.setup.course)
+                && part.truck_text().is_ok_and(|text| text == run.setup.truck)
         });
         is.map(|part| Place { sitting: handed.id.clone(), part })
     };

@@ -25,15 +25,23 @@ use crate::store::Store;
 
 /// Trees that people are called by.
 const TREES: [&str; 24] = [
-    "Alder", "Aspen", "Beech", "Birch", "Cedar", "Cypress", "Elder", "Elm", "Fir", "Hawthorn", "Hazel",
-    "Holly", "Juniper", "Larch", "Laurel", "Linden", "Maple", "Olive", "Pine", "Poplar", "Rowan",
-    "Spruce", "Walnut", "Willow",
+    "Alder", "Aspen", "Beech", "Birch", "Cedar", "Cypress", "Elder", "Elm", "Fir", "Hawthorn",
+    "Hazel", "Holly", "Juniper", "Larch", "Laurel", "Linden", "Maple", "Olive", "Pine", "Poplar",
+    "Rowan", "Spruce", "Walnut", "Willow",
 ];
 
 /// The courses that are driven, in the order of the days.
 const COURSES: [&str; 10] = [
-    "first-drive", "straight", "emergency-stops", "laps-counter-clockwise", "laps-clockwise",
-    "figure-eight", "slalom", "bays", "cross-aisles", "rack-end",
+    "first-drive",
+    "straight",
+    "emergency-stops",
+    "laps-counter-clockwise",
+    "laps-clockwise",
+    "figure-eight",
+    "slalom",
+    "bays",
+    "cross-aisles",
+    "rack-end",
 ];
 
 /// A class begins at this time of the day, UTC.
@@ -177,7 +185,8 @@ pub async fn simulate(
     let mut people = Vec::new();
     for who in 0..plan.people as usize {
         let joined = plan.until - DAY * Millis::from(plan.days.saturating_sub(1)) + BEGINS;
-        let id = blake3::hash(format!("{} person {who}", plan.seed).as_bytes()).to_hex()[..32].to_owned();
+        let id = blake3::hash(format!("{} person {who}", plan.seed).as_bytes()).to_hex()[..32]
+            .to_owned();
         let person = Person { id: id.clone(), name: plan.name(who), joined };
         let fresh = crate::secret::id().map_err(|e| e.to_string())?;
         people.push(store.keep_person(class, &person, &fresh).await.map_err(|e| e.to_string())?);
@@ -186,7 +195,8 @@ pub async fn simulate(
     let next = Arc::new(AtomicUsize::new(0));
     let (driven, mut runs) = mpsc::channel(cores * 2);
     for _ in 0..cores.max(1) {
-        let (plan, turns, next, driven) = (plan.clone(), turns.clone(), next.clone(), driven.clone());
+        let (plan, turns, next, driven) =
+            (plan.clone(), turns.clone(), next.clone(), driven.clone());
         tokio::task::spawn_blocking(move || {
             while let Some(turn) = turns.get(next.fetch_add(1, Ordering::Relaxed)) {
                 let run = drive(&plan, turn).map(|(bytes, over)| (turn.who, bytes, over));
@@ -223,14 +233,16 @@ mod tests {
 
     #[test]
     fn nobody_has_anothers_name_and_everybody_learns() {
-        let names: std::collections::BTreeSet<String> = (0..200).map(|who| PLAN.name(who)).collect();
+        let names: std::collections::BTreeSet<String> =
+            (0..200).map(|who| PLAN.name(who)).collect();
         assert_eq!(names.len(), 200);
         for who in 0..200 {
             let skills: Vec<f64> = (0..10).map(|day| PLAN.skill(who, day)).collect();
             assert!(skills.is_sorted() && skills[9] > skills[0] && skills[9] < 1.0, "{skills:?}");
         }
         let first: Vec<f64> = (0..200).map(|who| PLAN.skill(who, 0)).collect();
-        let (least, most) = first.iter().fold((1.0_f64, 0.0_f64), |(l, m), s| (l.min(*s), m.max(*s)));
+        let (least, most) =
+            first.iter().fold((1.0_f64, 0.0_f64), |(l, m), s| (l.min(*s), m.max(*s)));
         assert!(least < 0.2 && most > 0.6, "{least} to {most}");
     }
 

@@ -93,7 +93,9 @@ async fn one(
         match store.claim(SIMULATION).await {
             Ok(Some(claim)) => {
                 if let Err(away) = judge_one(claim, &progress).await {
-                    eprintln!("coneyard: a run was driven again and could not be marked; it will be once more: {away}");
+                    eprintln!(
+                        "coneyard: a run was driven again and could not be marked; it will be once more: {away}"
+                    );
                     tokio::time::sleep(AGAIN).await;
                 }
             }

@@ -22,15 +22,13 @@ impl<S: Send + Sync, T: DeserializeOwned> FromRequest<S> for Sent<T> {
         is_json(request.headers())?;
         let bytes = Bytes::from_request(request, state).await?;
         let read = serde_json::from_slice(&bytes);
-        read.map(Self).map_err(|e| Refusal::Wrong(format!("this is not what is asked for here: {e}")))
+        read.map(Self)
+            .map_err(|e| Refusal::Wrong(format!("this is not what is asked for here: {e}")))
     }
 }
 
 /// The bytes of a JSON file that was sent.
-pub(super) fn sent(
-    headers: &HeaderMap,
-    body: Result<Bytes, BytesRejection>,
-) -> Done<Bytes> {
+pub(super) fn sent(headers: &HeaderMap, body: Result<Bytes, BytesRejection>) -> Done<Bytes> {
     is_json(headers)?;
     Ok(body?)
 }

@@ -122,7 +122,10 @@ pub(super) async fn enter(
         Some(Whose::Trainer(code)) => code,
         Some(Whose::Owner) | None => String::new(),
     };
-    let keys = [(format!("passphrase {code} {address}"), PASSPHRASES), (format!("passphrases {address}"), CODES)];
+    let keys = [
+        (format!("passphrase {code} {address}"), PASSPHRASES),
+        (format!("passphrases {address}"), CODES),
+    ];
     for (key, most) in &keys {
         host.tries.allow(key, *most)?;
     }

@@ -56,9 +56,9 @@ impl IntoResponse for Refusal {
 impl From<BytesRejection> for Refusal {
     fn from(rejection: BytesRejection) -> Self {
         match rejection.status() {
-            StatusCode::PAYLOAD_TOO_LARGE => {
-                Self::TooLarge("this is larger than what is read here: is it the right file?".to_owned())
-            }
+            StatusCode::PAYLOAD_TOO_LARGE => Self::TooLarge(
+                "this is larger than what is read here: is it the right file?".to_owned(),
+            ),
             _ => Self::Wrong("what was sent ended before its end: send it again".to_owned()),
         }
     }

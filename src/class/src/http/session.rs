@@ -17,7 +17,8 @@ fn cookie_name(secure: bool) -> &'static str {
 /// The token in the cookie.
 pub(super) fn token(headers: &HeaderMap, secure: bool) -> Option<&str> {
     let cookies = headers.get_all(COOKIE).iter().filter_map(|cookies| cookies.to_str().ok());
-    let mut pairs = cookies.flat_map(|cookies| cookies.split(';')).filter_map(|c| c.split_once('='));
+    let mut pairs =
+        cookies.flat_map(|cookies| cookies.split(';')).filter_map(|c| c.split_once('='));
     let found = pairs.find(|(name, _)| name.trim() == cookie_name(secure));
     found.map(|(_, token)| token.trim()).filter(|token| token.len() == 64)
 }
@@ -26,7 +27,8 @@ pub(super) fn token(headers: &HeaderMap, secure: bool) -> Option<&str> {
 pub(super) fn cookie(token: &str, seconds: i64, secure: bool) -> HeaderValue {
     let name = cookie_name(secure);
     let only = if secure { "; Secure" } else { "" };
-    let text = format!("{name}={token}; Path=/; Max-Age={seconds}; HttpOnly; SameSite=Strict{only}");
+    let text =
+        format!("{name}={token}; Path=/; Max-Age={seconds}; HttpOnly; SameSite=Strict{only}");
     // Digits and letters of our own.
     HeaderValue::from_str(&text).unwrap_or_else(|_| HeaderValue::from_static(""))
 }
@@ -47,8 +49,9 @@ const BUSY: u32 = 600;
 
 async fn session(parts: &mut Parts, host: &Host) -> Done<Session> {
     let Maybe(session) = Maybe::from_request_parts(parts, host).await?;
-    let session = session
-        .ok_or_else(|| Refusal::NotIn("nobody is known here yet: join the class first".to_owned()))?;
+    let session = session.ok_or_else(|| {
+        Refusal::NotIn("nobody is known here yet: join the class first".to_owned())
+    })?;
     if let Some(token) = token(&parts.headers, host.secure) {
         host.tries.count(&format!("session {token}"), BUSY, 10)?;
     }

@@ -43,11 +43,7 @@ pub(super) async fn begin(
     Sent(Beginning { truck }): Sent<Beginning>,
 ) -> Done<(StatusCode, Json<Out>)> {
     let handed = trainee.begin_sitting(&truck).await?;
-    let out = Out {
-        attempt: handed.id,
-        seed: handed.seat,
-        class_word: handed.word,
-        truck: handed.truck,
-    };
+    let out =
+        Out { attempt: handed.id, seed: handed.seat, class_word: handed.word, truck: handed.truck };
     Ok((StatusCode::CREATED, Json(out)))
 }

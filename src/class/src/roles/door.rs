@@ -33,11 +33,7 @@ pub struct LetIn {
 }
 
 impl Door {
-    pub(super) fn new(
-        store: Arc<dyn Store>,
-        served: Arc<str>,
-        comparing: Arc<Semaphore>,
-    ) -> Self {
+    pub(super) fn new(store: Arc<dyn Store>, served: Arc<str>, comparing: Arc<Semaphore>) -> Self {
         Self { store, served, comparing }
     }
 
@@ -45,7 +41,9 @@ impl Door {
     pub async fn class_name(&self, session: Option<&Session>) -> Done<String> {
         let id = session.map_or(&*self.served, |session| &session.class);
         let class = self.store.class(id).await?;
-        class.map(|class| class.name).ok_or_else(|| Refusal::NotThere("there is no class here".to_owned()))
+        class
+            .map(|class| class.name)
+            .ok_or_else(|| Refusal::NotThere("there is no class here".to_owned()))
     }
 
     /// Joins as a trainee. The same name is the same person.
@@ -68,9 +66,7 @@ impl Door {
         let wrong = || Refusal::NotAllowed("this is not the passphrase".to_owned());
         let (role, class, kept) = match secret::whose(passphrase) {
             None => return Err(wrong()),
-            Some(Whose::Owner) => {
-                (Role::Owner, self.served.to_string(), self.store.owner().await?)
-            }
+            Some(Whose::Owner) => (Role::Owner, self.served.to_string(), self.store.owner().await?),
             Some(Whose::Trainer(code)) => match self.store.class_of_code(&code).await? {
                 None => return Err(wrong()),
                 Some(class) => (Role::Trainer, class.id, Some(class.passphrase)),

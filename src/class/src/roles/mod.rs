@@ -17,9 +17,7 @@ pub use door::{Door, LetIn};
 use crate::clock;
 use crate::events::Event;
 use crate::http::limits::Tries;
-use crate::records::{
-    Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role, Session,
-};
+use crate::records::{Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role, Session};
 use crate::secret::{self, NoChance};
 use crate::store::{Away, Store};
 

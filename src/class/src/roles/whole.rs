@@ -12,9 +12,7 @@ use crate::clock::{self, Millis};
 use crate::events::Event;
 use crate::file::RunIn;
 use crate::judging::of_attempt;
-use crate::records::{
-    Class, Delivered, Handed, Listed, Live, Member, NewRun, Person, State, name,
-};
+use crate::records::{Class, Delivered, Handed, Listed, Live, Member, NewRun, Person, State, name};
 use crate::secret;
 use crate::store::Store;
 

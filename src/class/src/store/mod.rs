@@ -1,6 +1,6 @@
 //! Where records are kept: one trait, two stores, and the contract that both hold (`tests/suite/contract.rs`).
 //!
-//! What is said to both in the same words stands in `rows`, which is mounted once in each; `sqlite` and
+//! What is said to both in the same words stands in `rows`, `parts` and `shapes`, which are mounted once in each; `sqlite` and
 //! `postgres` hold what differs: how a transaction begins, how a run is claimed, how others are told.
 
 mod open;

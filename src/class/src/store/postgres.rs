@@ -23,8 +23,12 @@ type Row = sqlx::postgres::PgRow;
 /// This store, as `rows` calls it.
 type Here = Postgres;
 
+#[path = "parts.rs"]
+mod parts;
 #[path = "rows.rs"]
 mod rows;
+#[path = "shapes.rs"]
+mod shapes;
 
 /// How long a connection is waited for: a database that is away is said soon.
 const WAITS: Duration = Duration::from_secs(3);
@@ -87,7 +91,7 @@ impl Postgres {
         let Some((class, run)) = found.fetch_optional(&mut *tx).await? else {
             return Ok(None);
         };
-        let job = rows::job(&mut tx, class, run).await?;
+        let job = parts::job(&mut tx, class, run).await?;
         Ok(job.map(|job| Claimed { tx, simulation, job }))
     }
 
@@ -153,7 +157,7 @@ impl Claim for Claimed {
 
     async fn done(mut self: Box<Self>, about: &About, now: Millis) -> Said<()> {
         let event =
-            rows::mark_judged(&mut self.tx, &self.job, self.simulation, about, now).await?;
+            parts::mark_judged(&mut self.tx, &self.job, self.simulation, about, now).await?;
         if let Some(event) = event {
             tell(&mut self.tx, &event).await?;
         }

@@ -2,102 +2,20 @@
 //! statement stands once; `Db`, `Row` and the functions of `Here` are the mounting module's own.
 
 use async_trait::async_trait;
-use sqlx::{Error, FromRow, Row as _};
 use tokio::sync::broadcast;
 
-use super::{Conn, Db, Here, Row};
-use crate::clock::{self, Millis};
+use super::parts::{handed, keep_about, keep_handed, let_in};
+use super::{Db, Here};
+use crate::clock::Millis;
 use crate::events::{Event, What};
 use crate::records::{
-    About, Class, Delivered, Handed, Job, Listed, Live, Member, NewRun, Note, Person, Queue, Role,
-    Session, State, plain_name,
+    Class, Delivered, Handed, Listed, Live, Member, NewRun, Note, Person, Queue, Role, Session,
+    State, plain_name,
 };
-use crate::store::{Claim, Said, Store, state_of};
+use crate::store::{Claim, Said, Store};
 
 /// Highest seat of a pre-test, as core reads it.
 const SEATS: i64 = 9999;
-
-impl FromRow<'_, Row> for Class {
-    fn from_row(row: &Row) -> Result<Self, Error> {
-        Ok(Self {
-            id: row.try_get("id")?,
-            name: row.try_get("name")?,
-            code: row.try_get("code")?,
-            passphrase: row.try_get("passphrase")?,
-            word: row.try_get("word")?,
-            opened: row.try_get("opened")?,
-        })
-    }
-}
-
-impl FromRow<'_, Row> for Person {
-    fn from_row(row: &Row) -> Result<Self, Error> {
-        Ok(Self {
-            id: row.try_get("id")?,
-            name: row.try_get("name")?,
-            joined: row.try_get("joined")?,
-        })
-    }
-}
-
-impl FromRow<'_, Row> for Listed {
-    fn from_row(row: &Row) -> Result<Self, Error> {
-        Ok(Self {
-            run: row.try_get("run")?,
-            person: row.try_get("person")?,
-            name: row.try_get("name")?,
-            course: row.try_get("course")?,
-            truck: row.try_get("truck")?,
-            started: row.try_get("started")?,
-            arrived: clock::text(row.try_get("arrived")?),
-            state: State::named(row.try_get("state")?),
-            reason: row.try_get("reason")?,
-            total: row.try_get("total")?,
-            ending: row.try_get("ending")?,
-            findings: row.try_get("findings")?,
-            critical: row.try_get("critical")?,
-            sitting: row.try_get("sitting")?,
-            part: row.try_get("part")?,
-        })
-    }
-}
-
-impl FromRow<'_, Row> for Handed {
-    fn from_row(row: &Row) -> Result<Self, Error> {
-        let seat: i64 = row.try_get("seat")?;
-        Ok(Self {
-            id: row.try_get("id")?,
-            person: row.try_get("person")?,
-            truck: row.try_get("truck")?,
-            word: row.try_get("word")?,
-            seat: u32::try_from(seat).map_err(|e| Error::Decode(e.into()))?,
-            made: row.try_get("made")?,
-        })
-    }
-}
-
-impl FromRow<'_, Row> for Live {
-    fn from_row(row: &Row) -> Result<Self, Error> {
-        let note: String = row.try_get("note")?;
-        Ok(Self {
-            person: row.try_get("person")?,
-            name: row.try_get("name")?,
-            at: clock::text(row.try_get("noted")?),
-            note: serde_json::from_str(&note).map_err(|e| Error::Decode(e.into()))?,
-        })
-    }
-}
-
-impl FromRow<'_, Row> for Member {
-    fn from_row(row: &Row) -> Result<Self, Error> {
-        Ok(Self {
-            person: row.try_get("id")?,
-            name: row.try_get("name")?,
-            joined: clock::text(row.try_get("joined")?),
-            runs: row.try_get("runs")?,
-        })
-    }
-}
 
 #[async_trait]
 impl Store for Here {
@@ -222,7 +140,8 @@ impl Store for Here {
         let Some((class, role, id, name, joined)) = found.fetch_optional(&mut *db).await? else {
             return Ok(None);
         };
-        let person = id.zip(name).zip(joined).map(|((id, name), joined)| Person { id, name, joined });
+        let person =
+            id.zip(name).zip(joined).map(|((id, name), joined)| Person { id, name, joined });
         // A trainee without a person is nobody: the person was deleted.
         Ok(Role::named(&role)
             .filter(|role| *role != Role::Trainee || person.is_some())
@@ -430,123 +349,4 @@ impl Store for Here {
     async fn close(&self) {
         self.let_go().await;
     }
-}
-
-async fn let_in(db: &mut Conn, session: &Session, token: &str, ends: Millis) -> Result<(), Error> {
-    let insert = "INSERT INTO sessions (token, class, person, role, ends) \
-                  VALUES ($1, $2, $3, $4, $5) ON CONFLICT (token) DO NOTHING";
-    sqlx::query::<Db>(insert)
-        .bind(token)
-        .bind(&session.class)
-        .bind(session.person.as_ref().map(|person| person.id.clone()))
-        .bind(session.role.name())
-        .bind(ends)
-        .execute(db)
-        .await
-        .map(|_| ())
-}
-
-/// What is known of a run that has just been kept; and its place in the queue, if it can be driven again.
-async fn keep_about(db: &mut Conn, run: &NewRun) -> Result<(), Error> {
-    let state = state_of(&run.about);
-    let insert = "INSERT INTO attempts (class, run, course, truck, started, state) \
-                  VALUES ($1, $2, '', '', '', $3)";
-    let insert = sqlx::query::<Db>(insert).bind(&run.class).bind(&run.id).bind(state.name());
-    insert.execute(&mut *db).await?;
-    mark(db, &run.class, &run.id, &run.about).await?;
-    if let (State::Waiting, Some(simulation)) = (state, run.about.simulation) {
-        let ask = "INSERT INTO judgements (class, run, simulation, asked) VALUES ($1, $2, $3, $4)";
-        sqlx::query::<Db>(ask)
-            .bind(&run.class)
-            .bind(&run.id)
-            .bind(i64::from(simulation))
-            .bind(run.arrived)
-            .execute(db)
-            .await?;
-    }
-    Ok(())
-}
-
-/// Writes what is known of a run.
-async fn mark(db: &mut Conn, class: &str, run: &str, about: &About) -> Result<(), Error> {
-    let set = "UPDATE attempts SET course = $3, truck = $4, started = $5, state = $6, reason = $7, \
-               total = $8, ending = $9, findings = $10, critical = $11, sitting = $12, part = $13, \
-               record = $14 WHERE class = $1 AND run = $2";
-    sqlx::query::<Db>(set)
-        .bind(class)
-        .bind(run)
-        .bind(&about.course)
-        .bind(&about.truck)
-        .bind(&about.started)
-        .bind(state_of(about).name())
-        .bind(&about.reason)
-        .bind(about.total)
-        .bind(&about.ending)
-        .bind(i64::from(about.findings))
-        .bind(i64::from(about.critical))
-        .bind(&about.sitting)
-        .bind(about.part.map(i64::from))
-        .bind(&about.record)
-        .execute(db)
-        .await
-        .map(|_| ())
-}
-
-/// Marks a claimed run as judged, and says so. It must not have been marked before.
-pub(super) async fn mark_judged(
-    db: &mut Conn,
-    job: &Job,
-    simulation: u32,
-    about: &About,
-    now: Millis,
-) -> Result<Option<Event>, Error> {
-    let set = "UPDATE judgements SET judged = $4, marks = marks + 1 \
-               WHERE class = $1 AND run = $2 AND simulation = $3";
-    let marked = sqlx::query::<Db>(set)
-        .bind(&job.class)
-        .bind(&job.run)
-        .bind(i64::from(simulation))
-        .bind(now)
-        .execute(&mut *db)
-        .await?;
-    if marked.rows_affected() == 0 {
-        // Deleted, with whoever drove it.
-        return Ok(None);
-    }
-    mark(db, &job.class, &job.run, about).await?;
-    let what = What::Judged { run: job.run.clone() };
-    Ok(Some(Event { class: job.class.clone(), what }))
-}
-
-/// The rest of a job, once its run is claimed.
-pub(super) async fn job(db: &mut Conn, class: String, run: String) -> Result<Option<Job>, Error> {
-    let select = "SELECT person, bytes FROM runs WHERE class = $1 AND id = $2";
-    let found = sqlx::query_as::<Db, (String, Vec<u8>)>(select).bind(&class).bind(&run);
-    let Some((person, bytes)) = found.fetch_optional(&mut *db).await? else {
-        return Ok(None);
-    };
-    let handed = handed(db, &class, Some(&person)).await?;
-    Ok(Some(Job { class, run, person, bytes, handed }))
-}
-
-async fn handed(db: &mut Conn, class: &str, person: Option<&str>) -> Result<Vec<Handed>, Error> {
-    let select = "SELECT id, person, truck, word, seat, made FROM sittings \
-                  WHERE class = $1 AND ($2 IS NULL OR person = $2) ORDER BY made, id";
-    sqlx::query_as::<Db, Handed>(select).bind(class).bind(person).fetch_all(db).await
-}
-
-async fn keep_handed(db: &mut Conn, class: &str, handed: &Handed) -> Result<(), Error> {
-    let insert = "INSERT INTO sittings (id, class, person, truck, word, seat, made) \
-                  VALUES ($1, $2, $3, $4, $5, $6, $7) ON CONFLICT DO NOTHING";
-    sqlx::query::<Db>(insert)
-        .bind(&handed.id)
-        .bind(class)
-        .bind(&handed.person)
-        .bind(&handed.truck)
-        .bind(&handed.word)
-        .bind(i64::from(handed.seat))
-        .bind(handed.made)
-        .execute(db)
-        .await
-        .map(|_| ())
 }

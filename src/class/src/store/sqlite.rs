@@ -25,8 +25,12 @@ type Row = sqlx::sqlite::SqliteRow;
 /// This store, as `rows` calls it.
 type Here = Sqlite;
 
+#[path = "parts.rs"]
+mod parts;
 #[path = "rows.rs"]
 mod rows;
+#[path = "shapes.rs"]
+mod shapes;
 
 /// Older ones can damage a WAL when it is begun anew.
 pub fn oldest_sqlite() -> (u32, u32, u32) {
@@ -78,8 +82,7 @@ impl Sqlite {
             return Err(Away(format!("SQLite {version} is older than {a}.{b}.{c}")));
         }
         tables(SCHEMA.to_owned()).run(&writer).await?;
-        let readers =
-            pool().max_connections(READERS).connect_with(options.read_only(true)).await?;
+        let readers = pool().max_connections(READERS).connect_with(options.read_only(true)).await?;
         let (told, _) = broadcast::channel(BEHIND);
         Ok(Self { file: file.to_owned(), writer, readers, told })
     }
@@ -121,7 +124,8 @@ impl Sqlite {
     /// of a host that was killed are freed when the next one begins.
     async fn next(&self, simulation: u32) -> Said<Option<Claimed>> {
         // Looking needs no writer, and mostly there is nothing.
-        let look = "SELECT 1 FROM judgements WHERE judged IS NULL AND claimed = 0 AND simulation = $1";
+        let look =
+            "SELECT 1 FROM judgements WHERE judged IS NULL AND claimed = 0 AND simulation = $1";
         let look = sqlx::query_scalar::<Db, i64>(look).bind(i64::from(simulation));
         if look.fetch_optional(&self.readers).await?.is_none() {
             return Ok(None);
@@ -134,7 +138,7 @@ impl Sqlite {
         let Some((class, run)) = found.fetch_optional(&mut *tx).await? else {
             return Ok(None);
         };
-        let Some(job) = rows::job(&mut tx, class, run).await? else {
+        let Some(job) = parts::job(&mut tx, class, run).await? else {
             return Ok(None);
         };
         self.written(tx, None).await?;
@@ -177,7 +181,7 @@ impl Claim for Claimed {
 
     async fn done(mut self: Box<Self>, about: &About, now: Millis) -> Said<()> {
         let mut tx = self.writer.begin_with("BEGIN IMMEDIATE").await?;
-        let event = rows::mark_judged(&mut tx, &self.job, self.simulation, about, now).await?;
+        let event = parts::mark_judged(&mut tx, &self.job, self.simulation, about, now).await?;
         tx.commit().await?;
         self.open = false;
         if let Some(event) = event {

@@ -5,6 +5,7 @@
 
 mod access;
 mod asking;
+mod away;
 mod classfile;
 mod contract;
 mod operations;

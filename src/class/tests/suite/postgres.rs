@@ -3,18 +3,18 @@
 use std::net::TcpListener;
 use std::os::unix::fs::MetadataExt;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
-use std::sync::{LazyLock, Mutex};
-use std::time::{Duration, Instant};
+use std::process::{Child, Command, Stdio};
 
 use tempfile::TempDir;
+use tokio::sync::{Mutex, OnceCell};
 
 /// A server that ends with what holds it.
 pub(crate) struct Server {
     programs: PathBuf,
-    folder: TempDir,
+    folder: PathBuf,
     port: u16,
-    databases: Mutex<u32>,
+    /// Ends the server and takes its folder away when this program ends, however it does.
+    guard: Child,
 }
 
 /// Where Debian and others put the programs, the newest first.
@@ -37,8 +37,10 @@ fn as_another(program: &Path) -> Command {
     if Path::new("/proc/self").metadata().map_or(1, |own| own.uid()) != 0 {
         return Command::new(program);
     }
-    let mut command = Command::new("runuser");
-    command.args(["-u", "postgres", "--"]).arg(program);
+    let mut command = Command::new("setpriv");
+    // It goes on overriding modes of files: there are machines where /dev/null is for root alone.
+    command.args(["--reuid=postgres", "--regid=postgres", "--clear-groups"]);
+    command.args(["--inh-caps=+dac_override", "--ambient-caps=+dac_override", "--"]).arg(program);
     command
 }
 
@@ -63,13 +65,27 @@ impl Server {
             .expect("PostgreSQL's initdb starts");
         assert!(made.status.success(), "initdb: {}", String::from_utf8_lossy(&made.stderr));
         let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
-        let server = Self { programs, folder, port, databases: Mutex::new(0) };
+        let folder = folder.keep();
+        let stop = format!("{:?}", as_another(&programs.join("pg_ctl"))).replace('"', "'");
+        let ends = format!(
+            "read _; {stop} -D '{0}/data' -m immediate stop; rm -rf '{0}'",
+            folder.display()
+        );
+        let guard = Command::new("sh")
+            .args(["-c", &ends])
+            .current_dir("/")
+            .stdin(Stdio::piped())
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap();
+        let server = Self { programs, folder, port, guard };
         server.up();
         server
     }
 
     fn control(&self, asked: &[&str]) -> bool {
-        let data = self.folder.path().join("data");
+        let data = self.folder.join("data");
         let mut command = as_another(&self.programs.join("pg_ctl"));
         command.arg("-D").arg(&data).args(asked).current_dir("/");
         command.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
@@ -82,7 +98,7 @@ impl Server {
             "-p {} -c listen_addresses=127.0.0.1 -c unix_socket_directories='' -c max_connections=200",
             self.port
         );
-        let log = self.folder.path().join("log");
+        let log = self.folder.join("log");
         let log = log.to_str().unwrap();
         let up = self.control(&["-w", "-t", "60", "-l", log, "-o", &options, "start"]);
         assert!(up, "PostgreSQL starts: {}", std::fs::read_to_string(log).unwrap_or_default());
@@ -94,12 +110,7 @@ impl Server {
     }
 
     /// A new database that is empty.
-    pub(crate) async fn database(&self) -> String {
-        let number = {
-            let mut databases = self.databases.lock().unwrap();
-            *databases += 1;
-            *databases
-        };
+    pub(crate) async fn database(&self, number: u32) -> String {
         let at = |name: &str| format!("postgres://coneyard@127.0.0.1:{}/{name}", self.port);
         let pool = sqlx::PgPool::connect(&at("postgres")).await.unwrap();
         let create = format!("CREATE DATABASE class_{number}");
@@ -111,38 +122,20 @@ impl Server {
 
 impl Drop for Server {
     fn drop(&mut self) {
-        self.control(&["-w", "-m", "immediate", "stop"]);
+        drop(self.guard.stdin.take());
+        let _ = self.guard.wait();
     }
 }
 
 /// The server that all tests share which do not take it down.
-static SHARED: LazyLock<Mutex<Option<Server>>> = LazyLock::new(|| {
-    // A static is never dropped: the server is ended when the tests' process ends.
-    extern "C" fn end() {
-        drop(SHARED.lock().map(|mut server| server.take()));
-    }
-    at_exit(end);
-    Mutex::new(Some(Server::start()))
-});
-
-#[allow(unsafe_code)]
-fn at_exit(end: extern "C" fn()) {
-    unsafe extern "C" {
-        fn atexit(end: extern "C" fn()) -> i32;
-    }
-    // SAFETY: the C library's own; the function that is handed over lives as long as the program.
-    unsafe { atexit(end) };
-}
+static SHARED: OnceCell<Server> = OnceCell::const_new();
 
 /// A new database of the server that is shared.
 pub(crate) async fn database() -> String {
     // Databases are made one after the other: making one needs the template alone.
-    static ONE: tokio::sync::Mutex<()> = tokio::sync::Mutex::const_new(());
-    let _one = ONE.lock().await;
-    let held = tokio::task::spawn_blocking(|| SHARED.lock().map(|s| s.is_some())).await.unwrap();
-    assert!(held.is_ok_and(|is| is), "PostgreSQL is up");
-    let server = SHARED.lock().unwrap().take().unwrap();
-    let address = server.database().await;
-    *SHARED.lock().unwrap() = Some(server);
-    address
+    static ONE: Mutex<u32> = Mutex::const_new(0);
+    let mut number = ONE.lock().await;
+    let start = || async { tokio::task::spawn_blocking(Server::start).await.unwrap() };
+    *number += 1;
+    SHARED.get_or_init(start).await.database(*number).await
 }

@@ -33,7 +33,7 @@ impl Kept {
         Self::at(postgres::database().await, None).await
     }
 
-    async fn at(address: String, folder: Option<TempDir>) -> Self {
+    pub(crate) async fn at(address: String, folder: Option<TempDir>) -> Self {
         let store = open(&address).await.unwrap().store;
         Self { store, address, _folder: folder }
     }

@@ -29,7 +29,10 @@ fn is_file_only() -> Trouble {
 pub(super) async fn backup(opened: &Opened, to: &Path) -> Result<(), Trouble> {
     let file = opened.file.as_ref().ok_or_else(is_file_only)?;
     if to.exists() {
-        return Err(Trouble::Input(format!("{}: there is such a file already: name a new one", to.display())));
+        return Err(Trouble::Input(format!(
+            "{}: there is such a file already: name a new one",
+            to.display()
+        )));
     }
     file.backup(to).await.map_err(|e| Trouble::with_path("cannot copy the records to", to, &e))?;
     // What is copied is on the disk before it is said.
@@ -48,7 +51,9 @@ async fn whole(copy: &Path) -> Result<(), Trouble> {
         .map_err(|_| Trouble::Input(format!("{name}: this is no copy of a class's records")))?;
     match found.as_slice() {
         [] => Ok(()),
-        [first, ..] => Err(Trouble::Input(format!("{name}: this copy does not hold together: {first}"))),
+        [first, ..] => {
+            Err(Trouble::Input(format!("{name}: this copy does not hold together: {first}")))
+        }
     }
 }
 
@@ -67,7 +72,8 @@ pub(super) fn restore(place: &Place, from: &Path) -> Result<(), Trouble> {
     running(whole(from))?;
     let file = Path::new(&address);
     let _held = alone(file).map_err(away)?;
-    let trouble = |e: io::Error| Trouble::with_path("cannot put the copy in the place of", file, &e);
+    let trouble =
+        |e: io::Error| Trouble::with_path("cannot put the copy in the place of", file, &e);
     // First the copy, whole and on the disk, under another name; then names are exchanged.
     let coming = beside(file, "coming");
     fs::copy(from, &coming).map_err(trouble)?;

@@ -71,7 +71,9 @@ pub(crate) fn class(args: &Args) -> Result<(), Trouble> {
             let opened = opened(place).await?;
             let store = opened.store.clone();
             let done = match command {
-                Command::Open { name } => open(&*roles::opens(store.clone()), name).await.map(|_| ()),
+                Command::Open { name } => {
+                    open(&*roles::opens(store.clone()), name).await.map(|_| ())
+                }
                 Command::List => list(&*store).await,
                 Command::Passphrase { owner: true, .. } => owner(&*store).await,
                 Command::Passphrase { code, .. } => passphrase(&*store, code.as_deref()).await,
@@ -89,7 +91,9 @@ pub(crate) fn class(args: &Args) -> Result<(), Trouble> {
 /// A refusal of the class as this program says it.
 pub(crate) fn refused(refusal: roles::Refusal) -> Trouble {
     match refusal {
-        roles::Refusal::Wrong(sentence) | roles::Refusal::NotThere(sentence) => Trouble::Input(sentence),
+        roles::Refusal::Wrong(sentence) | roles::Refusal::NotThere(sentence) => {
+            Trouble::Input(sentence)
+        }
         roles::Refusal::Away(sentence) => Trouble::Here(sentence),
         other => Trouble::Here(format!("{other:?}")),
     }
@@ -102,7 +106,10 @@ fn away(away: coneyard_class::store::Away) -> Trouble {
 /// Opens a class and says what is said once.
 pub(crate) async fn open(owner: &dyn roles::Opens, name: &str) -> Result<Class, Trouble> {
     let (class, said) = owner.open(name).await.map_err(refused)?;
-    say(format_args!("The class {} is open. Trainees join with the code {}.", class.name, class.code));
+    say(format_args!(
+        "The class {} is open. Trainees join with the code {}.",
+        class.name, class.code
+    ));
     say(format_args!("The trainer's passphrase, which is not told again: {said}"));
     Ok(class)
 }
@@ -128,9 +135,15 @@ async fn passphrase(store: &dyn Store, code: Option<&str>) -> Result<(), Trouble
     let plain = code.map(coneyard_class::secret::plain);
     let is = |class: &&Class| plain.as_ref().is_none_or(|code| *code == class.code);
     let class = classes.iter().find(is).ok_or_else(|| {
-        Trouble::Input("there is no such class here: `coneyard class list` shows those that there are".to_owned())
+        Trouble::Input(
+            "there is no such class here: `coneyard class list` shows those that there are"
+                .to_owned(),
+        )
     })?;
     let said = roles::new_passphrase(store, class).await.map_err(refused)?;
-    say(format_args!("The passphrase of the class {}, which is not told again: {said}", class.name));
+    say(format_args!(
+        "The passphrase of the class {}, which is not told again: {said}",
+        class.name
+    ));
     Ok(())
 }

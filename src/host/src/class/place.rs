@@ -52,7 +52,9 @@ fn own_folder() -> Result<PathBuf, Trouble> {
         app_name: "coneyard".to_owned(),
     };
     let folders = choose_app_strategy(ours).map_err(|e| {
-        Trouble::Here(format!("this account has no folder for data ({e}): name a file with --store"))
+        Trouble::Here(format!(
+            "this account has no folder for data ({e}): name a file with --store"
+        ))
     })?;
     Ok(folders.data_dir())
 }

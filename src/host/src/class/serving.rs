@@ -89,7 +89,9 @@ impl Open {
         let Class { name, code, .. } = &self.class;
         if !self.new {
             say(format_args!("The class {name} is open. Trainees join with the code {code}."));
-            say("The trainer's passphrase was told when it was opened; `coneyard class passphrase` makes a new one.");
+            say(
+                "The trainer's passphrase was told when it was opened; `coneyard class passphrase` makes a new one.",
+            );
         }
         say(format_args!("Its records are in {}.", self.at));
     }

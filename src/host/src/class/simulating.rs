@@ -42,7 +42,8 @@ pub(super) async fn simulate(store: Arc<dyn Store>, args: &Args) -> Result<(), T
             let _ = write!(stderr(), "\r{done} of {all} runs");
         }
     };
-    let done = drive_all(&*store, &class.id, &plan, work::cores(), told).await.map_err(Trouble::Here)?;
+    let done =
+        drive_all(&*store, &class.id, &plan, work::cores(), told).await.map_err(Trouble::Here)?;
     if shown {
         eprintln!();
     }

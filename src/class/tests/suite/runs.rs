@@ -1,0 +1,185 @@
+//! Runs from their arrival to their mark, by the routes, with a judge at work.
+
+use std::sync::Arc;
+use std::time::Duration;
+
+use axum::body::Body;
+use coneyard_class::work::{Progress, work};
+use coneyard_core::class::{Attempt, read_record};
+use coneyard_core::pretest::draw;
+use futures_util::StreamExt;
+use serde_json::{Value, json};
+use tokio::sync::watch;
+
+use super::asking::{Asked, request};
+use super::stores::{Kept, altered, file, id, on_both};
+
+on_both![
+    what_arrives_is_driven_again_and_marked,
+    a_part_of_a_handed_out_pretest_is_known_again,
+    trainers_watch_it_as_it_comes,
+    a_run_is_delivered_once_however_often_it_is_sent,
+];
+
+/// A judge at work until what is given back is dropped.
+fn judging(kept: &Kept) -> (watch::Sender<bool>, Arc<Progress>) {
+    let (ends, ending) = watch::channel(false);
+    let progress = Arc::new(Progress::default());
+    tokio::spawn(work(kept.store.clone(), 1, progress.clone(), ending));
+    (ends, progress)
+}
+
+async fn until_judged(asked: &Asked, cookie: &str) -> Vec<Value> {
+    for _ in 0..600 {
+        let runs = asked.get("/api/runs", cookie).await.json().as_array().unwrap().clone();
+        if runs.iter().all(|run| run["state"] != "waiting") {
+            return runs;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    panic!("the judge has not come");
+}
+
+async fn what_arrives_is_driven_again_and_marked(kept: Kept) {
+    let asked = Asked::host(kept.store.clone()).await;
+    let (_ends, progress) = judging(&kept);
+    let rowan = asked.join(&asked.class.code, "Rowan").await;
+    let (good, bad, none) = (file(1, "Rowan", 200), altered(5), b"{\"no\":\"run\"}".to_vec());
+    for (run, state) in [(&good, "waiting"), (&bad, "waiting"), (&none, "unreadable")] {
+        let answer = asked.deliver(&rowan, run).await;
+        assert_eq!(answer.status, 201, "{answer:?}");
+        assert_eq!(answer.json(), json!({ "run": id(run), "state": state }));
+    }
+    let trainer = asked.enter(&asked.passphrase).await;
+    let runs = until_judged(&asked, &trainer).await;
+    let of = |run: &[u8]| runs.iter().find(|listed| listed["run"] == id(run).as_str()).unwrap();
+    assert_eq!(of(&good)["state"], "judged");
+    assert_eq!((&of(&good)["course"], &of(&good)["truck"]), (&json!("straight"), &json!("single")));
+    assert_eq!(of(&good)["started"], "2026-03-02T08:00:00.000Z");
+    assert!(of(&good)["arrived"].as_str().unwrap().ends_with('Z'));
+    assert!(of(&good)["ending"].is_string() && of(&good)["findings"].is_u64());
+    // What does not come out again is kept, and says why.
+    assert_eq!(of(&bad)["state"], "differs");
+    assert!(of(&bad)["reason"].as_str().unwrap().contains("driven again"), "{:?}", of(&bad));
+    assert_eq!(of(&none)["state"], "unreadable");
+    for run in [&good, &bad, &none] {
+        assert_eq!(&asked.get(&format!("/api/runs/{}", id(run)), &trainer).await.bytes, run);
+        let state = asked.deliver(&rowan, run).await;
+        assert_eq!((state.status, &state.json()["state"]), (200, &of(run)["state"]));
+    }
+    // The record is core's own, and says what the command `judge` says.
+    let record = asked.get(&format!("/api/runs/{}/attempt", id(&good)), &rowan).await.bytes;
+    let record: Attempt = read_record(&String::from_utf8(record).unwrap()).unwrap();
+    let run = coneyard_core::run::Run::parse("the run", &good).unwrap();
+    assert_eq!(record.verdict, coneyard_sim::judge(&run).unwrap());
+    assert!(!record.line.is_empty() && record.id == id(&good) && !record.imported);
+    assert_eq!(asked.get(&format!("/api/runs/{}/attempt", id(&none)), &rowan).await.status, 404);
+    let so_far = progress.so_far();
+    assert_eq!((so_far.judged, so_far.not_as_said), (2, 1));
+    assert!(so_far.times_real_time > 1.0, "{so_far:?}");
+}
+
+async fn a_part_of_a_handed_out_pretest_is_known_again(kept: Kept) {
+    let asked = Asked::host(kept.store.clone()).await;
+    let (_ends, _) = judging(&kept);
+    let rowan = asked.join(&asked.class.code, "Rowan").await;
+    let elm = asked.join(&asked.class.code, "Elm").await;
+    let hand = async |cookie: &str| {
+        let out = asked
+            .ask("POST", "/api/sittings", cookie, json!({ "truck": "single" }).to_string())
+            .await;
+        assert_eq!(out.status, 201);
+        out.json()
+    };
+    let (first, second, elms) = (hand(&rowan).await, hand(&rowan).await, hand(&elm).await);
+    assert_ne!(first["attempt"], second["attempt"]);
+    // Part 2 of each, driven for a moment, and one that anybody could drive.
+    let drive = |sitting: &Value, part: usize, who: &str| {
+        let seat = sitting["seed"].as_u64().unwrap() as u32;
+        let parts = draw(sitting["class_word"].as_str().unwrap(), seat, "single");
+        let setup = parts[part]
+            .setup(who, "2026-03-02T08:00:00.000Z", coneyard_core::rules::SHIPPED)
+            .unwrap();
+        coneyard_sim::random_run(&setup, 8).unwrap().to_text().into_bytes()
+    };
+    // Whatever side they are drawn on: of some parts one is the mirror image.
+    let (own, other, stolen) =
+        (drive(&first, 1, "Rowan"), drive(&second, 4, "Rowan"), drive(&elms, 1, "Rowan"));
+    for run in [&own, &other, &stolen, &file(3, "Rowan", 8)] {
+        assert_eq!(asked.deliver(&rowan, run).await.status, 201);
+    }
+    let runs = until_judged(&asked, &rowan).await;
+    let of = |run: &[u8]| runs.iter().find(|listed| listed["run"] == id(run).as_str()).unwrap();
+    assert_eq!((&of(&own)["sitting"], &of(&own)["part"]), (&first["attempt"], &json!(1)));
+    assert_eq!((&of(&other)["sitting"], &of(&other)["part"]), (&second["attempt"], &json!(4)));
+    // Somebody else's pre-test, signed with one's own name, is practice.
+    assert_eq!(of(&stolen)["sitting"], Value::Null);
+    assert_eq!(of(&file(3, "Rowan", 8))["sitting"], Value::Null);
+}
+
+async fn trainers_watch_it_as_it_comes(kept: Kept) {
+    let asked = Asked::host(kept.store.clone()).await;
+    tokio::time::sleep(Duration::from_millis(400)).await;
+    let (_ends, _) = judging(&kept);
+    let trainer = asked.enter(&asked.passphrase).await;
+    let elm = asked.join(&asked.class.code, "Elm").await;
+    let note =
+        json!({ "course": "bays", "truck": "single", "seconds": 12.5, "step": 2, "findings": 1 });
+    let noted = asked.ask("PUT", "/api/live", &elm, note.to_string()).await;
+    assert_eq!(noted.status, 204);
+    let stream =
+        asked.open(request("GET", "/api/live", &trainer).body(Body::empty()).unwrap()).await;
+    assert_eq!(stream.headers()["content-type"], "text/event-stream");
+    let mut pieces = stream.into_body().into_data_stream();
+    let mut said = String::new();
+    let mut until = async |word: &str| {
+        let reading = async {
+            while !said.contains(word) {
+                said.push_str(str::from_utf8(&pieces.next().await.unwrap().unwrap()).unwrap());
+            }
+        };
+        tokio::time::timeout(Duration::from_secs(10), reading).await.expect(word);
+        std::mem::take(&mut said)
+    };
+    // What is driven already is said at once.
+    let first = until("\n\n").await;
+    assert!(
+        first.contains("event: live")
+            && first.contains("\"name\":\"Elm\"")
+            && first.contains("12.5"),
+        "{first}"
+    );
+    // Another class's is not said at all.
+    asked.join(&asked.other.code, "Birch").await;
+    let rowan = asked.join(&asked.class.code, "Rowan").await;
+    let joined = until("\n\n").await;
+    assert!(joined.contains("event: joined") && joined.contains("Rowan"), "{joined}");
+    let run = file(1, "Rowan", 64);
+    asked.deliver(&rowan, &run).await;
+    let judged = until("\"waiting\":0").await;
+    assert!(judged.contains("event: run-arrived") && judged.contains(&id(&run)), "{judged}");
+    assert!(judged.contains("event: run-judged"), "{judged}");
+    // At the end of the host the stream ends by itself.
+    asked.ends.send(true).unwrap();
+    let rest = async { while pieces.next().await.is_some() {} };
+    tokio::time::timeout(Duration::from_secs(2), rest).await.expect("the stream ends");
+}
+
+async fn a_run_is_delivered_once_however_often_it_is_sent(kept: Kept) {
+    let asked = Arc::new(Asked::host(kept.store.clone()).await);
+    let rowan = asked.join(&asked.class.code, "Rowan").await;
+    let run = Arc::new(file(1, "Rowan", 64));
+    let tasks: Vec<_> = (0..200)
+        .map(|_| {
+            let (asked, rowan, run) = (asked.clone(), rowan.clone(), run.clone());
+            tokio::spawn(async move { asked.deliver(&rowan, &run).await.status })
+        })
+        .collect();
+    let mut statuses = Vec::new();
+    for task in tasks {
+        statuses.push(task.await.unwrap());
+    }
+    statuses.sort_unstable();
+    assert_eq!(statuses, [[200; 199].as_slice(), &[201]].concat());
+    assert_eq!(asked.get("/api/runs", &rowan).await.json().as_array().unwrap().len(), 1);
+}
