@@ -26,6 +26,9 @@ pub(super) struct Here {
 struct Named {
     /// Name of the class.
     name: String,
+    /// What trainees join with; for trainers, who tell it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    code: Option<String>,
 }
 
 /// Who asks.
@@ -59,8 +62,12 @@ pub(super) struct Inside {
     (status = 200, body = Here), (status = 503, body = Sentence)))]
 pub(super) async fn class(State(host): State<Host>, Maybe(session): Maybe) -> Done<Json<Here>> {
     let name = host.door().class_name(session.as_ref()).await?;
+    let code = match session.as_ref().and_then(|session| host.teaches(session)) {
+        Some(trainer) => Some(trainer.class().await?.code),
+        None => None,
+    };
     let you = session.map(|Session { role, person, .. }| You { role, person }.into());
-    Ok(Json(Here { class: Named { name }, you }))
+    Ok(Json(Here { class: Named { name, code }, you }))
 }
 
 /// What one joins with.

@@ -47,6 +47,7 @@ fn routes() -> OpenApiRouter<Host> {
         .routes(routes!(runs::deliver, runs::run).layer(DefaultBodyLimit::max(MAX_BYTES)))
         .routes(routes!(runs::runs))
         .routes(routes!(runs::attempt))
+        .routes(routes!(runs::attempts))
         .routes(routes!(sittings::begin))
         .routes(routes!(live::note, live::watch))
         .routes(routes!(people::people))

@@ -6,6 +6,7 @@ use axum::extract::Path;
 use axum::extract::rejection::BytesRejection;
 use axum::http::header::{CONTENT_TYPE, HeaderName};
 use axum::http::{HeaderMap, StatusCode};
+use coneyard_core::class::Attempt;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -84,4 +85,13 @@ pub(super) async fn attempt(
 ) -> Done<([(HeaderName, &'static str); 1], String)> {
     let record = reads.attempt(run_id(&run)?).await?;
     Ok(([(CONTENT_TYPE, "application/json")], record))
+}
+
+/// The records of all runs that were driven again: a trainee's own, or for a trainer those of the class
+#[utoipa::path(get, path = "/api/attempts",
+    security(("session" = ["trainee"]), ("session" = ["trainer"]), ("session" = ["owner"])),
+    responses((status = 200, body = String, content_type = "application/json", description = "the records"),
+        (status = 401, body = Sentence), (status = 429, body = Sentence), (status = 503, body = Sentence)))]
+pub(super) async fn attempts(ForReading(reads): ForReading) -> Done<Json<Vec<Attempt>>> {
+    Ok(Json(reads.attempts().await?))
 }

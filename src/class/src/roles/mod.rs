@@ -10,6 +10,7 @@ mod whole;
 use std::sync::Arc;
 
 use async_trait::async_trait;
+use coneyard_core::class::{Attempt, read_record};
 use tokio::sync::{Semaphore, broadcast, watch};
 
 pub use door::{Door, LetIn};
@@ -68,6 +69,9 @@ pub trait Reads: Send + Sync {
     async fn run(&self, run: &str) -> Done<Vec<u8>>;
     /// Core's record of one that was driven again, as text.
     async fn attempt(&self, run: &str) -> Done<String>;
+    /// Those of all, in the order of their arrival: each is called as its run is, and belongs to whoever
+    /// delivered it, whatever its file says.
+    async fn attempts(&self) -> Done<Vec<Attempt>>;
 }
 
 /// What trainees may do.
@@ -121,6 +125,16 @@ pub trait Opens: Send + Sync {
     async fn classes(&self) -> Done<Vec<Class>>;
     /// Opens a class, and tells its trainer's passphrase, once.
     async fn open(&self, name: &str) -> Done<(Class, String)>;
+}
+
+/// Records as they are kept, under the names that they have here. One that cannot be read is left out: its run is
+/// listed, and says so.
+fn called(records: Vec<(String, String, String)>) -> Vec<Attempt> {
+    let read = |(id, who, record): (String, String, String)| {
+        let attempt: Attempt = read_record(&record).ok()?;
+        Some(Attempt { id, who, ..attempt })
+    };
+    records.into_iter().filter_map(read).collect()
 }
 
 /// Who asks.

@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use async_trait::async_trait;
+use coneyard_core::class::Attempt;
 use coneyard_core::pretest::{TRUCKS, truck_of};
 
-use super::{Done, Drives, Reads, Refusal};
+use super::{Done, Drives, Reads, Refusal, called};
 use crate::clock;
 use crate::judging::at_arrival;
 use crate::records::{Delivered, Handed, LONGEST_NAME, Listed, NewRun, Note, Person};
@@ -49,6 +50,10 @@ impl Reads for Own {
 
     async fn attempt(&self, run: &str) -> Done<String> {
         self.store.attempt(&self.class, Some(&self.person), run).await?.ok_or_else(no_run)
+    }
+
+    async fn attempts(&self) -> Done<Vec<Attempt>> {
+        Ok(called(self.store.attempts(&self.class, Some(&self.person)).await?))
     }
 }
 

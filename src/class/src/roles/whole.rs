@@ -3,11 +3,12 @@
 use std::sync::Arc;
 
 use async_trait::async_trait;
+use coneyard_core::class::Attempt;
 use coneyard_core::run::file::SIMULATION;
 use tokio::sync::broadcast;
 
 use super::own::{look_at, no_run};
-use super::{Done, Opens, Reads, Refusal, Teaches};
+use super::{Done, Opens, Reads, Refusal, Teaches, called};
 use crate::clock::{self, Millis};
 use crate::events::Event;
 use crate::file::RunIn;
@@ -43,6 +44,10 @@ impl Reads for Whole {
 
     async fn attempt(&self, run: &str) -> Done<String> {
         self.store.attempt(&self.class, None, run).await?.ok_or_else(no_run)
+    }
+
+    async fn attempts(&self) -> Done<Vec<Attempt>> {
+        Ok(called(self.store.attempts(&self.class, None).await?))
     }
 }
 

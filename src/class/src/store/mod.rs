@@ -113,6 +113,14 @@ pub trait Store: Send + Sync {
     /// Core's record of one of them; None as well until it was driven again.
     async fn attempt(&self, class: &str, person: Option<&str>, run: &str) -> Said<Option<String>>;
 
+    /// Core's records of all of them that were driven again, each with the run's id and the name of whoever drove
+    /// it, in the order of their arrival.
+    async fn attempts(
+        &self,
+        class: &str,
+        person: Option<&str>,
+    ) -> Said<Vec<(String, String, String)>>;
+
     /// Hands out a pre-test on the next seat of the class, and says which.
     async fn hand_out(&self, class: &str, new: &Handed) -> Said<Handed>;
 

@@ -238,6 +238,21 @@ impl Store for Here {
         Ok(found.bind(run).fetch_optional(&mut *db).await?.flatten())
     }
 
+    async fn attempts(
+        &self,
+        class: &str,
+        person: Option<&str>,
+    ) -> Said<Vec<(String, String, String)>> {
+        let mut db = self.reading().await?;
+        let select = "SELECT r.id, p.name, a.record FROM attempts a \
+                      JOIN runs r ON r.class = a.class AND r.id = a.run \
+                      JOIN people p ON p.class = r.class AND p.id = r.person \
+                      WHERE a.class = $1 AND ($2 IS NULL OR r.person = $2) AND a.record IS NOT NULL \
+                      ORDER BY r.arrived, r.id";
+        let found = sqlx::query_as::<Db, (String, String, String)>(select).bind(class).bind(person);
+        Ok(found.fetch_all(&mut *db).await?)
+    }
+
     async fn hand_out(&self, class: &str, new: &Handed) -> Said<Handed> {
         let mut tx = self.writing().await?;
         // The class's row is held until this is written, so that no seat is handed out twice.

@@ -46,6 +46,9 @@ pub(crate) struct You {
 pub(crate) struct ClassName {
     /// As people call it.
     pub(crate) name: String,
+    /// What trainees join with; told to trainers only.
+    #[serde(default)]
+    pub(crate) code: Option<String>,
 }
 
 /// What the host says of itself.

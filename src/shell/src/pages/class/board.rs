@@ -89,7 +89,20 @@ pub(super) fn Board() -> impl IntoView {
             host.is_now(None);
         });
     };
+    let code = move || host.hosted.with(|h| h.as_ref()?.class.code.clone());
+    // Whoever has just entered is told it when they ask again.
+    leptos::task::spawn_local(host.ask());
     view! {
+        {move || {
+            code()
+                .map(|code| {
+                    view! {
+                        <p id="join-code">
+                            {tr("class-code")} ": " <strong>{code}</strong>
+                        </p>
+                    }
+                })
+        }}
         <p class="actions">
             <Press name=k("class-leave") id="leave-class" act=leave />
         </p>
