@@ -72,12 +72,12 @@ async fn open_yard(args: &Args, dist: &Path) -> Result<(), Trouble> {
     #[cfg(feature = "class")]
     let class = args.class.open().await?;
     say(format_args!("The yard is open at {page} (Ctrl-C closes it)."));
-    if let Some(elsewhere) = elsewhere {
+    if let Some(elsewhere) = &elsewhere {
         say(format_args!("Other computers open {elsewhere}."));
     }
     #[cfg(feature = "class")]
     if let Some(class) = &class {
-        class.say();
+        class.say(elsewhere.as_deref());
     }
     if args.open
         && let Err(e) = open::that_detached(&page)

@@ -84,8 +84,11 @@ impl Open {
         http::api(self.host.clone())
     }
 
-    /// Says which class it is, and where its records are.
-    pub(crate) fn say(&self) {
+    /// Says which class it is, where its records are, and how tablets come here if there is a way.
+    pub(crate) fn say(&self, elsewhere: Option<&str>) {
+        if let Some(picture) = elsewhere.and_then(picture) {
+            say(picture);
+        }
         let Class { name, code, .. } = &self.class;
         if !self.new {
             say(format_args!("The class {name} is open. Trainees join with the code {code}."));
@@ -110,4 +113,10 @@ impl Open {
         }
         self.store.close().await;
     }
+}
+
+/// An address as a picture that a tablet reads off the screen, two rows of it to a line.
+fn picture(address: &str) -> Option<String> {
+    let code = qrcode::QrCode::new(address).ok()?;
+    Some(code.render::<qrcode::render::unicode::Dense1x2>().quiet_zone(true).build())
 }
