@@ -78,13 +78,8 @@ fn answer(list: &CheckList, name: &str, told: &str) -> Option<(usize, u8)> {
     Some((p, defect.grade as u8 + 1))
 }
 
-/// Looks at what has the focus, or tries it, and answers; None for what is on no list.
-async fn look_and_answer(
-    yard: &Yard,
-    list: &CheckList,
-    bad: &mut BTreeSet<usize>,
-) -> Option<usize> {
-    enter(yard).await;
+/// What the page tells of what was just looked at or tried, and the answer to it; None for what is on no list.
+async fn shown(yard: &Yard, list: &CheckList) -> Option<(usize, u8)> {
     let shown = format!(
         "document.querySelector({:?})?.textContent || document.querySelector({:?})",
         places::WALK_TOLD,
@@ -97,6 +92,17 @@ async fn look_and_answer(
     let (name, told) = (text(yard, places::WALK_NAME).await, text(yard, places::WALK_TOLD).await);
     let (point, code) = answer(list, &name, &told)
         .unwrap_or_else(|| panic!("the list does not say what this is: {name}: {told}"));
+    Some((point, code))
+}
+
+/// Looks at what has the focus, or tries it, and answers; None for what is on no list.
+async fn look_and_answer(
+    yard: &Yard,
+    list: &CheckList,
+    bad: &mut BTreeSet<usize>,
+) -> Option<usize> {
+    enter(yard).await;
+    let (point, code) = shown(yard, list).await?;
     if code > 0 {
         bad.insert(point);
     }
@@ -341,18 +347,7 @@ async fn answer_by_touch(
     list: &CheckList,
     bad: &mut BTreeSet<usize>,
 ) -> Option<usize> {
-    let shown = format!(
-        "document.querySelector({:?})?.textContent || document.querySelector({:?})",
-        places::WALK_TOLD,
-        places::WALK_BOX
-    );
-    yard.wait_until(&shown).await;
-    if yard.has(places::WALK_BOX).await {
-        return None;
-    }
-    let (name, told) = (text(yard, places::WALK_NAME).await, text(yard, places::WALK_TOLD).await);
-    let (point, code) = answer(list, &name, &told)
-        .unwrap_or_else(|| panic!("the list does not say what this is: {name}: {told}"));
+    let (point, code) = shown(yard, list).await?;
     if code > 0 {
         bad.insert(point);
     }

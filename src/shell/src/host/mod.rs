@@ -107,6 +107,13 @@ impl HostDesk {
         }
     }
 
+    /// Leaves the class with this browser.
+    pub(crate) async fn leave(self) {
+        // A host that is away forgets nobody; this browser does.
+        let _ = call::<serde::de::IgnoredAny>("POST", "leave", None).await;
+        self.is_now(None);
+    }
+
     fn know(self, hosted: Option<Hosted>) {
         let text = hosted.as_ref().and_then(|h| serde_json::to_string(h).ok());
         browser::remember(NAME, text.as_deref().unwrap_or("null"));

@@ -11,7 +11,7 @@ use super::people::{self, People};
 use super::ready::Ready;
 use super::runs::{Run, Runs, fetch};
 use crate::courses::use_library;
-use crate::host::{call, get, hear, use_host};
+use crate::host::{get, hear, use_host};
 use crate::parts::names::truck_name;
 use crate::parts::press::Press;
 use crate::parts::when::Length;
@@ -83,12 +83,7 @@ pub(super) fn Board() -> impl IntoView {
             QUIET,
         );
     });
-    let leave = move |_| {
-        leptos::task::spawn_local(async move {
-            let _ = call::<serde::de::IgnoredAny>("POST", "leave", None).await;
-            host.is_now(None);
-        });
-    };
+    let leave = move |_| leptos::task::spawn_local(host.leave());
     let code = move || host.hosted.with(|h| h.as_ref()?.class.code.clone());
     // Whoever has just entered is told it when they ask again.
     leptos::task::spawn_local(host.ask());

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::runs::{Run, Runs, fetch};
-use crate::host::{call, use_host};
+use crate::host::use_host;
 use crate::parts::press::Press;
 use crate::parts::sent::Waiting;
 use crate::words::{k, say, say_with, text, tr};
@@ -24,13 +24,7 @@ pub(super) fn Own() -> impl IntoView {
         let name = host.trainee().unwrap_or_default();
         say_with(k("class-you-are"), vec![("name", text(name))])
     };
-    let leave = move |_| {
-        leptos::task::spawn_local(async move {
-            // A host that is away forgets nobody; this browser does.
-            let _ = call::<serde::de::IgnoredAny>("POST", "leave", None).await;
-            host.is_now(None);
-        });
-    };
+    let leave = move |_| leptos::task::spawn_local(host.leave());
     let all_there = move || {
         (host.waiting.get() == 0).then(|| view! { <p id="all-sent">{say(k("class-all-sent"))}</p> })
     };
