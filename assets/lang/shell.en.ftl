@@ -990,6 +990,7 @@ class-waiting = { $count ->
 }
 class-loading = Asking the class …
 class-no-runs = Nothing has arrived yet.
+class-older = Show older runs too
 class-runs = What has arrived
 class-person = Who
 class-state = State
@@ -1033,3 +1034,10 @@ run-differs = driven again, came out different: it does not count
 run-unreadable = cannot be driven again here
 host-none = This site has no class. Drives stay in this browser; save them as files and hand those to your trainer.
 host-away = The class cannot be reached now ({ $why }).
+
+person-none = Nothing of this person is here.
+person-again = What comes back
+person-times = { $times ->
+    [one] once
+   *[other] { $times } times
+}

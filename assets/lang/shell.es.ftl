@@ -990,6 +990,7 @@ class-waiting = { $count ->
 }
 class-loading = Preguntando a la clase …
 class-no-runs = Aún no ha llegado nada.
+class-older = Mostrar también recorridos anteriores
 class-runs = Lo que ha llegado
 class-person = Quién
 class-state = Estado
@@ -1033,3 +1034,10 @@ run-differs = conducida otra vez, salió distinta: no cuenta
 run-unreadable = aquí no se puede conducir otra vez
 host-none = Este sitio no tiene clase. Las conducciones quedan en este navegador; guárdelas como archivos y entréguelas a su instructor.
 host-away = Ahora no se puede llegar a la clase ({ $why }).
+
+person-none = De esta persona no hay nada aquí.
+person-again = Lo que se repite
+person-times = { $times ->
+    [one] una vez
+   *[other] { $times } veces
+}

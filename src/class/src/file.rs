@@ -83,7 +83,7 @@ impl Out {
             sittings: trainer.handed().await?,
         };
         let head = serde_json::to_string(&head).map_err(unwritten)?;
-        let runs = reads.runs().await?.into();
+        let runs = reads.runs(None).await?.into();
         // What follows is the last field of the same object.
         let head = format!("{},\"runs\":[", head.trim_end_matches('}'));
         Ok(Self { reads, runs, head: Some(head), first: true, open: true })

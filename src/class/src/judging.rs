@@ -3,7 +3,7 @@
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
 use coneyard_core::class::whole::told;
-use coneyard_core::class::{Attempt, Place, Told, thinned, write_record};
+use coneyard_core::class::{Attempt, Brief, Place, Told, thinned, write_record};
 use coneyard_core::finding::Severity;
 use coneyard_core::pretest::draw;
 use coneyard_core::run::Run;
@@ -124,6 +124,7 @@ pub fn of_attempt(attempt: &Attempt) -> About {
         sitting: attempt.place.as_ref().map(|place| place.sitting.clone()),
         part: attempt.place.as_ref().and_then(|place| u32::try_from(place.part).ok()),
         record: write_record(attempt).ok(),
+        brief: serde_json::to_string(&Brief::of(attempt)).ok(),
         ticks: debrief.ticks,
     }
 }

@@ -176,6 +176,8 @@ pub struct About {
     pub part: Option<u32>,
     /// Core's record of the attempt, as text; None until it was driven again.
     pub record: Option<String>,
+    /// The attempt in brief, as text, where there is a record.
+    pub brief: Option<String>,
     /// How long it was driven again, ticks; not kept.
     pub ticks: u32,
 }
@@ -222,6 +224,19 @@ pub struct Listed {
     pub sitting: Option<String>,
     /// Which part, from 0.
     pub part: Option<i64>,
+}
+
+/// What is kept in brief of a run that was driven again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BriefRow {
+    /// The run's id.
+    pub run: String,
+    /// The name of whoever drove it.
+    pub who: String,
+    /// Core's Brief as text; None where it was kept in another version.
+    pub brief: Option<String>,
+    /// Then the record that it is made of.
+    pub record: Option<String>,
 }
 
 /// A pre-test that the host has handed out.

@@ -49,7 +49,7 @@ const BEGINS: Millis = 8 * 3600 * 1000;
 /// One after the other, ms.
 const APART: Millis = 4 * 60 * 1000;
 /// How often someone without any skill commits a fault whole.
-const FAULTY: f64 = 0.3;
+const FAULTY: f64 = 0.8;
 
 /// What is to be simulated.
 #[derive(Clone, Debug)]
@@ -137,10 +137,10 @@ impl Plan {
 fn human(skill: f64) -> Human {
     let between = |none: f64, all: f64| none + (all - none) * skill;
     Human {
-        delay_s: between(1.3, 0.25),
-        pace: between(1.5, 0.95),
-        tremor: between(0.45, 0.03),
-        drops_glance: between(0.5, 0.02),
+        delay_s: between(1.8, 0.25),
+        pace: between(1.7, 0.95),
+        tremor: between(0.6, 0.03),
+        drops_glance: between(0.8, 0.02),
     }
 }
 

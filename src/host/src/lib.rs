@@ -5,8 +5,12 @@ pub mod files;
 pub mod hosts;
 pub mod listen;
 pub mod names;
+#[cfg(feature = "tls")]
+pub mod own_folder;
 #[cfg(feature = "drives")]
 pub mod riding;
 pub mod site;
 pub mod texts;
+#[cfg(feature = "tls")]
+pub mod tls;
 pub mod trouble;

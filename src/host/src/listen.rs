@@ -44,11 +44,22 @@ const OUT_OF_BREATH: Duration = Duration::from_millis(200);
 /// What is being answered when the end comes is answered to its end, for so long.
 const LAST: Duration = Duration::from_secs(10);
 
+/// What stands between a connection and its answers.
+#[derive(Clone)]
+pub enum Door {
+    /// Nothing.
+    Open,
+    /// Encryption; who comes without it is told to come to this address.
+    #[cfg(feature = "tls")]
+    Locked(tokio_rustls::TlsAcceptor, Arc<str>),
+}
+
 /// Answers until `end` comes, and then what is begun already.
 pub async fn serve(
     listener: TcpListener,
     site: Router,
     limits: Limits,
+    door: Door,
     end: impl Future<Output = ()>,
 ) {
     let places = Arc::new(Semaphore::new(limits.connections));
@@ -60,9 +71,9 @@ pub async fn serve(
             };
             match listener.accept().await {
                 Ok((stream, _)) => {
-                    let (site, ending) = (site.clone(), ending.clone());
+                    let (site, door, ending) = (site.clone(), door.clone(), ending.clone());
                     tokio::spawn(async move {
-                        answer(stream, site, limits, ending).await;
+                        come_in(stream, site, limits, door, ending).await;
                         drop(place);
                     });
                 }
@@ -80,11 +91,12 @@ pub async fn serve(
     let _ = tokio::time::timeout(LAST, places.acquire_many(all)).await;
 }
 
-async fn answer(
+async fn come_in(
     stream: TcpStream,
     site: Router,
     limits: Limits,
-    mut ending: watch::Receiver<bool>,
+    door: Door,
+    ending: watch::Receiver<bool>,
 ) {
     // One that is gone already needs no answer.
     let (Ok(address), Ok(from)) = (stream.local_addr(), stream.peer_addr()) else {
@@ -92,6 +104,25 @@ async fn answer(
     };
     let site = site.layer(Extension(CameInAt(address.ip()))).layer(Extension(ConnectInfo(from)));
     let stream = Watched { stream, patience: limits.taken, waiting: None };
+    match door {
+        Door::Open => answer(stream, site, limits, ending).await,
+        #[cfg(feature = "tls")]
+        Door::Locked(lock, address) => {
+            let shaken = locked::shake(stream, &lock, &address);
+            // Whoever opens a connection and keeps still, or is no browser, is not waited for.
+            if let Ok(Some(stream)) = tokio::time::timeout(limits.head, shaken).await {
+                answer(stream, site, limits, ending).await;
+            }
+        }
+    }
+}
+
+async fn answer(
+    stream: impl AsyncRead + AsyncWrite + Unpin + Send + 'static,
+    site: Router,
+    limits: Limits,
+    mut ending: watch::Receiver<bool>,
+) {
     // What goes wrong with one connection is for whoever is at its other end to notice.
     let connection = http1::Builder::new()
         .timer(TokioTimer::new())
@@ -160,6 +191,52 @@ impl AsyncWrite for Watched {
     }
 }
 
+/// Connections that are encrypted.
+#[cfg(feature = "tls")]
+mod locked {
+    use tokio::io::{AsyncReadExt, AsyncWriteExt};
+    use tokio_rustls::TlsAcceptor;
+    use tokio_rustls::server::TlsStream;
+
+    use super::Watched;
+
+    /// The first byte of a handshake (RFC 8446, 5.1).
+    const HANDSHAKE: u8 = 0x16;
+
+    /// Agrees on encryption; None when nothing comes of it.
+    pub(super) async fn shake(
+        mut stream: Watched,
+        lock: &TlsAcceptor,
+        address: &str,
+    ) -> Option<TlsStream<Watched>> {
+        let mut first = [0];
+        match stream.stream.peek(&mut first).await {
+            Ok(1) if first == [HANDSHAKE] => lock.accept(stream).await.ok(),
+            Ok(1) => {
+                tell(&mut stream, address).await;
+                None
+            }
+            _ => None,
+        }
+    }
+
+    /// Someone who left out the s of https would only see that something was reset.
+    async fn tell(stream: &mut Watched, address: &str) {
+        let said = format!("The yard is opened by https here: {address}\n");
+        let answer = format!(
+            "HTTP/1.1 400 Bad Request\r\nContent-Type: text/plain; charset=utf-8\r\nContent-Length: {}\r\n\
+             Connection: close\r\n\r\n{said}",
+            said.len()
+        );
+        if stream.write_all(answer.as_bytes()).await.is_err() || stream.shutdown().await.is_err() {
+            return;
+        }
+        // What was asked is read, so that the answer is not lost to a reset. The caller's patience ends it.
+        let mut asked = [0; 1024];
+        while stream.read(&mut asked).await.is_ok_and(|read| read > 0) {}
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use std::time::Instant;
@@ -180,7 +257,7 @@ mod tests {
             .route("/", axum::routing::get(|| async { "the yard" }))
             .route("/large", axum::routing::get(large));
         let limits = Limits { head: SHORT, taken: SHORT, connections };
-        tokio::spawn(serve(listener, site, limits, std::future::pending()));
+        tokio::spawn(serve(listener, site, limits, Door::Open, std::future::pending()));
         address
     }
 

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use axum::{Router, middleware};
 use coneyard::files::{project_folder, say};
 use coneyard::hosts::{self, Hosts};
-use coneyard::listen::{self, Limits};
+use coneyard::listen::{self, Door, Limits};
 use coneyard::site::site_with;
 use coneyard::trouble::Trouble;
 
@@ -33,6 +33,15 @@ pub(crate) struct Args {
     /// Let other computers in: the same as --listen 0.0.0.0
     #[arg(long, conflicts_with = "listen")]
     lan: bool,
+    /// Encrypt connections by an authority of this computer's own, which every device must trust once: needed for
+    /// tablets that are to go on without network, or to use a gamepad
+    #[cfg(feature = "tls")]
+    #[arg(long)]
+    tls: bool,
+    /// Folder of that authority [default: in this account's folder for data]
+    #[cfg(feature = "tls")]
+    #[arg(long, value_name = "DIR", requires = "tls")]
+    authority: Option<PathBuf>,
     #[cfg(feature = "class")]
     #[command(flatten)]
     class: crate::class::serving::Args,
@@ -67,14 +76,20 @@ async fn open_yard(args: &Args, dist: &Path) -> Result<(), Trouble> {
     let listener =
         tokio::net::TcpListener::bind(asked_for).await.map_err(|e| refused(asked_for, &e))?;
     let address = listener.local_addr().unwrap_or(asked_for);
-    let (page, elsewhere) = opened_at(address);
+    let lock = lock(args, listen)?;
+    let (page, elsewhere) = opened_at(address, lock.scheme());
     // Before the address is told: whoever opens it finds the class.
     #[cfg(feature = "class")]
-    let class = args.class.open().await?;
+    let class = args.class.open(lock.is_locked()).await?;
     say(format_args!("The yard is open at {page} (Ctrl-C closes it)."));
     if let Some(elsewhere) = &elsewhere {
         say(format_args!("Other computers open {elsewhere}."));
     }
+    let told = elsewhere.as_deref().unwrap_or(&page);
+    if let Some(screen) = lock.screen(told) {
+        say(screen);
+    }
+    let door = lock.door(told);
     #[cfg(feature = "class")]
     if let Some(class) = &class {
         class.say(elsewhere.as_deref());
@@ -85,9 +100,12 @@ async fn open_yard(args: &Args, dist: &Path) -> Result<(), Trouble> {
         eprintln!("coneyard: no browser could be opened ({e}); open {page} by hand");
     }
     let hosts = Hosts::new(&args.host, page);
-    let routes = Router::new();
+    let routes = lock.routes();
     #[cfg(feature = "class")]
-    let routes = class.as_ref().map_or(routes, |class| class.routes());
+    let routes = match &class {
+        Some(class) => routes.merge(class.routes()),
+        None => routes,
+    };
     let site = site_with(dist, routes).layer(middleware::from_fn_with_state(hosts, hosts::check));
     let end = async {
         told_to_end().await;
@@ -96,12 +114,93 @@ async fn open_yard(args: &Args, dist: &Path) -> Result<(), Trouble> {
             class.end();
         }
     };
-    listen::serve(listener, site, Limits::default(), end).await;
+    listen::serve(listener, site, Limits::default(), door, end).await;
     #[cfg(feature = "class")]
     if let Some(class) = class {
         class.close().await;
     }
     Ok(())
+}
+
+/// Whether connections are encrypted, and how.
+struct Lock {
+    #[cfg(feature = "tls")]
+    tls: Option<coneyard::tls::Tls>,
+}
+
+/// Sets up encryption if it is asked for.
+///
+/// # Errors
+/// One sentence when there is no folder for the authority, or it was made for other names.
+#[cfg_attr(
+    not(feature = "tls"),
+    expect(clippy::unnecessary_wraps, reason = "with it there are errors")
+)]
+fn lock(args: &Args, listen: IpAddr) -> Result<Lock, Trouble> {
+    #[cfg(feature = "tls")]
+    {
+        if !args.tls {
+            return Ok(Lock { tls: None });
+        }
+        let folder = match &args.authority {
+            Some(folder) => folder.clone(),
+            None => coneyard::own_folder::own_folder("--authority")?,
+        };
+        coneyard::own_folder::make_private(&folder)
+            .map_err(|e| Trouble::with_path("cannot make the folder", &folder, &e))?;
+        let own = if listen.is_unspecified() { own_address() } else { Some(listen) };
+        Ok(Lock { tls: Some(coneyard::tls::Tls::open(&folder, &args.host, own)?) })
+    }
+    #[cfg(not(feature = "tls"))]
+    {
+        let _ = (args, listen);
+        Ok(Lock {})
+    }
+}
+
+#[cfg(feature = "tls")]
+impl Lock {
+    fn is_locked(&self) -> bool {
+        self.tls.is_some()
+    }
+
+    fn scheme(&self) -> &'static str {
+        if self.is_locked() { "https" } else { "http" }
+    }
+
+    fn screen(&self, page: &str) -> Option<String> {
+        self.tls.as_ref().map(|tls| tls.screen(page))
+    }
+
+    fn door(&self, page: &str) -> Door {
+        match &self.tls {
+            Some(tls) => Door::Locked(tls.acceptor(), page.into()),
+            None => Door::Open,
+        }
+    }
+
+    fn routes(&self) -> Router {
+        self.tls.as_ref().map_or_else(Router::new, coneyard::tls::Tls::routes)
+    }
+}
+
+#[cfg(not(feature = "tls"))]
+impl Lock {
+    fn scheme(&self) -> &'static str {
+        "http"
+    }
+
+    fn screen(&self, _page: &str) -> Option<&'static str> {
+        None
+    }
+
+    fn door(&self, _page: &str) -> Door {
+        Door::Open
+    }
+
+    fn routes(&self) -> Router {
+        Router::new()
+    }
 }
 
 /// Ctrl-C, or what a service manager sends. Without a handler the default action ends the program just as well.
@@ -124,9 +223,9 @@ async fn told_to_end() {
 }
 
 /// Where this computer's browser opens the yard, and where other computers' do if it is another address.
-fn opened_at(address: SocketAddr) -> (String, Option<String>) {
-    let page = |ip: IpAddr| format!("http://{}", SocketAddr::new(ip, address.port()));
-    let here = format!("http://localhost:{}", address.port());
+fn opened_at(address: SocketAddr, scheme: &str) -> (String, Option<String>) {
+    let page = |ip: IpAddr| format!("{scheme}://{}", SocketAddr::new(ip, address.port()));
+    let here = format!("{scheme}://localhost:{}", address.port());
     match address.ip() {
         // No address at all, but all that this computer has: nobody can open it.
         ip if ip.is_unspecified() => (here, own_address().map(page)),
@@ -169,7 +268,7 @@ mod tests {
 
     #[test]
     fn what_is_printed_can_be_opened() {
-        let at = |address: &str| opened_at(address.parse().unwrap());
+        let at = |address: &str| opened_at(address.parse().unwrap(), "http");
         assert_eq!(at("127.0.0.1:8137"), ("http://localhost:8137".to_owned(), None));
         assert_eq!(at("127.0.0.2:80"), ("http://127.0.0.2:80".to_owned(), None));
         assert_eq!(at("[::1]:8137"), ("http://[::1]:8137".to_owned(), None));

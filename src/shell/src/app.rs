@@ -215,7 +215,7 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::DaySheet(_) => say("sheet-title"),
         Route::Replay { .. } => say("replay-title"),
         Route::Progress => say("progress-title"),
-        Route::Class | Route::ClassRun(_) => say("class-title"),
+        Route::Class | Route::ClassRun(_) | Route::Person(_) => say("class-title"),
         Route::Controls => say("controls-title"),
         Route::Settings => say("settings-title"),
         Route::Unknown => say("unknown-title"),

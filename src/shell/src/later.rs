@@ -30,7 +30,7 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
         Route::PreTest | Route::Sitting(_) | Route::Print(_) | Route::DaySheet(_) => {
             open(route, "papers", || fetch_papers().boxed_local(), |r| papers(r).now_or_never())
         }
-        Route::Debrief(_) | Route::Replay { .. } | Route::Progress => {
+        Route::Debrief(_) | Route::Replay { .. } | Route::Progress | Route::Person(_) => {
             open(route, "looking", || fetch_looking().boxed_local(), |r| looking(r).now_or_never())
         }
         Route::Class | Route::ClassRun(_) => open(
@@ -114,6 +114,7 @@ fn looking(route: Route) -> Shown {
         Route::Debrief(id) => view! { <debrief::Debrief id /> }.into_any(),
         Route::Replay { id, at, finding } => view! { <replay::Replay id at finding /> }.into_any(),
         Route::Progress => view! { <progress::Progress /> }.into_any(),
+        Route::Person(name) => view! { <progress::Person name /> }.into_any(),
         _ => ().into_any(),
     })
 }

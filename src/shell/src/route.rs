@@ -3,6 +3,7 @@
 
 use coneyard_core::time::Tick;
 use leptos::prelude::location;
+use percent_encoding::{NON_ALPHANUMERIC, percent_decode_str, utf8_percent_encode};
 
 /// A page and what it shows.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -54,6 +55,8 @@ pub(crate) enum Route {
     Class,
     /// A run that arrived there, as this device takes it over to look at.
     ClassRun(String),
+    /// Somebody of the class, by their name.
+    Person(String),
     /// The controls, drawn.
     Controls,
     /// Settings.
@@ -98,6 +101,10 @@ impl Route {
             }
             ["progress"] => Self::Progress,
             ["class"] => Self::Class,
+            ["person", name] => match percent_decode_str(name).decode_utf8() {
+                Ok(name) => Self::Person(name.into_owned()),
+                Err(_) => Self::Unknown,
+            },
             ["class", run] => Self::ClassRun((*run).to_owned()),
             ["controls"] => Self::Controls,
             ["settings"] => Self::Settings,
@@ -127,6 +134,9 @@ impl Route {
             Self::Progress => "#/progress".to_owned(),
             Self::Class => "#/class".to_owned(),
             Self::ClassRun(run) => format!("#/class/{run}"),
+            Self::Person(name) => {
+                format!("#/person/{}", utf8_percent_encode(name, NON_ALPHANUMERIC))
+            }
             Self::Controls => "#/controls".to_owned(),
             Self::Settings => "#/settings".to_owned(),
         }
@@ -180,6 +190,7 @@ mod tests {
             Route::Progress,
             Route::Class,
             Route::ClassRun("a1".into()),
+            Route::Person("Álamo / Rowan %".into()),
             Route::Controls,
             Route::Settings,
         ];

@@ -151,6 +151,11 @@ pub(crate) fn tell(finding: &Finding, units: Units) -> Told {
     with_words(|w| w.tell(finding, units))
 }
 
+/// What a finding of this code is called.
+pub(crate) fn title(code: &str) -> String {
+    with_words(|w| w.say(code, &[]))
+}
+
 /// Why a pre-test is not passed, in a sentence.
 pub(crate) fn reason(reason: &Because) -> String {
     with_words(|w| w.because(reason))

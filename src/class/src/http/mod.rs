@@ -4,6 +4,7 @@
 //! Whatever is refused is refused in one sentence, as `{"error": "..."}` (`refused`).
 
 mod asked;
+mod board;
 mod class;
 mod file;
 pub mod limits;
@@ -50,6 +51,7 @@ fn routes() -> OpenApiRouter<Host> {
         .routes(routes!(runs::attempts))
         .routes(routes!(sittings::begin))
         .routes(routes!(live::note, live::watch))
+        .routes(routes!(board::board))
         .routes(routes!(people::people))
         .routes(routes!(people::forget))
         .routes(routes!(file::out, file::take).layer(DefaultBodyLimit::max(FILE_MOST)))

@@ -2,19 +2,19 @@
 
 use axum::Json;
 use axum::body::Bytes;
-use axum::extract::Path;
-use axum::extract::rejection::BytesRejection;
+use axum::extract::rejection::{BytesRejection, QueryRejection};
+use axum::extract::{Path, Query};
 use axum::http::header::{CONTENT_TYPE, HeaderName};
 use axum::http::{HeaderMap, StatusCode};
 use coneyard_core::class::Attempt;
 use serde::{Deserialize, Serialize};
-use utoipa::ToSchema;
+use utoipa::{IntoParams, ToSchema};
 
 use super::asked::{run_id, sent};
 use super::refused::Sentence;
 use super::session::{ForReading, ForTrainee};
 use crate::records::{Delivered, Listed, State};
-use crate::roles::Done;
+use crate::roles::{Done, Refusal};
 
 /// What came of delivering a run.
 #[derive(Serialize, Deserialize, ToSchema)]
@@ -48,13 +48,35 @@ pub(super) async fn deliver(
     Ok((status, Json(Kept { run, state })))
 }
 
+/// Which of all there are.
+#[derive(Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Which {
+    /// So many of the newest; all when it is left out.
+    newest: Option<u32>,
+}
+
+/// Whose.
+#[derive(Deserialize, IntoParams)]
+#[into_params(parameter_in = Query)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Whose {
+    /// A person's id; everybody's when it is left out. Trainees get their own, whoever is named.
+    person: Option<String>,
+}
+
 /// The runs: a trainee's own, or for a trainer those of the class
-#[utoipa::path(get, path = "/api/runs",
+#[utoipa::path(get, path = "/api/runs", params(Which),
     security(("session" = ["trainee"]), ("session" = ["trainer"]), ("session" = ["owner"])),
     responses((status = 200, body = Vec<Listed>), (status = 401, body = Sentence),
-        (status = 429, body = Sentence), (status = 503, body = Sentence)))]
-pub(super) async fn runs(ForReading(reads): ForReading) -> Done<Json<Vec<Listed>>> {
-    Ok(Json(reads.runs().await?))
+        (status = 422, body = Sentence), (status = 429, body = Sentence), (status = 503, body = Sentence)))]
+pub(super) async fn runs(
+    ForReading(reads): ForReading,
+    which: Result<Query<Which>, QueryRejection>,
+) -> Done<Json<Vec<Listed>>> {
+    let Query(which) = which.map_err(|e| Refusal::Wrong(e.body_text()))?;
+    Ok(Json(reads.runs(which.newest).await?))
 }
 
 /// The file of a run, byte by byte as it came
@@ -88,10 +110,15 @@ pub(super) async fn attempt(
 }
 
 /// The records of all runs that were driven again: a trainee's own, or for a trainer those of the class
-#[utoipa::path(get, path = "/api/attempts",
+#[utoipa::path(get, path = "/api/attempts", params(Whose),
     security(("session" = ["trainee"]), ("session" = ["trainer"]), ("session" = ["owner"])),
     responses((status = 200, body = String, content_type = "application/json", description = "the records"),
-        (status = 401, body = Sentence), (status = 429, body = Sentence), (status = 503, body = Sentence)))]
-pub(super) async fn attempts(ForReading(reads): ForReading) -> Done<Json<Vec<Attempt>>> {
-    Ok(Json(reads.attempts().await?))
+        (status = 401, body = Sentence), (status = 422, body = Sentence), (status = 429, body = Sentence),
+        (status = 503, body = Sentence)))]
+pub(super) async fn attempts(
+    ForReading(reads): ForReading,
+    whose: Result<Query<Whose>, QueryRejection>,
+) -> Done<Json<Vec<Attempt>>> {
+    let Query(whose) = whose.map_err(|e| Refusal::Wrong(e.body_text()))?;
+    Ok(Json(reads.attempts(whose.person.as_deref()).await?))
 }

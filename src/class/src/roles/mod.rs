@@ -10,7 +10,8 @@ mod whole;
 use std::sync::Arc;
 
 use async_trait::async_trait;
-use coneyard_core::class::{Attempt, read_record};
+use coneyard_core::class::board::Board;
+use coneyard_core::class::{Attempt, Brief, read_record};
 use tokio::sync::{Semaphore, broadcast, watch};
 
 pub use door::{Door, LetIn};
@@ -18,7 +19,9 @@ pub use door::{Door, LetIn};
 use crate::clock;
 use crate::events::Event;
 use crate::http::limits::Tries;
-use crate::records::{Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role, Session};
+use crate::records::{
+    BriefRow, Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role, Session,
+};
 use crate::secret::{self, NoChance};
 use crate::store::{Away, Store};
 
@@ -63,15 +66,15 @@ pub type Done<T> = Result<T, Refusal>;
 /// What trainees and trainers may see: the ones their own runs, the others the class's.
 #[async_trait]
 pub trait Reads: Send + Sync {
-    /// Runs, in the order of their arrival.
-    async fn runs(&self) -> Done<Vec<Listed>>;
+    /// Runs, in the order of their arrival; so many of the newest, or all.
+    async fn runs(&self, newest: Option<u32>) -> Done<Vec<Listed>>;
     /// The file of one.
     async fn run(&self, run: &str) -> Done<Vec<u8>>;
     /// Core's record of one that was driven again, as text.
     async fn attempt(&self, run: &str) -> Done<String>;
     /// Those of all, in the order of their arrival: each is called as its run is, and belongs to whoever
-    /// delivered it, whatever its file says.
-    async fn attempts(&self) -> Done<Vec<Attempt>>;
+    /// delivered it, whatever its file says. Of one person, where one is named.
+    async fn attempts(&self, person: Option<&str>) -> Done<Vec<Attempt>>;
 }
 
 /// What trainees may do.
@@ -90,6 +93,8 @@ pub trait Drives: Send + Sync {
 pub trait Teaches: Send + Sync {
     /// The class.
     async fn class(&self) -> Done<Class>;
+    /// What people have shown lately, and what the class misses.
+    async fn board(&self) -> Done<Board>;
     /// Its people.
     async fn people(&self) -> Done<Vec<Member>>;
     /// Deletes one of them, with all that is theirs.
@@ -135,6 +140,18 @@ fn called(records: Vec<(String, String, String)>) -> Vec<Attempt> {
         Some(Attempt { id, who, ..attempt })
     };
     records.into_iter().filter_map(read).collect()
+}
+
+/// What is kept in brief, under the names that the runs have here. One that cannot be read is left out.
+fn in_brief(rows: Vec<BriefRow>) -> Vec<Brief> {
+    let read = |BriefRow { run, who, brief, record }: BriefRow| {
+        let brief = match brief {
+            Some(brief) => serde_json::from_str(&brief).ok()?,
+            None => Brief::of(&read_record(&record?).ok()?),
+        };
+        Some(Brief { id: run, who, ..brief })
+    };
+    rows.into_iter().filter_map(read).collect()
 }
 
 /// Who asks.

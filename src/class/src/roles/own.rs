@@ -40,8 +40,8 @@ pub(super) async fn look_at(bytes: Vec<u8>) -> (crate::records::About, Vec<u8>) 
 
 #[async_trait]
 impl Reads for Own {
-    async fn runs(&self) -> Done<Vec<Listed>> {
-        Ok(self.store.runs(&self.class, Some(&self.person)).await?)
+    async fn runs(&self, newest: Option<u32>) -> Done<Vec<Listed>> {
+        Ok(self.store.runs(&self.class, Some(&self.person), newest).await?)
     }
 
     async fn run(&self, run: &str) -> Done<Vec<u8>> {
@@ -52,7 +52,8 @@ impl Reads for Own {
         self.store.attempt(&self.class, Some(&self.person), run).await?.ok_or_else(no_run)
     }
 
-    async fn attempts(&self) -> Done<Vec<Attempt>> {
+    async fn attempts(&self, _person: Option<&str>) -> Done<Vec<Attempt>> {
+        // Whoever is named: one's own, and nobody else's.
         Ok(called(self.store.attempts(&self.class, Some(&self.person)).await?))
     }
 }

@@ -4,11 +4,12 @@ use std::sync::Arc;
 
 use async_trait::async_trait;
 use coneyard_core::class::Attempt;
+use coneyard_core::class::board::Board;
 use coneyard_core::run::file::SIMULATION;
 use tokio::sync::broadcast;
 
 use super::own::{look_at, no_run};
-use super::{Done, Opens, Reads, Refusal, Teaches, called};
+use super::{Done, Opens, Reads, Refusal, Teaches, called, in_brief};
 use crate::clock::{self, Millis};
 use crate::events::Event;
 use crate::file::RunIn;
@@ -34,8 +35,8 @@ impl Whole {
 
 #[async_trait]
 impl Reads for Whole {
-    async fn runs(&self) -> Done<Vec<Listed>> {
-        Ok(self.store.runs(&self.class, None).await?)
+    async fn runs(&self, newest: Option<u32>) -> Done<Vec<Listed>> {
+        Ok(self.store.runs(&self.class, None, newest).await?)
     }
 
     async fn run(&self, run: &str) -> Done<Vec<u8>> {
@@ -46,8 +47,8 @@ impl Reads for Whole {
         self.store.attempt(&self.class, None, run).await?.ok_or_else(no_run)
     }
 
-    async fn attempts(&self) -> Done<Vec<Attempt>> {
-        Ok(called(self.store.attempts(&self.class, None).await?))
+    async fn attempts(&self, person: Option<&str>) -> Done<Vec<Attempt>> {
+        Ok(called(self.store.attempts(&self.class, person).await?))
     }
 }
 
@@ -56,6 +57,13 @@ impl Teaches for Whole {
     async fn class(&self) -> Done<Class> {
         let class = self.store.class(&self.class).await?;
         class.ok_or_else(|| Refusal::NotThere("this class is no longer here".to_owned()))
+    }
+
+    async fn board(&self) -> Done<Board> {
+        let rows = self.store.briefs(&self.class).await?;
+        let board = tokio::task::spawn_blocking(move || Board::of(&in_brief(rows))).await;
+        board
+            .map_err(|e| Refusal::Away(format!("the board could not be made now ({e}): ask again")))
     }
 
     async fn people(&self) -> Done<Vec<Member>> {

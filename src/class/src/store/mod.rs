@@ -19,8 +19,8 @@ pub use sqlite::{Sqlite, is_sound, look_at, oldest_sqlite};
 use crate::clock::Millis;
 use crate::events::Event;
 use crate::records::{
-    About, Class, Delivered, Handed, Job, Listed, Live, Member, NewRun, Note, Person, Queue,
-    Session, State,
+    About, BriefRow, Class, Delivered, Handed, Job, Listed, Live, Member, NewRun, Note, Person,
+    Queue, Session, State,
 };
 
 /// The store does not answer, or not with sense. Nothing that was asked for has been acknowledged.
@@ -101,8 +101,13 @@ pub trait Store: Send + Sync {
     /// Keeps a run, once: one that is there already stays as it is.
     async fn keep(&self, run: &NewRun) -> Said<Delivered>;
 
-    /// The runs of a class or of one person in it, in the order of their arrival.
-    async fn runs(&self, class: &str, person: Option<&str>) -> Said<Vec<Listed>>;
+    /// The runs of a class or of one person in it, in the order of their arrival; so many of the newest, or all.
+    async fn runs(
+        &self,
+        class: &str,
+        person: Option<&str>,
+        newest: Option<u32>,
+    ) -> Said<Vec<Listed>>;
 
     /// One of them.
     async fn listed(&self, class: &str, person: Option<&str>, run: &str) -> Said<Option<Listed>>;
@@ -120,6 +125,9 @@ pub trait Store: Send + Sync {
         class: &str,
         person: Option<&str>,
     ) -> Said<Vec<(String, String, String)>>;
+
+    /// What is kept in brief of all runs of a class that were driven again, in the order of their arrival.
+    async fn briefs(&self, class: &str) -> Said<Vec<BriefRow>>;
 
     /// Hands out a pre-test on the next seat of the class, and says which.
     async fn hand_out(&self, class: &str, new: &Handed) -> Said<Handed>;
@@ -169,20 +177,19 @@ pub trait Claim: Send {
     async fn done(self: Box<Self>, about: &About, now: Millis) -> Said<()>;
 }
 
-/// The tables, by the words of this store.
-fn tables(schema: String) -> Migrator {
-    let sql = AssertSqlSafe(schema).into_sql_str();
-    Migrator::with_migrations(vec![Migration::new(
-        1,
-        "records".into(),
-        MigrationType::Simple,
-        sql,
-        false,
-    )])
+/// The tables, in the words of this store.
+fn tables(in_its_words: impl Fn(&str) -> String) -> Migrator {
+    let step = |(i, (name, text)): (usize, &(&'static str, &str))| {
+        let sql = AssertSqlSafe(in_its_words(text)).into_sql_str();
+        let number = i64::try_from(i).unwrap_or(i64::MAX - 1) + 1;
+        Migration::new(number, (*name).into(), MigrationType::Simple, sql, false)
+    };
+    Migrator::with_migrations(SCHEMAS.iter().enumerate().map(step).collect())
 }
 
-/// The tables as the file has them.
-const SCHEMA: &str = include_str!("schema.sql");
+/// The tables as the files have them, step by step: one that was ever in use stays as it is.
+const SCHEMAS: [(&str, &str); 2] =
+    [("records", include_str!("schema.sql")), ("briefs", include_str!("schema-2.sql"))];
 
 /// The state of a run that arrives, when nothing was said of it.
 fn state_of(about: &About) -> State {

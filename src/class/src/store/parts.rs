@@ -1,5 +1,6 @@
 //! What several calls of a store have in common, within their transaction. Mounted in both, as `rows` is.
 
+use coneyard_core::class::Brief;
 use sqlx::Error;
 
 use super::{Conn, Db};
@@ -53,7 +54,7 @@ pub(super) async fn keep_about(db: &mut Conn, run: &NewRun) -> Result<(), Error>
 async fn mark(db: &mut Conn, class: &str, run: &str, about: &About) -> Result<(), Error> {
     let set = "UPDATE attempts SET course = $3, truck = $4, started = $5, state = $6, reason = $7, \
                total = $8, ending = $9, findings = $10, critical = $11, sitting = $12, part = $13, \
-               record = $14 WHERE class = $1 AND run = $2";
+               record = $14, brief = $15, brief_form = $16 WHERE class = $1 AND run = $2";
     sqlx::query::<Db>(set)
         .bind(class)
         .bind(run)
@@ -69,6 +70,8 @@ async fn mark(db: &mut Conn, class: &str, run: &str, about: &About) -> Result<()
         .bind(&about.sitting)
         .bind(about.part.map(i64::from))
         .bind(&about.record)
+        .bind(&about.brief)
+        .bind(about.brief.is_some().then_some(i64::from(Brief::FORM)))
         .execute(db)
         .await
         .map(|_| ())

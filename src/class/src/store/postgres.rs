@@ -12,7 +12,7 @@ use sqlx::{Error, Transaction};
 use tokio::sync::broadcast;
 use tokio::task::JoinHandle;
 
-use super::{Claim, SCHEMA, Said, tables};
+use super::{Claim, Said, tables};
 use crate::clock::Millis;
 use crate::events::{BEHIND, Event};
 use crate::records::{About, Job};
@@ -62,7 +62,7 @@ impl Postgres {
         let (shared, judges) = (pool(CONNECTIONS), pool(JUDGES));
         let shared = shared.connect_with(options.clone()).await?;
         // PostgreSQL calls bytes by another name.
-        tables(SCHEMA.replace(" BLOB ", " BYTEA ")).run(&shared).await?;
+        tables(|text| text.replace(" BLOB ", " BYTEA ")).run(&shared).await?;
         let (told, _) = broadcast::channel(BEHIND);
         let listening = tokio::spawn(listen(shared.clone(), told.clone()));
         Ok(Self { pool: shared, judges: judges.connect_lazy_with(options), told, listening })

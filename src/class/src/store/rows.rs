@@ -2,6 +2,7 @@
 //! statement stands once; `Db`, `Row` and the functions of `Here` are the mounting module's own.
 
 use async_trait::async_trait;
+use coneyard_core::class::Brief;
 use tokio::sync::broadcast;
 
 use super::parts::{handed, keep_about, keep_handed, let_in};
@@ -9,8 +10,8 @@ use super::{Db, Here};
 use crate::clock::Millis;
 use crate::events::{Event, What};
 use crate::records::{
-    Class, Delivered, Handed, Listed, Live, Member, NewRun, Note, Person, Queue, Role, Session,
-    State, plain_name,
+    BriefRow, Class, Delivered, Handed, Listed, Live, Member, NewRun, Note, Person, Queue, Role,
+    Session, State, plain_name,
 };
 use crate::store::{Claim, Said, Store};
 
@@ -201,14 +202,23 @@ impl Store for Here {
         Ok(Delivered { new, state })
     }
 
-    async fn runs(&self, class: &str, person: Option<&str>) -> Said<Vec<Listed>> {
+    async fn runs(
+        &self,
+        class: &str,
+        person: Option<&str>,
+        newest: Option<u32>,
+    ) -> Said<Vec<Listed>> {
         let mut db = self.reading().await?;
         let select = "SELECT a.*, r.person, r.arrived, p.name FROM runs r \
                       JOIN attempts a ON a.class = r.class AND a.run = r.id \
                       JOIN people p ON p.id = r.person \
-                      WHERE r.class = $1 AND ($2 IS NULL OR r.person = $2) ORDER BY r.arrived, r.id";
-        let found = sqlx::query_as::<Db, Listed>(select).bind(class).bind(person);
-        Ok(found.fetch_all(&mut *db).await?)
+                      WHERE r.class = $1 AND ($2 IS NULL OR r.person = $2) \
+                      ORDER BY r.arrived DESC, r.id DESC LIMIT $3";
+        let most = newest.map_or(i64::MAX, i64::from);
+        let found = sqlx::query_as::<Db, Listed>(select).bind(class).bind(person).bind(most);
+        let mut found = found.fetch_all(&mut *db).await?;
+        found.reverse();
+        Ok(found)
     }
 
     async fn listed(&self, class: &str, person: Option<&str>, run: &str) -> Said<Option<Listed>> {
@@ -251,6 +261,19 @@ impl Store for Here {
                       ORDER BY r.arrived, r.id";
         let found = sqlx::query_as::<Db, (String, String, String)>(select).bind(class).bind(person);
         Ok(found.fetch_all(&mut *db).await?)
+    }
+
+    async fn briefs(&self, class: &str) -> Said<Vec<BriefRow>> {
+        let mut db = self.reading().await?;
+        let select = "SELECT r.id, p.name, CASE WHEN a.brief_form = $2 THEN a.brief ELSE NULL END, \
+                      CASE WHEN a.brief_form = $2 THEN NULL ELSE a.record END FROM attempts a \
+                      JOIN runs r ON r.class = a.class AND r.id = a.run \
+                      JOIN people p ON p.id = r.person \
+                      WHERE a.class = $1 AND a.record IS NOT NULL ORDER BY r.arrived, r.id";
+        let found = sqlx::query_as::<Db, (String, String, Option<String>, Option<String>)>(select);
+        let found = found.bind(class).bind(i64::from(Brief::FORM)).fetch_all(&mut *db).await?;
+        let row = |(run, who, brief, record)| BriefRow { run, who, brief, record };
+        Ok(found.into_iter().map(row).collect())
     }
 
     async fn hand_out(&self, class: &str, new: &Handed) -> Said<Handed> {

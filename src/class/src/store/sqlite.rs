@@ -14,7 +14,7 @@ use sqlx::sqlite::{
 use sqlx::{Error, Transaction};
 use tokio::sync::broadcast;
 
-use super::{Away, Claim, SCHEMA, Said, tables};
+use super::{Away, Claim, Said, tables};
 use crate::clock::Millis;
 use crate::events::{BEHIND, Event};
 use crate::records::{About, Job};
@@ -81,7 +81,7 @@ impl Sqlite {
             let (a, b, c) = oldest_sqlite();
             return Err(Away(format!("SQLite {version} is older than {a}.{b}.{c}")));
         }
-        tables(SCHEMA.to_owned()).run(&writer).await?;
+        tables(str::to_owned).run(&writer).await?;
         let readers = pool().max_connections(READERS).connect_with(options.read_only(true)).await?;
         let (told, _) = broadcast::channel(BEHIND);
         Ok(Self { file: file.to_owned(), writer, readers, told })

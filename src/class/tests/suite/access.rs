@@ -8,8 +8,9 @@ use super::asking::Asked;
 use super::stores::{Kept, file, id};
 
 /// The table as it is meant, by hand: a route that is not in it fails the test.
-const MEANT: [(&str, &str, &str); 19] = [
+const MEANT: [(&str, &str, &str); 20] = [
     ("GET", "/api/attempts", "trainee trainer owner"),
+    ("GET", "/api/board", "trainer owner"),
     ("GET", "/api/class", "anybody"),
     ("GET", "/api/class/file", "trainer owner"),
     ("PUT", "/api/class/file", "trainer owner"),
@@ -60,6 +61,73 @@ fn the_description_is_openapi_and_names_every_answer() {
             let closed =
                 route["security"].as_array().unwrap().iter().all(|one| one["session"].is_array());
             assert_eq!(closed, answers.contains_key("401"), "{method} {path}");
+        }
+    }
+}
+
+/// The schema that the OpenAPI Initiative publishes (`tests/vendor/openapi`), and for what stands under
+/// `components/schemas` JSON Schema 2020-12, which is OpenAPI 3.1's own dialect but for a few keys.
+#[test]
+fn the_description_keeps_to_the_published_schema() {
+    let published = include_str!("../../../../tests/vendor/openapi/schema-3.1.json");
+    let published = jsonschema::validator_for(&serde_json::from_str(published).unwrap()).unwrap();
+    let wrong = |description: &serde_json::Value| -> Vec<String> {
+        published.iter_errors(description).map(|e| format!("{}: {e}", e.instance_path())).collect()
+    };
+    let whole = serde_json::to_value(description()).unwrap();
+    assert_eq!(wrong(&whole), Vec::<String>::new());
+    for (name, schema) in whole["components"]["schemas"].as_object().unwrap() {
+        assert!(jsonschema::draft202012::meta::is_valid(schema), "{name}: {schema}");
+    }
+    // It would be noticed.
+    for spoil in [
+        |d: &mut serde_json::Value| _ = d["info"].as_object_mut().unwrap().remove("title"),
+        |d: &mut serde_json::Value| d["paths"]["/api/class"]["get"]["responses"] = json!([]),
+        |d: &mut serde_json::Value| {
+            d["paths"]["/api/runs/{run}"]["put"]["parameters"] = json!([{ "name": "run" }])
+        },
+        |d: &mut serde_json::Value| d["paths"]["api"] = json!({}),
+    ] {
+        let mut spoilt = whole.clone();
+        spoil(&mut spoilt);
+        assert_ne!(wrong(&spoilt), Vec::<String>::new());
+    }
+}
+
+/// Every reference leads somewhere, and every name between braces of a path is a parameter of it: what a schema alone
+/// cannot say.
+#[test]
+fn what_the_description_refers_to_is_there() {
+    fn references<'a>(value: &'a serde_json::Value, into: &mut Vec<&'a str>) {
+        match value {
+            serde_json::Value::Object(all) => {
+                into.extend(all.get("$ref").and_then(|r| r.as_str()));
+                all.values().for_each(|value| references(value, into));
+            }
+            serde_json::Value::Array(all) => all.iter().for_each(|value| references(value, into)),
+            _ => {}
+        }
+    }
+    let whole = serde_json::to_value(description()).unwrap();
+    let mut all = Vec::new();
+    references(&whole, &mut all);
+    assert!(!all.is_empty());
+    for reference in all {
+        let place = reference.strip_prefix('#').unwrap();
+        assert!(whole.pointer(place).is_some(), "{reference}");
+    }
+    for (path, routes) in whole["paths"].as_object().unwrap() {
+        let between: Vec<&str> =
+            path.split('{').skip(1).filter_map(|rest| rest.split('}').next()).collect();
+        for (method, route) in routes.as_object().unwrap() {
+            let named: Vec<&str> = route["parameters"]
+                .as_array()
+                .into_iter()
+                .flatten()
+                .filter(|parameter| parameter["in"] == "path")
+                .filter_map(|parameter| parameter["name"].as_str())
+                .collect();
+            assert_eq!(named, between, "{method} {path}");
         }
     }
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use coneyard_class::clock;
 use coneyard_class::events::What;
-use coneyard_class::records::{Handed, Note, Role, Session, State};
+use coneyard_class::records::{Handed, NewRun, Note, Role, Session, State};
 use coneyard_class::store::Store;
 use coneyard_core::run::file::SIMULATION;
 
@@ -15,6 +15,8 @@ on_both![
     a_name_is_one_person_however_it_is_written,
     sessions_begin_and_end,
     a_run_is_kept_once_and_comes_back_byte_by_byte,
+    the_newest_runs_come_in_the_order_of_their_arrival,
+    a_board_is_the_same_of_briefs_and_of_records_from_before_there_were_any,
     two_hundred_deliveries_of_one_run_are_one,
     each_run_is_claimed_by_one_and_marked_once,
     what_is_claimed_and_dropped_is_free_again,
@@ -66,7 +68,7 @@ async fn a_run_is_kept_once_and_comes_back_byte_by_byte(kept: Kept) {
     let got = kept.store.run(&class.id, Some(&rowan.id), &run.id).await.unwrap();
     assert_eq!(got.as_deref(), Some(&bytes[..]));
     assert_eq!(kept.store.run(&class.id, Some(&elm.id), &run.id).await.unwrap(), None);
-    let runs = kept.store.runs(&class.id, None).await.unwrap();
+    let runs = kept.store.runs(&class.id, None, None).await.unwrap();
     assert_eq!(runs.len(), 1);
     assert!(runs[0].reason.is_some() && runs[0].name == "Rowan", "{runs:?}");
     assert_eq!(kept.store.check().await.unwrap(), Vec::<String>::new());
@@ -87,7 +89,7 @@ async fn two_hundred_deliveries_of_one_run_are_one(kept: Kept) {
         new += usize::from(task.await.unwrap());
     }
     assert_eq!(new, 1);
-    assert_eq!(kept.store.runs(&class.id, None).await.unwrap().len(), 1);
+    assert_eq!(kept.store.runs(&class.id, None, None).await.unwrap().len(), 1);
     assert_eq!(kept.store.queue(SIMULATION).await.unwrap().waiting, 1);
 }
 
@@ -123,7 +125,7 @@ async fn each_run_is_claimed_by_one_and_marked_once(kept: Kept) {
     assert_eq!(all.iter().collect::<BTreeSet<_>>().len(), 40);
     let queue = kept.store.queue(SIMULATION).await.unwrap();
     assert_eq!((queue.waiting, queue.judged, queue.most_marks), (0, 40, 1));
-    let runs = kept.store.runs(&class.id, None).await.unwrap();
+    let runs = kept.store.runs(&class.id, None, None).await.unwrap();
     assert!(runs.iter().all(|run| run.state == State::Judged && run.total == Some(88.5)));
 }
 
@@ -179,8 +181,8 @@ async fn a_person_who_is_deleted_is_deleted_everywhere(kept: Kept) {
     assert!(forgetting.await.unwrap().unwrap());
     assert!(!store.forget(&class.id, &rowan.id).await.unwrap(), "there is nobody more");
     assert_eq!(store.session("rowans", clock::now()).await.unwrap(), None);
-    assert_eq!(store.runs(&class.id, Some(&rowan.id)).await.unwrap(), []);
-    assert_eq!(store.runs(&class.id, None).await.unwrap().len(), 1);
+    assert_eq!(store.runs(&class.id, Some(&rowan.id), None).await.unwrap(), []);
+    assert_eq!(store.runs(&class.id, None, None).await.unwrap().len(), 1);
     assert_eq!(store.handed(&class.id, None).await.unwrap(), []);
     assert_eq!(store.live(&class.id, 0).await.unwrap(), []);
     let queue = store.queue(SIMULATION).await.unwrap();
@@ -197,7 +199,7 @@ async fn nobody_sees_what_is_of_another_class(kept: Kept) {
     assert_ne!(rowan.id, other.id);
     let run = new_run(&cedar, &rowan, &file(1, "Rowan", 8));
     store.keep(&run).await.unwrap();
-    assert_eq!(store.runs(&birch.id, None).await.unwrap(), []);
+    assert_eq!(store.runs(&birch.id, None, None).await.unwrap(), []);
     assert_eq!(store.run(&birch.id, None, &run.id).await.unwrap(), None);
     assert_eq!(store.listed(&birch.id, None, &run.id).await.unwrap(), None);
     assert!(!store.forget(&birch.id, &rowan.id).await.unwrap());
@@ -275,7 +277,7 @@ async fn what_is_kept_is_there_when_it_is_opened_again(kept: Kept) {
     }
     kept.store.close().await;
     let store: Arc<dyn Store> = kept.again().await;
-    assert_eq!(store.runs(&class.id, None).await.unwrap().len(), 1);
+    assert_eq!(store.runs(&class.id, None, None).await.unwrap().len(), 1);
     assert_eq!(store.claim(SIMULATION).await.unwrap().is_none(), on_file);
     store.begin_judging(SIMULATION, "stale").await.unwrap();
     assert_eq!(store.claim(SIMULATION).await.unwrap().unwrap().job().run, id(&run.bytes));
@@ -312,4 +314,82 @@ async fn runs_of_another_simulation_are_marked_and_kept(kept: Kept) {
     );
     assert_eq!(listed.course, "straight");
     assert!(kept.store.run(&class.id, None, &run.id).await.unwrap().is_some());
+}
+
+async fn the_newest_runs_come_in_the_order_of_their_arrival(kept: Kept) {
+    let (class, _) = class(&kept.store, "Cedar").await;
+    let rowan = person(&kept.store, &class, "Rowan").await;
+    let elm = person(&kept.store, &class, "Elm").await;
+    let mut all = Vec::new();
+    for (i, who) in [&rowan, &elm, &rowan, &elm, &rowan].into_iter().enumerate() {
+        let run = new_run(&class, who, format!("run {i}").as_bytes());
+        // Delivered in another order than they arrived in, and two of them at the same time.
+        let arrived = [50, 10, 30, 30, 20][i];
+        kept.store.keep(&NewRun { arrived, ..run.clone() }).await.unwrap();
+        all.push((arrived, run.id, who.id.clone()));
+    }
+    all.sort();
+    let ids = async |who: Option<&str>, newest| -> Vec<String> {
+        let runs = kept.store.runs(&class.id, who, newest).await.unwrap();
+        runs.into_iter().map(|run| run.run).collect()
+    };
+    let meant = |who: Option<&str>, newest: usize| -> Vec<String> {
+        let theirs = all.iter().filter(|(_, _, person)| who.is_none_or(|who| who == person));
+        let mut ids: Vec<String> = theirs.map(|(_, id, _)| id.clone()).collect();
+        ids.drain(..ids.len().saturating_sub(newest));
+        ids
+    };
+    for who in [None, Some(rowan.id.as_str())] {
+        assert_eq!(ids(who, None).await, meant(who, usize::MAX));
+        for newest in [0, 1, 2, 3, 9] {
+            assert_eq!(
+                ids(who, Some(newest)).await,
+                meant(who, newest as usize),
+                "{who:?} {newest}"
+            );
+        }
+    }
+}
+
+/// What was judged before there were briefs, or with another version of them, counts all the same; what cannot be read
+/// is left out and spoils nothing.
+async fn a_board_is_the_same_of_briefs_and_of_records_from_before_there_were_any(kept: Kept) {
+    let (class, _) = class(&kept.store, "Cedar").await;
+    let (other, _) = super::stores::class(&kept.store, "Elder").await;
+    let rowan = person(&kept.store, &class, "Rowan").await;
+    let elm = person(&kept.store, &class, "Elm").await;
+    let stranger = person(&kept.store, &other, "Stranger").await;
+    let mut seed = 0;
+    let mut runs = Vec::new();
+    for who in [&rowan, &elm, &rowan, &stranger] {
+        seed += 1;
+        let bytes = file(seed, "a name in the file", 400);
+        let of = if who.id == stranger.id { &other } else { &class };
+        runs.push(new_run(of, who, &bytes));
+    }
+    for run in &runs {
+        kept.store.keep(run).await.unwrap();
+    }
+    while let Some(claim) = kept.store.claim(SIMULATION).await.unwrap() {
+        let about = coneyard_class::judging::judge(claim.job());
+        assert!(about.brief.is_some());
+        claim.done(&about, clock::now()).await.unwrap();
+    }
+    let teaches = coneyard_class::roles::teaches(kept.store.clone(), &class.id);
+    let board = teaches.board().await.unwrap();
+    let rows: Vec<_> = board.rows.iter().map(|r| (r.who.as_str(), r.drives)).collect();
+    assert_eq!((board.drives, rows), (3, vec![("Elm", 1), ("Rowan", 2)]));
+    assert!(board.missed.iter().all(|m| runs[..3].iter().any(|run| run.id == m.attempt)));
+    assert!(!board.missed.is_empty() || !board.rows[0].skills.is_empty(), "something is shown");
+
+    for older in [
+        "UPDATE attempts SET brief = NULL, brief_form = NULL",
+        "UPDATE attempts SET brief_form = 0",
+    ] {
+        kept.raw(older).await;
+        assert_eq!(teaches.board().await.unwrap(), board, "{older}");
+    }
+    kept.raw("UPDATE attempts SET brief = 'nonsense', brief_form = 1 WHERE run = (SELECT MIN(run) FROM attempts)").await;
+    let spoilt = teaches.board().await.unwrap();
+    assert!(spoilt.drives >= 2, "the others are there");
 }

@@ -200,7 +200,7 @@ impl World {
             Gone::Down(server) => {
                 server.down();
                 self.deliver(false).await;
-                assert!(self.store.runs(&self.class.id, None).await.is_err());
+                assert!(self.store.runs(&self.class.id, None, None).await.is_err());
                 if let Gone::Down(server) = &self.gone {
                     server.up();
                 }
@@ -211,7 +211,7 @@ impl World {
                 let held = other.begin_with("BEGIN IMMEDIATE").await.unwrap();
                 self.deliver(false).await;
                 // Whoever only reads is let through.
-                assert!(self.store.runs(&self.class.id, None).await.is_ok());
+                assert!(self.store.runs(&self.class.id, None, None).await.is_ok());
                 held.rollback().await.unwrap();
                 other.close().await;
             }
@@ -269,7 +269,7 @@ impl World {
     }
 
     async fn look(&self) {
-        let runs = self.store.runs(&self.class.id, None).await.unwrap();
+        let runs = self.store.runs(&self.class.id, None, None).await.unwrap();
         let there: BTreeMap<_, _> = runs.iter().map(|run| (run.run.clone(), run)).collect();
         assert_eq!(there.len(), runs.len(), "no run is there twice");
         for (run, listed) in &there {

@@ -183,3 +183,27 @@ async fn a_run_is_delivered_once_however_often_it_is_sent(kept: Kept) {
     assert_eq!(statuses, [[200; 199].as_slice(), &[201]].concat());
     assert_eq!(asked.get("/api/runs", &rowan).await.json().as_array().unwrap().len(), 1);
 }
+
+/// The name of a run is the BLAKE3 of its bytes, as others work it out: the values are those of @noble/hashes 2.4.0,
+/// an implementation in JavaScript by other people, of the bytes 0, 1, ... 250, 0, 1, ... at lengths about the edges
+/// of a chunk and of a subtree.
+#[test]
+fn a_run_has_the_name_that_another_implementation_gives_it() {
+    let table = [
+        (0, "af1349b9f5f9a1a6a0404dea36dcc9499bcb25c9adc112b7cc9a93cae41f3262"),
+        (1, "2d3adedff11b61f14c886e35afa036736dcd87a74d27b5c1510225d0f592e213"),
+        (1023, "10108970eeda3eb932baac1428c7a2163b0e924c9a9e25b35bba72b28f70bd11"),
+        (1024, "42214739f095a406f3fc83deb889744ac00df831c10daa55189b5d121c855af7"),
+        (1025, "d00278ae47eb27b34faecf67b4fe263f82d5412916c1ffd97c8cb7fb814b8444"),
+        (2048, "e776b6028c7cd22a4d0ba182a8bf62205d2ef576467e838ed6f2529b85fba24a"),
+        (2049, "5f4d72f40d7a5f82b15ca2b2e44b1de3c2ef86c426c95c1af0b6879522563030"),
+        (3072, "b98cb0ff3623be03326b373de6b9095218513e64f1ee2edd2525c7ad1e5cffd2"),
+        (3073, "7124b49501012f81cc7f11ca069ec9226cecb8a2c850cfe644e327d22d3e1cd3"),
+        (65536, "68d647e619a930e7b1082f74f334b0c65a315725569bdc123f0ee11881717bfe"),
+        (102_400, "bc3e3d41a1146b069abffad3c0d44860cf664390afce4d9661f7902e7943e085"),
+    ];
+    for (length, expected) in table {
+        let bytes: Vec<u8> = (0..length).map(|i| (i % 251) as u8).collect();
+        assert_eq!(super::stores::id(&bytes), expected, "{length}");
+    }
+}

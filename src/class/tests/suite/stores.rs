@@ -11,6 +11,7 @@ use coneyard_core::course::shipped;
 use coneyard_core::rules::SHIPPED;
 use coneyard_core::run::DriveSetup;
 use coneyard_core::truck::spec::shipped as trucks;
+use sqlx::Executor;
 use tempfile::TempDir;
 
 use super::postgres;
@@ -36,6 +37,28 @@ impl Kept {
     pub(crate) async fn at(address: String, folder: Option<TempDir>) -> Self {
         let store = open(&address).await.unwrap().store;
         Self { store, address, _folder: folder }
+    }
+
+    /// Says a statement to the store behind our back.
+    pub(crate) async fn raw(&self, statement: &'static str) {
+        match self.address.starts_with("postgres") {
+            true => {
+                _ = sqlx::PgPool::connect(&self.address)
+                    .await
+                    .unwrap()
+                    .execute(statement)
+                    .await
+                    .unwrap()
+            }
+            false => {
+                _ = sqlx::SqlitePool::connect(&self.address)
+                    .await
+                    .unwrap()
+                    .execute(statement)
+                    .await
+                    .unwrap()
+            }
+        }
     }
 
     /// The same records as another program opens them.

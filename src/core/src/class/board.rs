@@ -5,9 +5,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::attempt::Attempt;
-use super::results::same_person;
-use crate::finding::{Finding, Severity, Skill};
+use serde::{Deserialize, Serialize};
+
+use super::brief::Brief;
+use crate::finding::{Severity, Skill};
 use crate::score::certainty::{Readiness, readiness, wilson};
 use crate::score::points::SKILLS;
 
@@ -19,7 +20,7 @@ pub const RUNS_LEAST: usize = 3;
 pub const DAYS_LEAST: usize = 2;
 
 /// What somebody has shown of a skill lately.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Lately {
     /// Which.
     pub skill: Skill,
@@ -33,8 +34,17 @@ pub struct Lately {
     pub days: usize,
     /// Lower end of the share's interval, 0 to 1.
     pub least: f64,
-    /// What follows.
-    pub readiness: Readiness,
+}
+
+impl Lately {
+    /// What follows, when the lower end must reach `ready_from`, share of one.
+    pub fn readiness(&self, ready_from: f64) -> Readiness {
+        let is_enough = self.runs >= RUNS_LEAST && self.days >= DAYS_LEAST;
+        match readiness(self.clean, self.all, ready_from) {
+            Readiness::Ready if !is_enough => Readiness::NotEnoughShown,
+            other => other,
+        }
+    }
 }
 
 /// The day of an RFC 3339 time.
@@ -43,16 +53,14 @@ fn day(started: &str) -> &str {
 }
 
 /// What these attempts of one person and one truck, oldest first, show of each skill, in the order of the skills.
-/// `ready_from` is what the lower end must reach, share of one.
-pub fn lately(attempts: &[&Attempt], ready_from: f64) -> Vec<Lately> {
-    SKILLS.into_iter().filter_map(|skill| of_skill(attempts, skill, ready_from)).collect()
+pub fn lately(attempts: &[&Brief]) -> Vec<Lately> {
+    SKILLS.into_iter().filter_map(|skill| of_skill(attempts, skill)).collect()
 }
 
-fn of_skill(attempts: &[&Attempt], skill: Skill, ready_from: f64) -> Option<Lately> {
-    let shown = attempts.iter().rev().filter(|a| a.shows_skill()).filter_map(|a| {
-        let of_it = |s: &&crate::debrief::SkillResult| s.skill == skill && s.opportunities > 0;
-        let result = a.verdict.debrief.skills.iter().find(of_it)?;
-        Some((day(&a.started), result.clean.min(result.opportunities), result.opportunities))
+fn of_skill(attempts: &[&Brief], skill: Skill) -> Option<Lately> {
+    let shown = attempts.iter().rev().filter(|a| a.shows).filter_map(|a| {
+        let (_, clean, all) = a.skills.iter().find(|(s, _, all)| *s == skill && *all > 0)?;
+        Some((day(&a.started), *clean.min(all), *all))
     });
     let (mut clean, mut all, mut runs, mut days) = (0_u32, 0_u32, 0, BTreeSet::new());
     for (day, of_run, opportunities) in shown.take(LATELY) {
@@ -62,16 +70,11 @@ fn of_skill(attempts: &[&Attempt], skill: Skill, ready_from: f64) -> Option<Late
         days.insert(day);
     }
     let (least, _) = wilson(clean, all)?;
-    let is_enough = runs >= RUNS_LEAST && days.len() >= DAYS_LEAST;
-    let readiness = match readiness(clean, all, ready_from) {
-        Readiness::Ready if !is_enough => Readiness::NotEnoughShown,
-        other => other,
-    };
-    Some(Lately { skill, clean, all, runs, days: days.len(), least, readiness })
+    Some(Lately { skill, clean, all, runs, days: days.len(), least })
 }
 
 /// Somebody's row.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Row {
     /// Who, as it was typed last.
     pub who: String,
@@ -85,31 +88,30 @@ pub struct Row {
     pub skills: Vec<Lately>,
 }
 
+/// A name as `same_person` compares it.
+fn plain(who: &str) -> String {
+    who.trim().to_lowercase()
+}
+
 /// A row for each person and truck, by name; attempts in any order.
-pub fn rows(attempts: &[Attempt], ready_from: f64) -> Vec<Row> {
-    let mut all: Vec<&Attempt> = attempts.iter().collect();
+pub fn rows(attempts: &[Brief]) -> Vec<Row> {
+    let mut all: Vec<&Brief> = attempts.iter().collect();
     all.sort_by(|a, b| a.started.cmp(&b.started));
-    let mut by: Vec<(&str, &str, Vec<&Attempt>)> = Vec::new();
+    let mut by: BTreeMap<(String, &str), Vec<&Brief>> = BTreeMap::new();
     for attempt in all {
-        let is_of = |(who, truck, _): &&mut (&str, &str, Vec<&Attempt>)| {
-            same_person(who, &attempt.who) && *truck == attempt.truck
-        };
-        match by.iter_mut().find(is_of) {
-            Some((who, _, theirs)) => {
-                *who = &attempt.who;
-                theirs.push(attempt);
-            }
-            None => by.push((&attempt.who, &attempt.truck, vec![attempt])),
-        }
+        by.entry((plain(&attempt.who), &attempt.truck)).or_default().push(attempt);
     }
     let mut rows: Vec<Row> = by
-        .into_iter()
-        .map(|(who, truck, theirs)| Row {
-            who: who.to_owned(),
-            truck: truck.to_owned(),
-            drives: theirs.len(),
-            last: theirs.last().map(|a| a.started.clone()).unwrap_or_default(),
-            skills: lately(&theirs, ready_from),
+        .into_values()
+        .filter_map(|theirs| {
+            let last = theirs.last()?;
+            Some(Row {
+                who: last.who.clone(),
+                truck: last.truck.clone(),
+                drives: theirs.len(),
+                last: last.started.clone(),
+                skills: lately(&theirs),
+            })
         })
         .collect();
     rows.sort_by(|a, b| (&a.who, &a.truck).cmp(&(&b.who, &b.truck)));
@@ -117,11 +119,13 @@ pub fn rows(attempts: &[Attempt], ready_from: f64) -> Vec<Row> {
 }
 
 /// A fault of a class.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Missed {
-    /// The gravest of them, and of equals the first.
-    pub worst: Finding,
-    /// The attempt in which that was.
+    /// Code of its rule.
+    pub code: String,
+    /// The gravest of them.
+    pub severity: Severity,
+    /// The attempt in which that was, the first of equals.
     pub attempt: String,
     /// How many people had it.
     pub people: usize,
@@ -130,33 +134,55 @@ pub struct Missed {
 }
 
 /// What a class misses: what most people have first, of equals the graver, then the more frequent.
-pub fn missed(attempts: &[Attempt]) -> Vec<Missed> {
+pub fn missed(attempts: &[Brief]) -> Vec<Missed> {
     let mut by: BTreeMap<&str, (Missed, BTreeSet<String>)> = BTreeMap::new();
-    for attempt in attempts.iter().filter(|a| a.shows_skill()) {
-        let faults = attempt.verdict.debrief.findings.iter();
-        for finding in faults.filter(|f| f.severity != Severity::Good) {
-            let (missed, people) = by.entry(&finding.code).or_insert_with(|| {
-                let (worst, attempt) = (finding.clone(), attempt.id.clone());
-                (Missed { worst, attempt, people: 0, times: 0 }, BTreeSet::new())
+    for attempt in attempts.iter().filter(|a| a.shows) {
+        let who = plain(&attempt.who);
+        for (code, severity, times) in &attempt.faults {
+            let (missed, people) = by.entry(code).or_insert_with(|| {
+                let (code, attempt) = (code.clone(), attempt.id.clone());
+                let none = Missed { code, severity: *severity, attempt, people: 0, times: 0 };
+                (none, BTreeSet::new())
             });
-            if finding.severity > missed.worst.severity {
-                (missed.worst, missed.attempt) = (finding.clone(), attempt.id.clone());
+            if *severity > missed.severity {
+                (missed.severity, missed.attempt) = (*severity, attempt.id.clone());
             }
-            people.insert(attempt.who.trim().to_lowercase());
-            (missed.people, missed.times) = (people.len(), missed.times + 1);
+            if !people.contains(&who) {
+                people.insert(who.clone());
+            }
+            (missed.people, missed.times) = (people.len(), missed.times + *times as usize);
         }
     }
     let mut all: Vec<Missed> = by.into_values().map(|(missed, _)| missed).collect();
-    all.sort_by_key(|m| core::cmp::Reverse((m.people, m.worst.severity, m.times)));
+    all.sort_by_key(|m| core::cmp::Reverse((m.people, m.severity, m.times)));
     all
+}
+
+/// All of it, as a host gives it to a trainer.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Board {
+    /// How many drives there are.
+    pub drives: usize,
+    /// What people have shown lately.
+    pub rows: Vec<Row>,
+    /// What the class misses, worst first.
+    pub missed: Vec<Missed>,
+}
+
+impl Board {
+    /// The board of these attempts, in any order.
+    pub fn of(attempts: &[Brief]) -> Self {
+        Self { drives: attempts.len(), rows: rows(attempts), missed: missed(attempts) }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::class::Attempt;
     use crate::class::contract;
     use crate::debrief::SkillResult;
-    use crate::finding::Unit;
+    use crate::finding::{Finding, Unit};
     use crate::math::Vec2;
 
     /// An attempt that shows so many clean of so many opportunities.
@@ -170,9 +196,13 @@ mod tests {
         attempt
     }
 
-    fn said(attempts: &[Attempt], ready_from: f64) -> Lately {
-        let all: Vec<&Attempt> = attempts.iter().collect();
-        lately(&all, ready_from).remove(0)
+    fn brief(attempts: &[Attempt]) -> Vec<Brief> {
+        attempts.iter().map(Brief::of).collect()
+    }
+
+    fn said(attempts: &[Attempt]) -> Lately {
+        let all = brief(attempts);
+        lately(&all.iter().collect::<Vec<_>>()).remove(0)
     }
 
     const DAYS: [&str; 3] =
@@ -195,7 +225,7 @@ mod tests {
         let table = [(0.7, [9, 15, 21]), (0.8, [16, 25, 33]), (0.9, [35, 53, 69])];
         for (share, needed) in table {
             for (missed, all) in (0..).zip(needed) {
-                assert_eq!(said(&spread(all, missed), share).readiness, Readiness::Ready, "{all}");
+                assert_eq!(said(&spread(all, missed)).readiness(share), Readiness::Ready, "{all}");
                 let one_fewer = said(&spread(all - 1, missed), share);
                 assert_ne!(one_fewer.readiness, Readiness::Ready, "{}", all - 1);
             }
@@ -207,7 +237,7 @@ mod tests {
         let good = |day: &str| attempt("Rowan", day, 20, 20);
         let on = |days: &[&str]| {
             let all: Vec<Attempt> = days.iter().map(|d| good(d)).collect();
-            said(&all, 0.7).readiness
+            said(&all).readiness(0.7)
         };
         assert_eq!(on(&DAYS), Readiness::Ready);
         assert_eq!(on(&DAYS[1..]), Readiness::NotEnoughShown, "two runs");
@@ -224,7 +254,7 @@ mod tests {
             .enumerate()
             .map(|(i, time)| attempt("Rowan", time, if i < 2 { 0 } else { 5 }, 5))
             .collect();
-        let lately = said(&all, 0.7);
+        let lately = said(&all);
         assert_eq!((lately.clean, lately.all, lately.runs), (50, 50, LATELY));
     }
 
@@ -235,12 +265,12 @@ mod tests {
             attempt(" rowan", DAYS[1], 3, 3),
             attempt("Rowan", DAYS[0], 3, 3),
         ];
-        let rows_of = rows(&all, 0.7);
+        let rows_of = rows(&brief(&all));
         let names: Vec<_> = rows_of.iter().map(|r| (r.who.as_str(), r.drives)).collect();
         assert_eq!(names, [(" rowan", 2), ("Hazel", 1)]);
         assert_eq!(rows_of[0].last, DAYS[1]);
         all[2].truck = "double".to_owned();
-        assert_eq!(rows(&all, 0.7).len(), 3);
+        assert_eq!(rows(&brief(&all)).len(), 3);
     }
 
     #[test]
@@ -269,10 +299,9 @@ mod tests {
             with("Hazel", DAYS[1], vec![fault("horn", Major), fault("sign", Critical)]),
             with("Rowan", DAYS[2], vec![fault("look", Minor), fault("look", Minor)]),
         ];
-        let found = missed(&all);
-        let shown: Vec<_> =
-            found.iter().map(|m| (m.worst.code.as_str(), m.people, m.times)).collect();
+        let found = missed(&brief(&all));
+        let shown: Vec<_> = found.iter().map(|m| (m.code.as_str(), m.people, m.times)).collect();
         assert_eq!(shown, [("horn", 2, 2), ("sign", 1, 1), ("look", 1, 2)]);
-        assert_eq!((found[0].worst.severity, found[0].attempt.as_str()), (Major, DAYS[1]));
+        assert_eq!((found[0].severity, found[0].attempt.as_str()), (Major, DAYS[1]));
     }
 }

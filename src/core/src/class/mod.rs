@@ -2,7 +2,8 @@
 //!
 //! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
-//! simplest one and `contract` what every one must do. `board` is what people have shown lately. `walks` is what walk-rounds come to, and `detection`
+//! simplest one and `contract` what every one must do. `board` is what people have shown lately, made of attempts in `brief`.
+//! `walks` is what walk-rounds come to, and `detection`
 //! how well defects are told from none. None of them reads a run or a rule: reading
 //! is apart from judging, so an old record stays readable, and a page that only lists records
 //! carries no judge. `whole` is what does need whole runs and rules.
@@ -12,6 +13,7 @@
 
 mod attempt;
 pub mod board;
+mod brief;
 pub mod contract;
 mod cut;
 pub mod detection;
@@ -28,6 +30,7 @@ pub mod walks;
 pub mod whole;
 
 pub use attempt::{Attempt, Told};
+pub use brief::Brief;
 pub use cut::{Cut, Found, PartSoFar, cut_drives, drive, drives_of, part};
 pub use drive::{CutDrive, Drive, Piece, Place};
 pub use form::{FIRST_FORM, read_record, write_record};

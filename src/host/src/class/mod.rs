@@ -1,5 +1,6 @@
 //! `coneyard class`: looks after the records of classes; and the class beside the site that is served (`serving`).
 
+mod demo;
 mod keeping;
 mod place;
 pub(crate) mod serving;

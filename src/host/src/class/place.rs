@@ -1,11 +1,11 @@
 //! Where records are kept, and how they are opened.
 
 use std::future::Future;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
+use coneyard::own_folder::{make_private, own_folder};
 use coneyard::trouble::Trouble;
 use coneyard_class::store::{self, Opened, is_database};
-use etcetera::{AppStrategy, AppStrategyArgs, choose_app_strategy};
 
 /// Where records are.
 #[derive(clap::Args, Clone)]
@@ -24,9 +24,10 @@ impl Place {
         let address = match &self.store {
             Some(address) if is_database(address) => return Ok(address.clone()),
             Some(file) => PathBuf::from(file),
-            None => own_folder()?.join("class.db"),
+            None => own_folder("--store")?.join("class.db"),
         };
         if let Some(folder) = address.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+            // Records of people are for this account alone.
             make_private(folder)
                 .map_err(|e| Trouble::with_path("cannot make the folder", folder, &e))?;
         }
@@ -34,29 +35,6 @@ impl Place {
             Trouble::Input(format!("--store: {} is no text: name another file", address.display()))
         })
     }
-}
-
-/// Records of people are for this account alone.
-fn make_private(folder: &Path) -> std::io::Result<()> {
-    let mut builder = std::fs::DirBuilder::new();
-    builder.recursive(true);
-    #[cfg(unix)]
-    std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
-    builder.create(folder)
-}
-
-fn own_folder() -> Result<PathBuf, Trouble> {
-    let ours = AppStrategyArgs {
-        top_level_domain: "org".to_owned(),
-        author: "coneyard".to_owned(),
-        app_name: "coneyard".to_owned(),
-    };
-    let folders = choose_app_strategy(ours).map_err(|e| {
-        Trouble::Here(format!(
-            "this account has no folder for data ({e}): name a file with --store"
-        ))
-    })?;
-    Ok(folders.data_dir())
 }
 
 /// Opens the records.

@@ -13,6 +13,7 @@ use coneyard_class::{http, work};
 use tokio::sync::watch;
 use tokio::task::JoinHandle;
 
+use super::demo::{self, Demo};
 use super::{Place, away, open, opened};
 
 /// Options of `coneyard serve` for a class.
@@ -24,6 +25,9 @@ pub(crate) struct Args {
     /// Name of the class that is served; a new one is opened when there is none of it [default: the one opened last]
     #[arg(long, value_name = "NAME", requires = "class")]
     class_name: Option<String>,
+    /// Show a class that never was: invented people drive while you look, and nothing of it is kept
+    #[arg(long, conflicts_with_all = ["class", "class_name", "store"])]
+    demo: bool,
     #[command(flatten)]
     place: Place,
 }
@@ -37,19 +41,25 @@ pub(crate) struct Open {
     store: Arc<dyn Store>,
     ends: watch::Sender<bool>,
     judging: Option<JoinHandle<()>>,
+    demo: Option<Demo>,
     _alone: Option<File>,
 }
 
 impl Args {
-    /// Opens the class, if one is asked for, and begins to judge what arrives.
+    /// Opens the class, if one is asked for, and begins to judge what arrives; `encrypted` is how it is reached.
     ///
     /// # Errors
     /// One sentence when the records cannot be reached.
-    pub(crate) async fn open(&self) -> Result<Option<Open>, Trouble> {
-        if !self.class {
+    pub(crate) async fn open(&self, encrypted: bool) -> Result<Option<Open>, Trouble> {
+        if !self.class && !self.demo {
             return Ok(None);
         }
-        let kept = opened(&self.place).await?;
+        let mut demo = if self.demo { Some(Demo::new()?) } else { None };
+        let place = match &demo {
+            Some(demo) => Place { store: Some(demo.store()) },
+            None => self.place.clone(),
+        };
+        let kept = opened(&place).await?;
         let held = kept.file.as_ref().map(|file| alone(file.file())).transpose().map_err(away)?;
         let store = kept.store;
         let classes = store.classes().await.map_err(away)?;
@@ -59,7 +69,8 @@ impl Args {
         let class = match known {
             Some(class) => class,
             None => {
-                let name = self.class_name.as_deref().unwrap_or("Class");
+                let usual = if self.demo { demo::NAME } else { "Class" };
+                let name = self.class_name.as_deref().unwrap_or(usual);
                 open(&*roles::opens(store.clone()), name).await?
             }
         };
@@ -73,8 +84,11 @@ impl Args {
             Some(file) => file.file().display().to_string(),
             None => "the database; `coneyard work` drives its runs again".to_owned(),
         };
-        let host = Host::new(store.clone(), &class.id, ending, false);
-        Ok(Some(Open { host, class, new, at, store, ends, judging, _alone: held }))
+        if let Some(demo) = &mut demo {
+            demo.drive(store.clone(), class.id.clone());
+        }
+        let host = Host::new(store.clone(), &class.id, ending, encrypted);
+        Ok(Some(Open { host, class, new, at, store, ends, judging, demo, _alone: held }))
     }
 }
 
@@ -101,6 +115,9 @@ impl Open {
 
     /// Ends streams and judging.
     pub(crate) fn end(&self) {
+        if let Some(demo) = &self.demo {
+            demo.end();
+        }
         // Nobody may be listening.
         let _ = self.ends.send(true);
     }

@@ -1,5 +1,6 @@
 //! Attempts over time: a small plot for each skill, and the same numbers as a table.
 
+mod person;
 mod walks;
 
 use coneyard_core::class::{same_person, shares};
@@ -18,6 +19,7 @@ use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
+pub(crate) use person::Person;
 use walks::Walks;
 
 /// Width and height of a plot's drawing, with room for its labels.
@@ -79,18 +81,6 @@ pub(crate) fn Progress() -> impl IntoView {
             vec![("who", text(who)), ("count", number(mine.with(Vec::len) as f64))],
         )
     };
-    let plots = move || {
-        let attempts = mine.get();
-        std::iter::once(None)
-            .chain(SKILLS.into_iter().map(Some))
-            .filter_map(|skill| {
-                // Slowed practice is in the table, but it is no point of a line to read skill from.
-                let real = attempts.iter().filter(|a| !a.is_slowed());
-                let points: Vec<f64> = real.filter_map(|a| points_of(a, skill)).collect();
-                (!points.is_empty()).then(|| view! { <Plot skill points /> })
-            })
-            .collect_view()
-    };
     view! {
         <p class="lead">{lead}</p>
         <CourseChoice course />
@@ -107,11 +97,35 @@ pub(crate) fn Progress() -> impl IntoView {
                 }
             }
         >
-            <div class="plots">{plots}</div>
-            <Shares attempts=mine />
-            <Walks attempts=mine />
-            <Table attempts=mine />
+            <Looks attempts=mine page=Route::Debrief />
         </Show>
+    }
+}
+
+/// Somebody's attempts, as plots, shares and tables.
+#[component]
+fn Looks(
+    attempts: Memo<Vec<Attempt>>,
+    /// Where one of them is opened.
+    page: fn(String) -> Route,
+) -> impl IntoView {
+    let plots = move || {
+        let attempts = attempts.get();
+        std::iter::once(None)
+            .chain(SKILLS.into_iter().map(Some))
+            .filter_map(|skill| {
+                // Slowed practice is in the table, but it is no point of a line to read skill from.
+                let real = attempts.iter().filter(|a| !a.is_slowed());
+                let points: Vec<f64> = real.filter_map(|a| points_of(a, skill)).collect();
+                (!points.is_empty()).then(|| view! { <Plot skill points /> })
+            })
+            .collect_view()
+    };
+    view! {
+        <div class="plots">{plots}</div>
+        <Shares attempts />
+        <Walks attempts />
+        <Table attempts page />
     }
 }
 
@@ -243,7 +257,7 @@ fn Plot(skill: Option<Skill>, points: Vec<f64>) -> impl IntoView {
 }
 
 #[component]
-fn Table(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
+fn Table(attempts: Memo<Vec<Attempt>>, page: fn(String) -> Route) -> impl IntoView {
     let library = use_library();
     let shown = Memo::new(move |_| {
         attempts.with(|all| {
@@ -269,7 +283,7 @@ fn Table(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
             .into_iter()
             .rev()
             .map(|a| {
-                let href = Route::Debrief(a.id.clone()).href();
+                let href = page(a.id.clone()).href();
                 let skills =
                     shown.get().into_iter().map(|s| cell(points_of(&a, Some(s)))).collect_view();
                 view! {

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use coneyard_core::class::board::Board;
 use coneyard_core::time::TICK_RATE;
 use leptos::prelude::*;
 use serde::Deserialize;
@@ -16,7 +17,6 @@ use crate::parts::names::truck_name;
 use crate::parts::press::Press;
 use crate::parts::when::Length;
 use crate::route::Route;
-use crate::store::Attempt;
 use crate::words::{k, number, say, say_with, tr};
 
 /// What the host tells: somebody drives; a run arrived or was judged, somebody joined or was deleted, or there is
@@ -37,26 +37,59 @@ struct Live {
     findings: u32,
 }
 
+/// So many of the newest runs are listed before older ones are asked for.
+const NEWEST: u32 = 50;
+
+/// Does something whenever it is asked for, but never twice at a time: a class that ends its drives in the same
+/// minute is looked at once more when the last look is over, not once for each of them.
+fn one_at_a_time<F: Future<Output = ()> + 'static>(
+    what: impl Fn() -> F + Copy + Send + Sync + 'static,
+) -> impl Fn() + Copy + Send + Sync + 'static {
+    let (busy, again) = (StoredValue::new(false), StoredValue::new(false));
+    move || {
+        if busy.try_get_value() != Some(false) {
+            again.try_set_value(true);
+            return;
+        }
+        busy.set_value(true);
+        leptos::task::spawn_local(async move {
+            loop {
+                what().await;
+                // None, when the page is gone.
+                if again.try_get_value() != Some(true) {
+                    break;
+                }
+                again.try_set_value(false);
+            }
+            busy.try_set_value(false);
+        });
+    }
+}
+
 /// The page.
 #[component]
-pub(super) fn Board() -> impl IntoView {
+pub(super) fn TrainersPage() -> impl IntoView {
     let host = use_host();
     let runs = RwSignal::new(None::<Result<Vec<Run>, String>>);
     let live = RwSignal::new(BTreeMap::<String, (Live, u32)>::new());
     let told = StoredValue::new(0_u32);
     let people = RwSignal::new(None);
-    let attempts = RwSignal::new(Vec::new());
-    let refresh = move || {
-        leptos::task::spawn_local(async move {
-            runs.try_set(Some(fetch().await));
-            people.try_set(Some(people::fetch().await));
-            // Where it cannot be had, what was known stays; the runs say why.
-            if let Ok(all) = get::<Vec<Attempt>>("attempts").await {
-                attempts.try_set(all);
-            }
-        });
-    };
+    let board = RwSignal::new(Board::default());
+    let newest = RwSignal::new(NEWEST);
+    let refresh = one_at_a_time(move || async move {
+        let most = newest.try_get_untracked().unwrap_or(NEWEST);
+        runs.try_set(Some(fetch(Some(most)).await));
+        people.try_set(Some(people::fetch().await));
+        // Where it cannot be had, what was known stays; the runs say why.
+        if let Ok(now) = get::<Board>("board").await {
+            board.try_set(now);
+        }
+    });
     refresh();
+    let older = move |()| {
+        newest.update(|most| *most = most.saturating_mul(4));
+        refresh();
+    };
     hear("live", &EVENTS, move |what, data| {
         if what != "live" {
             refresh();
@@ -105,8 +138,8 @@ pub(super) fn Board() -> impl IntoView {
             <h2 id="live-title">{tr("class-live")}</h2>
             <Now live />
         </section>
-        <Ready attempts page=Route::ClassRun />
-        <Runs runs names=true />
+        <Ready board page=Route::ClassRun />
+        <Runs runs names=true all=Signal::derive(move || board.with(|b| b.drives)) older />
         <People people changed=move |()| refresh() />
         <File changed=move |()| refresh() />
     }

@@ -9,6 +9,8 @@ mod ready;
 mod run;
 mod runs;
 
+use coneyard_core::class::Brief;
+use coneyard_core::class::board::Board;
 use leptos::prelude::*;
 
 use crate::host::{Role, use_host};
@@ -28,16 +30,20 @@ pub(crate) fn Class() -> impl IntoView {
     move || {
         let Some(name) = there.get() else {
             // What came in as files makes a class too.
+            let board = move || {
+                let briefs = |all: &Vec<_>| all.iter().map(Brief::of).collect::<Vec<_>>();
+                Board::of(&store.attempts.with(briefs))
+            };
             return view! {
                 <p class="note">{say(k("host-none"))}</p>
-                <ready::Ready attempts=store.attempts page=Route::Debrief />
+                <ready::Ready board=Signal::derive(board) page=Route::Debrief />
             }
             .into_any();
         };
         let page = match role.get() {
             None => view! { <join::Join /> }.into_any(),
             Some(Role::Trainee) => view! { <own::Own /> }.into_any(),
-            Some(Role::Trainer | Role::Owner) => view! { <board::Board /> }.into_any(),
+            Some(Role::Trainer | Role::Owner) => view! { <board::TrainersPage /> }.into_any(),
         };
         view! {
             <p class="lead" id="class-name">

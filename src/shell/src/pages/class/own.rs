@@ -17,7 +17,7 @@ pub(super) fn Own() -> impl IntoView {
     Effect::new(move |_| {
         host.waiting.track();
         leptos::task::spawn_local(async move {
-            runs.try_set(Some(fetch().await));
+            runs.try_set(Some(fetch(None).await));
         });
     });
     let name = move || {

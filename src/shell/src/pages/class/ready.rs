@@ -1,6 +1,6 @@
 //! Who has shown what, and what the class misses: from attempts, wherever they are kept.
 
-use coneyard_core::class::board::{Lately, Missed, Row, missed, rows};
+use coneyard_core::class::board::{Board, Lately, Missed, Row};
 use coneyard_core::finding::Unit;
 use coneyard_core::score::certainty::Readiness;
 use coneyard_core::score::points::SKILLS;
@@ -13,8 +13,7 @@ use crate::parts::names::truck_name;
 use crate::parts::when::Moment;
 use crate::route::Route;
 use crate::settings::use_settings;
-use crate::store::Attempt;
-use crate::words::{k, number, quantity, say, say_with, tell, text, tr};
+use crate::words::{k, number, quantity, say, say_with, text, title, tr};
 
 /// So many of what a class misses are listed.
 const MISSED_MOST: usize = 8;
@@ -42,19 +41,17 @@ fn lately_text(lately: &Lately) -> String {
 /// Both tables.
 #[component]
 pub(super) fn Ready(
-    /// All attempts of the class.
+    /// What the class has shown.
     #[prop(into)]
-    attempts: Signal<Vec<Attempt>>,
+    board: Signal<Board>,
     /// Where an attempt is opened.
     page: fn(String) -> Route,
 ) -> impl IntoView {
     let library = use_library();
     let ready_from = move || library.terms().map_or(1.0, |t| t.ready_from);
-    let table = Memo::new(move |_| attempts.with(|all| rows(all, ready_from())));
+    let table = Memo::new(move |_| board.with(|board| board.rows.clone()));
     let faults = Memo::new(move |_| {
-        let mut all = attempts.with(|all| missed(all));
-        all.truncate(MISSED_MOST);
-        all
+        board.with(|board| board.missed.iter().take(MISSED_MOST).cloned().collect::<Vec<_>>())
     });
     let skills = move || {
         let shown = table.get();
@@ -80,8 +77,12 @@ pub(super) fn Ready(
                         </thead>
                         <tbody>
                             {move || {
-                                let skills = skills();
-                                table.get().into_iter().map(|r| row(r, &skills)).collect_view()
+                                let (skills, ready_from) = (skills(), ready_from());
+                                table
+                                    .get()
+                                    .into_iter()
+                                    .map(|r| row(r, &skills, ready_from))
+                                    .collect_view()
                             }}
                         </tbody>
                     </table>
@@ -103,7 +104,11 @@ fn head(skill: coneyard_core::finding::Skill) -> impl IntoView {
     view! { <th scope="col">{say(skill_key(skill))}</th> }
 }
 
-fn row(row: Row, skills: &[coneyard_core::finding::Skill]) -> impl IntoView + use<> {
+fn row(
+    row: Row,
+    skills: &[coneyard_core::finding::Skill],
+    ready_from: f64,
+) -> impl IntoView + use<> {
     let cells = skills
         .iter()
         .map(|skill| match row.skills.iter().find(|s| s.skill == *skill) {
@@ -115,11 +120,11 @@ fn row(row: Row, skills: &[coneyard_core::finding::Skill]) -> impl IntoView + us
             }
             .into_any(),
             Some(lately) => {
-                let words = lately_text(lately);
+                let (words, readiness) = (lately_text(lately), lately.readiness(ready_from));
                 view! {
-                    <td data-ready=format!("{:?}", lately.readiness)>
-                        <span aria-hidden="true">{mark(lately.readiness)} " "</span>
-                        {say(readiness_key(lately.readiness))}
+                    <td data-ready=format!("{readiness:?}")>
+                        <span aria-hidden="true">{mark(readiness)} " "</span>
+                        {say(readiness_key(readiness))}
                         <small>{words}</small>
                     </td>
                 }
@@ -129,7 +134,11 @@ fn row(row: Row, skills: &[coneyard_core::finding::Skill]) -> impl IntoView + us
         .collect_view();
     view! {
         <tr data-who=row.who.clone()>
-            <th scope="row">{row.who.clone()} " · " {truck_name(&row.truck)}</th>
+            <th scope="row">
+                <a href=Route::Person(row.who.clone()).href()>{row.who.clone()}</a>
+                " · "
+                {truck_name(&row.truck)}
+            </th>
             <td class="num">{row.drives}</td>
             {cells}
             <td>
@@ -141,13 +150,12 @@ fn row(row: Row, skills: &[coneyard_core::finding::Skill]) -> impl IntoView + us
 
 fn fault(missed: Missed, page: fn(String) -> Route) -> impl IntoView {
     let href = page(missed.attempt).href();
-    let units = use_settings().with_untracked(|s| s.units);
     let values =
         vec![("people", number(missed.people as f64)), ("times", number(missed.times as f64))];
     view! {
         <li>
-            <span aria-hidden="true">{finding::mark(missed.worst.severity)} " "</span>
-            <a href=href>{tell(&missed.worst, units).title}</a>
+            <span aria-hidden="true">{finding::mark(missed.severity)} " "</span>
+            <a href=href>{title(&missed.code)}</a>
             " · "
             {say_with(k("board-missed-by"), values)}
         </li>

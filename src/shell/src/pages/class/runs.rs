@@ -6,6 +6,7 @@ use serde::Deserialize;
 use crate::courses::use_library;
 use crate::host::get;
 use crate::parts::names::truck_name;
+use crate::parts::press::Press;
 use crate::parts::when::Moment;
 use crate::route::Route;
 use crate::words::{k, say, steady_number, tr};
@@ -47,19 +48,29 @@ pub(super) struct Run {
     pub(super) critical: u32,
 }
 
-/// All that whoever asks may see, newest first.
+/// All that whoever asks may see, or so many of the newest; newest first.
 ///
 /// # Errors
 /// A sentence when they cannot be had.
-pub(super) async fn fetch() -> Result<Vec<Run>, String> {
-    let mut runs: Vec<Run> = get("runs").await.map_err(crate::host::Trouble::sentence)?;
+pub(super) async fn fetch(newest: Option<u32>) -> Result<Vec<Run>, String> {
+    let path = newest.map_or_else(|| "runs".to_owned(), |newest| format!("runs?newest={newest}"));
+    let mut runs: Vec<Run> = get(&path).await.map_err(crate::host::Trouble::sentence)?;
     runs.sort_by(|a, b| b.arrived.cmp(&a.arrived));
     Ok(runs)
 }
 
 /// The table; with names for who sees others'.
 #[component]
-pub(super) fn Runs(runs: RwSignal<Option<Result<Vec<Run>, String>>>, names: bool) -> impl IntoView {
+pub(super) fn Runs(
+    runs: RwSignal<Option<Result<Vec<Run>, String>>>,
+    names: bool,
+    /// How many there are that were driven again, where not all are listed.
+    #[prop(optional, into)]
+    all: Signal<usize>,
+    /// Lists older ones too.
+    #[prop(optional, into)]
+    older: Option<Callback<()>>,
+) -> impl IntoView {
     let library = use_library();
     let row = move |run: Run| {
         let href = Route::ClassRun(run.run.clone()).href();
@@ -119,5 +130,18 @@ pub(super) fn Runs(runs: RwSignal<Option<Result<Vec<Run>, String>>>, names: bool
             .into_any()
         }
     };
-    view! { <section>{body}</section> }
+    let is_more = move || {
+        let listed = runs.with(|r| r.as_ref().and_then(|r| r.as_ref().ok()).map_or(0, Vec::len));
+        all.get() > listed
+    };
+    let more = older.map(|older| {
+        view! {
+            <Show when=is_more>
+                <p class="actions">
+                    <Press name=k("class-older") id="older-runs" act=move |_| older.run(()) />
+                </p>
+            </Show>
+        }
+    });
+    view! { <section>{body} {more}</section> }
 }
