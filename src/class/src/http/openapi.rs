@@ -3,7 +3,7 @@
 use axum::Json;
 use utoipa::OpenApi as _;
 use utoipa::openapi::security::{ApiKey, ApiKeyValue, SecurityScheme};
-use utoipa::openapi::{ComponentsBuilder, OpenApi};
+use utoipa::openapi::{ComponentsBuilder, OpenApi, RefOr};
 
 use super::routes;
 use crate::records::Role;
@@ -27,7 +27,38 @@ pub(super) fn head() -> OpenApi {
 
 /// The description of all routes.
 pub fn description() -> OpenApi {
-    routes().into_openapi()
+    let mut description = routes().into_openapi();
+    for path in description.paths.paths.values_mut() {
+        let methods = [&mut path.get, &mut path.put, &mut path.post, &mut path.delete];
+        for route in methods.into_iter().flatten() {
+            for (status, answer) in &mut route.responses.responses {
+                if let RefOr::T(answer) = answer
+                    && answer.description.is_empty()
+                {
+                    answer.description = usual(status).to_owned();
+                }
+            }
+        }
+    }
+    description
+}
+
+/// What a status means on any route. The standard asks for words beside each.
+fn usual(status: &str) -> &'static str {
+    match status {
+        "200" => "what was asked for",
+        "201" => "made",
+        "204" => "done; there is nothing to say",
+        "401" => "nobody is known here yet",
+        "403" => "not for whoever asks",
+        "404" => "there is no such thing, or it is not for whoever asks",
+        "413" => "more than is read",
+        "415" => "of another kind than is read",
+        "422" => "not what it should be",
+        "429" => "tried too often: again after the seconds of Retry-After",
+        "503" => "the records cannot be reached now: again after the seconds of Retry-After",
+        _ => "",
+    }
 }
 
 /// This description

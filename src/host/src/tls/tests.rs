@@ -160,7 +160,7 @@ fn the_key_is_for_this_account_alone_and_a_spoilt_file_is_told() {
         String::new(),
         text[..text.len() / 2].to_owned(),
         text.replace("\"format\": 1", "\"format\": 2"),
-        text.replace("PRIVATE KEY", "PRIVATE KEI"),
+        text.replace("-----BEGIN", "-----BEGUN"),
         text.replace("\"certificate\": \"30", "\"certificate\": \"3é"),
     ];
     for spoilt in spoilt {
