@@ -1,14 +1,15 @@
 //! What people have shown lately, and what of it a class misses.
 //!
 //! How far somebody is follows from their own opportunities, never from those of the class, which would
-//! flatter the weak. Opportunities within a run hang together, so a single run or a single day does not do.
+//! flatter the weak. Opportunities within a run hang together, so a single run or a single day does not do, and
+//! misses that come in bunches widen the interval (`design_effect`; measured in `tests/truth.rs`).
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::attempt::Attempt;
 use super::results::same_person;
 use crate::finding::{Finding, Severity, Skill};
-use crate::score::certainty::{Readiness, readiness, wilson};
+use crate::score::certainty::{Readiness, design_effect, readiness_when, wilson_when};
 use crate::score::points::SKILLS;
 
 /// So many runs with an opportunity count, the latest ones.
@@ -33,6 +34,8 @@ pub struct Lately {
     pub days: usize,
     /// Lower end of the share's interval, 0 to 1.
     pub least: f64,
+    /// Upper end.
+    pub most: f64,
     /// What follows.
     pub readiness: Readiness,
 }
@@ -54,20 +57,22 @@ fn of_skill(attempts: &[&Attempt], skill: Skill, ready_from: f64) -> Option<Late
         let result = a.verdict.debrief.skills.iter().find(of_it)?;
         Some((day(&a.started), result.clean.min(result.opportunities), result.opportunities))
     });
-    let (mut clean, mut all, mut runs, mut days) = (0_u32, 0_u32, 0, BTreeSet::new());
+    let (mut clean, mut all, mut runs, mut days) = (0_u32, 0_u32, Vec::new(), BTreeSet::new());
     for (day, of_run, opportunities) in shown.take(LATELY) {
         clean = clean.saturating_add(of_run);
         all = all.saturating_add(opportunities);
-        runs += 1;
+        runs.push((of_run, opportunities));
         days.insert(day);
     }
-    let (least, _) = wilson(clean, all)?;
-    let is_enough = runs >= RUNS_LEAST && days.len() >= DAYS_LEAST;
-    let readiness = match readiness(clean, all, ready_from) {
+    let effect = design_effect(&runs);
+    let (least, most) = wilson_when(clean, all, effect)?;
+    let (runs, days) = (runs.len(), days.len());
+    let is_enough = runs >= RUNS_LEAST && days >= DAYS_LEAST;
+    let readiness = match readiness_when(clean, all, effect, ready_from) {
         Readiness::Ready if !is_enough => Readiness::NotEnoughShown,
         other => other,
     };
-    Some(Lately { skill, clean, all, runs, days: days.len(), least, readiness })
+    Some(Lately { skill, clean, all, runs, days, least, most, readiness })
 }
 
 /// Somebody's row.
@@ -178,13 +183,12 @@ mod tests {
     const DAYS: [&str; 3] =
         ["2026-01-05T08:00:00Z", "2026-01-05T09:00:00Z", "2026-01-06T08:00:00Z"];
 
-    /// So many opportunities over three runs on two days.
+    /// So many opportunities over three runs on two days, the misses one a run.
     fn spread(all: u32, missed: u32) -> Vec<Attempt> {
         let third = all / 3;
-        let runs = [third, third, all - 2 * third];
-        let run = |(i, n): (usize, u32)| {
-            attempt("Rowan", DAYS[i], if i == 2 { n - missed } else { n }, n)
-        };
+        let runs = [all - 2 * third, third, third];
+        let run =
+            |(i, n): (usize, u32)| attempt("Rowan", DAYS[i], n - u32::from((i as u32) < missed), n);
         runs.into_iter().enumerate().map(run).collect()
     }
 
@@ -200,6 +204,21 @@ mod tests {
                 assert_ne!(one_fewer.readiness, Readiness::Ready, "{}", all - 1);
             }
         }
+    }
+
+    /// 31 of 33 are enough for 0.8 when the two misses have nothing to do with each other, and not when they came in
+    /// one run.
+    #[test]
+    fn misses_that_come_in_a_bunch_need_more() {
+        let with = |clean: [u32; 3]| {
+            let runs = DAYS.into_iter().zip(clean).map(|(day, r)| attempt("Rowan", day, r, 11));
+            said(&runs.collect::<Vec<_>>(), 0.8)
+        };
+        let (apart, bunch) = (with([10, 10, 11]), with([11, 11, 9]));
+        assert_eq!((apart.clean, apart.all), (bunch.clean, bunch.all));
+        assert_eq!(apart.readiness, Readiness::Ready);
+        assert_ne!(bunch.readiness, Readiness::Ready);
+        assert!(bunch.least < apart.least && bunch.most > apart.most);
     }
 
     #[test]

@@ -10,6 +10,7 @@
 //! Every record has a version of its form. One without it is from before there were versions, and
 //! is of the first; a field that came later has a default that is true of the records from before.
 
+pub mod alpha;
 mod attempt;
 pub mod board;
 pub mod contract;
@@ -17,9 +18,11 @@ mod cut;
 pub mod detection;
 mod drive;
 mod form;
+pub mod items;
 mod keeper;
 mod line;
 pub mod memory;
+pub mod pooling;
 mod results;
 mod sitting;
 #[cfg(test)]
