@@ -10,21 +10,27 @@
 //! Every record has a version of its form. One without it is from before there were versions, and
 //! is of the first; a field that came later has a default that is true of the records from before.
 
+pub mod again;
 pub mod alpha;
 mod attempt;
 pub mod board;
 pub mod contract;
 mod cut;
+pub mod date;
 pub mod detection;
 mod drive;
+pub mod exercises;
 mod form;
+pub mod glance;
 pub mod items;
 mod keeper;
+pub mod learning;
 mod line;
 pub mod memory;
 pub mod pooling;
 mod results;
 mod sitting;
+pub mod teach;
 #[cfg(test)]
 mod tests;
 pub mod walks;
