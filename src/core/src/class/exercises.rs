@@ -167,9 +167,9 @@ mod tests {
             [Skill::StartingAndStopping, Skill::ForksAndLoad, Skill::RightOfWay, Skill::Steering]
         {
             let codes = faults().filter(|c| rules.rules[*c].skill == skill);
-            let weighs = |name: &&str| parse(name).weights.get(&skill).is_some_and(|w| *w > 1.0);
+            let weighs = |name: &str| parse(name).weights.get(&skill).is_some_and(|w| *w > 1.0);
             for code in codes {
-                assert!(that_train(code).iter().any(|n| weighs(&n)), "{code}");
+                assert!(that_train(code).iter().any(|n| weighs(n)), "{code}");
             }
         }
     }

@@ -168,7 +168,7 @@ pub fn by_skill(tests: &[Vec<&Attempt>], clean_from: f64) -> Table {
         let (clean, all) = results.filter(|s| s.skill == skill).fold((0.0, 0.0), |(c, a), s| {
             (c + f64::from(s.clean.min(s.opportunities)), a + f64::from(s.opportunities))
         });
-        (all > 0.0).then(|| clean >= clean_from * all)
+        (all > 0.0).then_some(clean >= clean_from * all)
     };
     Table {
         items: SKILLS.iter().map(word).collect(),

@@ -3,7 +3,9 @@
 //! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
 //! simplest one and `contract` what every one must do. `board` is what people have shown lately. `walks` is what walk-rounds come to, and `detection`
-//! how well defects are told from none. None of them reads a run or a rule: reading
+//! how well defects are told from none. Of a whole class, `pooling`, `items` with `alpha`, `learning`, `glance` and
+//! `teach`; `exercises` is what trains which fault, `again` what is due. `csv` and `xapi` go out, `record` with
+//! `workplace` is what is kept of training and of the real truck. None of them reads a run or a rule: reading
 //! is apart from judging, so an old record stays readable, and a page that only lists records
 //! carries no judge. `whole` is what does need whole runs and rules.
 //!

@@ -109,7 +109,7 @@ fn tried(seed: u64, people: usize, rho: f64, runs: (usize, u32)) -> Shown {
         truth.push(chance);
         shown.push(f64::from(is.clean) / f64::from(is.all));
     }
-    let classes = truth.chunks_exact(40).zip(shown.chunks_exact(40));
+    let classes = truth.as_chunks::<40>().0.iter().zip(shown.as_chunks::<40>().0);
     let orders: Vec<f64> = classes.map(|(t, s)| spearman(t, s)).collect();
     let of = |n: usize, all: usize| n as f64 / all.max(1) as f64;
     Shown {
