@@ -46,3 +46,11 @@ pub fn read_record<T: Form + DeserializeOwned>(text: &str) -> Result<T, String> 
 pub fn write_record<T: Form + Serialize>(record: &T) -> Result<String, String> {
     to_json(record).map_err(|e| format!("this record cannot be written: {e}"))
 }
+
+/// The name that a word of a closed list has in records: "right-of-way".
+pub(super) fn word<T: Serialize>(one: &T) -> String {
+    match serde_json::to_value(one) {
+        Ok(serde_json::Value::String(name)) => name,
+        _ => String::new(),
+    }
+}

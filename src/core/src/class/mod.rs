@@ -2,32 +2,47 @@
 //!
 //! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
-//! simplest one and `contract` what every one must do. `board` is what people have shown lately, made of attempts in `brief`.
-//! `walks` is what walk-rounds come to, and `detection`
-//! how well defects are told from none. None of them reads a run or a rule: reading
+//! simplest one and `contract` what every one must do. `board` is what people have shown lately, made of attempts
+//! in `brief`. `walks` is what walk-rounds come to, and `detection`
+//! how well defects are told from none. Of a whole class, `pooling`, `items` with `alpha`, `learning`, `glance` and
+//! `teach`; `exercises` is what trains which fault, `again` what is due. `csv` and `xapi` go out, `record` with
+//! `workplace` is what is kept of training and of the real truck. None of them reads a run or a rule: reading
 //! is apart from judging, so an old record stays readable, and a page that only lists records
 //! carries no judge. `whole` is what does need whole runs and rules.
 //!
 //! Every record has a version of its form. One without it is from before there were versions, and
 //! is of the first; a field that came later has a default that is true of the records from before.
 
+pub mod again;
+pub mod alpha;
 mod attempt;
 pub mod board;
 mod brief;
 pub mod contract;
+pub mod csv;
 mod cut;
+pub mod date;
 pub mod detection;
 mod drive;
+pub mod exercises;
 mod form;
+pub mod glance;
+pub mod items;
 mod keeper;
+pub mod learning;
 mod line;
 pub mod memory;
+pub mod pooling;
+pub mod record;
 mod results;
 mod sitting;
+pub mod teach;
 #[cfg(test)]
 mod tests;
 pub mod walks;
 pub mod whole;
+pub mod workplace;
+pub mod xapi;
 
 pub use attempt::{Attempt, Told};
 pub use brief::Brief;

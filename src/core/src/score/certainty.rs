@@ -20,10 +20,16 @@ pub const Z_95: f64 = 1.959963984540054;
 ///
 /// E. B. Wilson 1927; formula as in R. G. Newcombe, Statistics in Medicine 17, 1998, 857-872.
 pub fn wilson(r: u32, n: u32) -> Option<(f64, f64)> {
+    wilson_when(r, n, 1.0)
+}
+
+/// The same where opportunities hang together, so that all of them tell as much as a number of independent ones
+/// that is smaller by this factor, 1 and more: see [`design_effect`].
+pub fn wilson_when(r: u32, n: u32, effect: f64) -> Option<(f64, f64)> {
     if n == 0 || r > n {
         return None;
     }
-    let (r, n, z) = (f64::from(r), f64::from(n), Z_95);
+    let (r, n, z) = (f64::from(r) / effect, f64::from(n) / effect, Z_95);
     let p = r / n;
     let middle = 2.0 * n * p + z * z;
     let half = z * (z * z + 4.0 * n * p * (1.0 - p)).sqrt();
@@ -32,6 +38,30 @@ pub fn wilson(r: u32, n: u32) -> Option<(f64, f64)> {
     let lower = if r == 0.0 { 0.0 } else { (middle - half) / below };
     let upper = if r == n { 1.0 } else { (middle + half) / below };
     Some((lower, upper))
+}
+
+/// By how much opportunities that hang together within runs tell less than as many independent ones, 1 and more; from
+/// the clean ones and all of them by run. 1 where nothing can be told: of one run, and where all were clean or none.
+///
+/// It is Pearson's chi-square of the runs over what it comes to on the average when the same misses fall on any
+/// opportunities: (R - 1) n / (n - 1) for R runs with n opportunities. That a share's sample is divided by such a
+/// factor: J. N. K. Rao and A. J. Scott, A simple method for the analysis of clustered binary data, Biometrics 48,
+/// 1992, 577-585 (from memory).
+pub fn design_effect(runs: &[(u32, u32)]) -> f64 {
+    let runs = || runs.iter().filter(|(r, n)| *n > 0 && r <= n);
+    let (of, r, n) = runs().fold((0_u32, 0.0, 0.0), |(of, r, n), (ri, ni)| {
+        (of + 1, r + f64::from(*ri), n + f64::from(*ni))
+    });
+    if of < 2 || r == 0.0 || r == n {
+        return 1.0;
+    }
+    let p = r / n;
+    let square = |(ri, ni): &(u32, u32)| {
+        let off = f64::from(*ri) - f64::from(*ni) * p;
+        off * off / (f64::from(*ni) * p * (1.0 - p))
+    };
+    let mean = f64::from(of - 1) * n / (n - 1.0);
+    (runs().map(square).sum::<f64>() / mean).max(1.0)
 }
 
 /// How far someone is, in a skill or in all of them.
@@ -49,13 +79,19 @@ pub enum Readiness {
 /// What `clean` of so many `opportunities` say, when the interval's lower end must be no lower
 /// than `ready_from`, share of one (the term "ready-from" of the site rules).
 pub fn readiness(clean: u32, opportunities: u32, ready_from: f64) -> Readiness {
-    let Some((lower, upper)) = wilson(clean, opportunities) else {
+    readiness_when(clean, opportunities, 1.0, ready_from)
+}
+
+/// The same where opportunities hang together by this factor: see [`design_effect`].
+pub fn readiness_when(clean: u32, opportunities: u32, effect: f64, ready_from: f64) -> Readiness {
+    let Some((lower, upper)) = wilson_when(clean, opportunities, effect) else {
         return Readiness::NotEnoughShown;
     };
     if lower >= ready_from {
         return Readiness::Ready;
     }
-    let too_few = wilson(opportunities, opportunities).is_none_or(|best| best.0 < ready_from);
+    let best = wilson_when(opportunities, opportunities, effect);
+    let too_few = best.is_none_or(|best| best.0 < ready_from);
     if too_few && upper >= ready_from { Readiness::NotEnoughShown } else { Readiness::PractiseMore }
 }
 
@@ -140,6 +176,48 @@ mod tests {
             let (l, u) = wilson(r, n).expect("r is not above n");
             assert!((l - lower).abs() < 1e-10 && (u - upper).abs() < 1e-10, "{r}/{n}");
         }
+    }
+
+    /// Of a hypergeometric table with R rows and n in all, Pearson's chi-square has the mean (R - 1) n / (n - 1):
+    /// here by placing the misses in every way there is. The factor is what is above that mean.
+    #[test]
+    fn misses_that_fall_anywhere_have_the_factor_one_on_the_average() {
+        let sizes = [2_u32, 3, 4];
+        let (mut sum, mut ways) = (0.0, 0.0);
+        // Three misses among nine opportunities.
+        for placed in (0_u32..512).filter(|set| set.count_ones() == 3) {
+            let runs: Vec<(u32, u32)> = [(placed & 3, 2), (placed >> 2 & 7, 3), (placed >> 5, 4)]
+                .into_iter()
+                .map(|(misses, n)| (n - misses.count_ones(), n))
+                .collect();
+            assert_eq!(runs.iter().map(|r| r.1).collect::<Vec<_>>(), sizes);
+            let p = 6.0 / 9.0;
+            let off = |(r, n): &(u32, u32)| f64::from(*r) - f64::from(*n) * p;
+            let square = |run| off(run) * off(run) / (f64::from(run.1) * p * (1.0 - p));
+            let x2: f64 = runs.iter().map(square).sum();
+            let factor = x2 / (2.0 * 9.0 / 8.0);
+            assert!((design_effect(&runs) - factor.max(1.0)).abs() < 1e-12, "{runs:?}");
+            (sum, ways) = (sum + factor, ways + 1.0);
+        }
+        assert!((sum / ways - 1.0_f64).abs() < 1e-12, "{sum} / {ways}");
+    }
+
+    #[test]
+    fn what_hangs_together_tells_less_and_what_cannot_be_told_is_one() {
+        for runs in [&[][..], &[(3, 9)], &[(5, 5), (9, 9)], &[(0, 5), (0, 9)], &[(1, 0), (7, 5)]] {
+            assert_eq!(design_effect(runs), 1.0, "{runs:?}");
+        }
+        // A single miss in runs of equal length shows nothing of it.
+        assert!((design_effect(&[(5, 5), (4, 5), (5, 5)]) - 1.0).abs() < 1e-12);
+        // All or nothing: every run tells as much as one opportunity.
+        let whole = design_effect(&[(10, 10), (0, 10), (10, 10), (10, 10)]);
+        assert!((whole - 13.0).abs() < 1e-12, "40 / 3 runs less one, by 39 / 40: {whole}");
+        let (apart, together) = (wilson(30, 40).unwrap(), wilson_when(30, 40, whole).unwrap());
+        assert!(together.0 < apart.0 && together.1 > apart.1);
+        assert_eq!(readiness(40, 44, 0.7), Readiness::Ready);
+        assert_eq!(readiness_when(40, 44, 4.0, 0.7), Readiness::PractiseMore);
+        // As if it were 8 of 8, which is too few.
+        assert_eq!(readiness_when(16, 16, 2.0, 0.7), Readiness::NotEnoughShown);
     }
 
     #[test]

@@ -27,4 +27,5 @@ fn now<T>(asked: impl Future<Output = T>) -> T {
 mod keeping;
 mod records;
 mod results;
+mod truth;
 mod whole_runs;
