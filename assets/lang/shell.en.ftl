@@ -1041,3 +1041,5 @@ person-times = { $times ->
     [one] once
    *[other] { $times } times
 }
+board-save = Save as a table (CSV)
+board-trains = Trained by: { $exercises }

@@ -1041,3 +1041,5 @@ person-times = { $times ->
     [one] una vez
    *[other] { $times } veces
 }
+board-save = Guardar como tabla (CSV)
+board-trains = Se practica en: { $exercises }

@@ -1,20 +1,29 @@
 //! Who has shown what, and what the class misses: from attempts, wherever they are kept.
 
 use coneyard_core::class::board::{Board, Lately, Missed, Row};
+use coneyard_core::class::csv::people;
+use coneyard_core::class::exercises::that_train;
 use coneyard_core::finding::Unit;
 use coneyard_core::score::certainty::Readiness;
 use coneyard_core::score::points::SKILLS;
 use coneyard_core::words::{readiness_key, skill_key};
 use leptos::prelude::*;
 
-use crate::courses::use_library;
+use crate::browser::save_file;
+use crate::canvas::sentence;
+use crate::courses::{Library, use_library};
 use crate::parts::finding;
 use crate::parts::names::truck_name;
+use crate::parts::press::Press;
 use crate::parts::when::Moment;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::words::{k, number, quantity, say, say_with, text, title, tr};
 
+/// The table as a file.
+const TABLE: &str = "people.csv";
+/// So many exercises are named for each.
+const TRAINS_MOST: usize = 3;
 /// So many of what a class misses are listed.
 const MISSED_MOST: usize = 8;
 
@@ -53,6 +62,14 @@ pub(super) fn Ready(
     let faults = Memo::new(move |_| {
         board.with(|board| board.missed.iter().take(MISSED_MOST).cloned().collect::<Vec<_>>())
     });
+    let trouble = RwSignal::new(None::<String>);
+    let save = move |_| {
+        // With the mark by which spreadsheets know that it is UTF-8.
+        let text =
+            people(&table.get_untracked(), untrack(ready_from)).map(|t| format!("\u{feff}{t}"));
+        let saved = text.and_then(|text| save_file(TABLE, &text).map_err(sentence));
+        trouble.set(saved.err());
+    };
     let skills = move || {
         let shown = table.get();
         let is_shown = |skill| shown.iter().any(|r| r.skills.iter().any(|s| s.skill == skill));
@@ -87,13 +104,20 @@ pub(super) fn Ready(
                         </tbody>
                     </table>
                 </div>
+                <p class="actions">
+                    <Press name=k("board-save") id="save-board" act=save />
+                </p>
+                <p role="status">{move || trouble.get()}</p>
             </section>
         </Show>
         <Show when=move || faults.with(|f| !f.is_empty())>
             <section aria-labelledby="missed-title">
                 <h2 id="missed-title">{tr("board-missed")}</h2>
                 <ul class="plain" id="missed">
-                    {move || faults.get().into_iter().map(|m| fault(m, page)).collect_view()}
+                    {move || {
+                        let row = |m| fault(library, m, page);
+                        faults.get().into_iter().map(row).collect_view()
+                    }}
                 </ul>
             </section>
         </Show>
@@ -148,16 +172,24 @@ fn row(
     }
 }
 
-fn fault(missed: Missed, page: fn(String) -> Route) -> impl IntoView {
+/// What is missed, the run that shows it, and what trains it.
+fn fault(library: Library, missed: Missed, page: fn(String) -> Route) -> impl IntoView {
     let href = page(missed.attempt).href();
     let values =
         vec![("people", number(missed.people as f64)), ("times", number(missed.times as f64))];
+    let exercises: Vec<String> =
+        that_train(&missed.code).iter().take(TRAINS_MOST).map(|id| library.title(id)).collect();
+    let trains = (!exercises.is_empty()).then(|| {
+        let exercises = vec![("exercises", text(exercises.join(", ")))];
+        view! { <small>{say_with(k("board-trains"), exercises)}</small> }
+    });
     view! {
         <li>
             <span aria-hidden="true">{finding::mark(missed.severity)} " "</span>
             <a href=href>{title(&missed.code)}</a>
             " · "
             {say_with(k("board-missed-by"), values)}
+            {trains}
         </li>
     }
 }
