@@ -1033,3 +1033,63 @@ run-differs = driven again, came out different: it does not count
 run-unreadable = cannot be driven again here
 host-none = This site has no class. Drives stay in this browser; save them as files and hand those to your trainer.
 host-away = The class cannot be reached now ({ $why }).
+
+# The lesson
+
+lesson-title = The lesson
+lesson-to = Teach it: the lesson, for a projector.
+lesson-lead = Each topic has what to say, show, ask and have driven, and what to show at the real truck. Arrow keys or a presenter’s remote go from topic to topic.
+lesson-loading = The lesson is being fetched …
+lesson-trouble = The lesson cannot be shown: { $why }
+lesson-no-topic = The lesson has no topic of this name.
+lesson-no-scene = What is to be shown here cannot be drawn.
+lesson-to-topics = All topics
+lesson-begin = Begin with the first topic
+lesson-topics = Topics
+lesson-topic = Topic
+lesson-tick = Covered: { $topic }
+lesson-covered = Covered
+lesson-covered-of = { $covered } of { $count } topics covered
+lesson-place = Topic { $number } of { $count }
+lesson-nav = From topic to topic
+lesson-back = Back
+lesson-say = What to say
+lesson-caution = Take care
+lesson-show = What to show
+lesson-shows = Pictures of this topic
+lesson-show-number = Picture { $number }
+lesson-ask = Ask aloud
+lesson-drive = Then people drive
+lesson-at-truck = At the real truck
+lesson-right = Right
+lesson-wrong = Wrong
+lesson-again = From the start
+lesson-slow = Half speed
+lesson-time = Time in the drives
+lesson-horn-on = sounds
+lesson-horn-off = silent
+lesson-may-run = may run
+lesson-must-not-run = must not run
+lesson-given = This class
+lesson-began = Begun:
+lesson-trainer = Trainer
+lesson-present = Who is present
+lesson-present-more = One name a line.
+lesson-present-title = Present
+lesson-note = Note
+lesson-print = Print the record
+lesson-save = Save the record as a file
+lesson-end = End this lesson
+lesson-where-kept = The record stays in this browser until you save or print it; a class’s host does not get it. The first tick begins it.
+lesson-not-kept = The record could not be kept: { $why } Save it as a file.
+lesson-unreadable = { $count ->
+    [one] One record of a lesson is there but cannot be read.
+   *[other] { $count } records of lessons are there but cannot be read.
+}
+lesson-past = Lessons that were given
+lesson-past-counts = { $covered } of { $count } topics, { $present } present
+lesson-left-out = Left out
+lesson-go-on = Go on with it
+lesson-record-title = Record of a lesson
+lesson-record-none = There is no record of this lesson in this browser.
+lesson-record-caution = It says what was taught in the classroom, not what anybody can do: driving a real truck takes training under supervision and an evaluation at the workplace.

@@ -1033,3 +1033,63 @@ run-differs = conducida otra vez, salió distinta: no cuenta
 run-unreadable = aquí no se puede conducir otra vez
 host-none = Este sitio no tiene clase. Las conducciones quedan en este navegador; guárdelas como archivos y entréguelas a su instructor.
 host-away = Ahora no se puede llegar a la clase ({ $why }).
+
+# La lección
+
+lesson-title = La lección
+lesson-to = Para enseñar: la lección, en un proyector.
+lesson-lead = Cada tema tiene qué decir, mostrar, preguntar y conducir, y qué mostrar junto a la máquina real. Con las flechas o un control de presentaciones se va de tema en tema.
+lesson-loading = Se está cargando la lección …
+lesson-trouble = No se puede mostrar la lección: { $why }
+lesson-no-topic = La lección no tiene ningún tema con ese nombre.
+lesson-no-scene = Lo que se debía mostrar aquí no se puede dibujar.
+lesson-to-topics = Todos los temas
+lesson-begin = Empezar por el primer tema
+lesson-topics = Temas
+lesson-topic = Tema
+lesson-tick = Visto: { $topic }
+lesson-covered = Visto
+lesson-covered-of = { $covered } de { $count } temas vistos
+lesson-place = Tema { $number } de { $count }
+lesson-nav = De tema en tema
+lesson-back = Atrás
+lesson-say = Qué decir
+lesson-caution = Cuidado
+lesson-show = Qué mostrar
+lesson-shows = Imágenes de este tema
+lesson-show-number = Imagen { $number }
+lesson-ask = Para preguntar en voz alta
+lesson-drive = Después se conduce
+lesson-at-truck = Junto a la máquina real
+lesson-right = Bien
+lesson-wrong = Mal
+lesson-again = Desde el principio
+lesson-slow = A media velocidad
+lesson-time = Tiempo de las conducciones
+lesson-horn-on = suena
+lesson-horn-off = callada
+lesson-may-run = puede circular
+lesson-must-not-run = no debe circular
+lesson-given = Esta clase
+lesson-began = Empezada:
+lesson-trainer = Instructor
+lesson-present = Quién está presente
+lesson-present-more = Un nombre por línea.
+lesson-present-title = Presentes
+lesson-note = Nota
+lesson-print = Imprimir el registro
+lesson-save = Guardar el registro como archivo
+lesson-end = Terminar esta lección
+lesson-where-kept = El registro queda en este navegador hasta que usted lo guarde o imprima; el servidor de la clase no lo recibe. Empieza con la primera marca.
+lesson-not-kept = No se pudo guardar el registro: { $why } Guárdelo como archivo.
+lesson-unreadable = { $count ->
+    [one] Hay un registro de una lección que no se puede leer.
+   *[other] Hay { $count } registros de lecciones que no se pueden leer.
+}
+lesson-past = Lecciones dadas
+lesson-past-counts = { $covered } de { $count } temas, { $present } presentes
+lesson-left-out = Sin ver
+lesson-go-on = Seguir con ella
+lesson-record-title = Registro de una lección
+lesson-record-none = En este navegador no hay registro de esta lección.
+lesson-record-caution = Dice qué se enseñó en el aula, no lo que sabe hacer nadie: una máquina real exige formación supervisada y una evaluación en el lugar de trabajo.

@@ -216,6 +216,8 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::Replay { .. } => say("replay-title"),
         Route::Progress => say("progress-title"),
         Route::Class | Route::ClassRun(_) => say("class-title"),
+        Route::Lesson | Route::Topic(_) => say("lesson-title"),
+        Route::LessonRecord(_) => say("lesson-record-title"),
         Route::Controls => say("controls-title"),
         Route::Settings => say("settings-title"),
         Route::Unknown => say("unknown-title"),

@@ -54,6 +54,12 @@ pub(crate) enum Route {
     Class,
     /// A run that arrived there, as this device takes it over to look at.
     ClassRun(String),
+    /// The lesson: its topics, and the record of them.
+    Lesson,
+    /// One topic of it.
+    Topic(String),
+    /// The record of a lesson that was given, to print.
+    LessonRecord(String),
     /// The controls, drawn.
     Controls,
     /// Settings.
@@ -99,6 +105,9 @@ impl Route {
             ["progress"] => Self::Progress,
             ["class"] => Self::Class,
             ["class", run] => Self::ClassRun((*run).to_owned()),
+            ["lesson"] => Self::Lesson,
+            ["lesson", topic] => Self::Topic((*topic).to_owned()),
+            ["lesson-record", id] => Self::LessonRecord((*id).to_owned()),
             ["controls"] => Self::Controls,
             ["settings"] => Self::Settings,
             _ => Self::Unknown,
@@ -127,6 +136,9 @@ impl Route {
             Self::Progress => "#/progress".to_owned(),
             Self::Class => "#/class".to_owned(),
             Self::ClassRun(run) => format!("#/class/{run}"),
+            Self::Lesson => "#/lesson".to_owned(),
+            Self::Topic(topic) => format!("#/lesson/{topic}"),
+            Self::LessonRecord(id) => format!("#/lesson-record/{id}"),
             Self::Controls => "#/controls".to_owned(),
             Self::Settings => "#/settings".to_owned(),
         }
@@ -180,6 +192,9 @@ mod tests {
             Route::Progress,
             Route::Class,
             Route::ClassRun("a1".into()),
+            Route::Lesson,
+            Route::Topic("plugging".into()),
+            Route::LessonRecord("a1".into()),
             Route::Controls,
             Route::Settings,
         ];
