@@ -1093,3 +1093,56 @@ lesson-go-on = Go on with it
 lesson-record-title = Record of a lesson
 lesson-record-none = There is no record of this lesson in this browser.
 lesson-record-caution = It says what was taught in the classroom, not what anybody can do: driving a real truck takes training under supervision and an evaluation at the workplace.
+
+# What people say of their own drive
+
+own-title = First your own word
+own-more = How was it? Say so before you see what was found. Whoever notices their own mistakes needs nobody to tell them.
+own-people = People and other trucks first
+own-looking = Horn, signs, looking
+own-stopping = Starting, stopping, speed
+own-tidy = Line, forks, load, stance
+own-fine = Fine
+own-wrong = Something was wrong
+own-open = Open the debrief
+own-skip = Open it without my word
+own-beside-title = Your word and what was found
+own-question = About
+own-said = You
+own-was-found = Found
+own-word = So
+own-found = { $count ->
+    [0] nothing
+    [one] one fault
+   *[other] { $count } faults
+}
+own-word-none = you said nothing
+own-word-fine = right: it was fine
+own-word-noticed = well noticed
+own-word-missed = ▲ not noticed
+own-word-too-hard = you were harder on yourself than it was
+own-progress-title = What you notice yourself
+own-progress-more = Of what was found at fault, how much you had said yourself before the debrief opened.
+own-progress = { $noticed } of { $faults } noticed; { $hard } of { $fine } times harder on yourself than it was
+drive-errors-welcome = Mistakes are welcome here: this is the place to make them.
+drive-helps-rest = You have driven this clean, so the helps rest this time. They can be switched on under “More”.
+
+# Notes on moments, and moments of one kind
+
+note-title = Notes
+note-question = What the note answers
+note-meant = What was meant?
+note-happened = What happened, and why?
+note-next = What next?
+note-said = Something else
+note-pin = Pin it to { $at }
+note-link = Link to this moment
+moments-title = Moments
+moments-to = Moments of one kind, to look at together.
+moments-lead = Every fault in the drives that are kept in this browser and can be looked at, by kind: each leads to its moment in the replay.
+moments-none = Nothing at fault has been found in drives that can be looked at.
+moments-count = { $count ->
+    [one] once
+   *[other] { $count } times
+}
+moments-all = All kinds

@@ -1093,3 +1093,56 @@ lesson-go-on = Seguir con ella
 lesson-record-title = Registro de una lección
 lesson-record-none = En este navegador no hay registro de esta lección.
 lesson-record-caution = Dice qué se enseñó en el aula, no lo que sabe hacer nadie: una máquina real exige formación supervisada y una evaluación en el lugar de trabajo.
+
+# Lo que cada uno dice de su conducción
+
+own-title = Primero, su palabra
+own-more = ¿Cómo fue? Dígalo antes de ver lo que se encontró. Quien nota sus propios errores no necesita que se los digan.
+own-people = Primero las personas y otras máquinas
+own-looking = Bocina, señales, miradas
+own-stopping = Arranques, paradas, velocidad
+own-tidy = Línea, horquillas, carga, postura
+own-fine = Bien
+own-wrong = Algo anduvo mal
+own-open = Abrir el repaso
+own-skip = Abrirlo sin mi palabra
+own-beside-title = Su palabra y lo que se encontró
+own-question = Sobre
+own-said = Usted
+own-was-found = Encontrado
+own-word = Entonces
+own-found = { $count ->
+    [0] nada
+    [one] una falta
+   *[other] { $count } faltas
+}
+own-word-none = no dijo nada
+own-word-fine = cierto: estuvo bien
+own-word-noticed = bien notado
+own-word-missed = ▲ no lo notó
+own-word-too-hard = fue más duro consigo de lo que fue
+own-progress-title = Lo que nota usted mismo
+own-progress-more = De lo que se encontró mal, cuánto había dicho usted antes de abrir el repaso.
+own-progress = { $noticed } de { $faults } notadas; { $hard } de { $fine } veces más duro consigo de lo que fue
+drive-errors-welcome = Aquí los errores son bienvenidos: este es el lugar para cometerlos.
+drive-helps-rest = Ya lo condujo sin faltas, así que esta vez las ayudas descansan. Se pueden encender en «Más».
+
+# Notas sobre momentos, y momentos de un tipo
+
+note-title = Notas
+note-question = A qué responde la nota
+note-meant = ¿Qué se quería hacer?
+note-happened = ¿Qué pasó y por qué?
+note-next = ¿Qué sigue?
+note-said = Otra cosa
+note-pin = Fijarla en { $at }
+note-link = Enlace a este momento
+moments-title = Momentos
+moments-to = Momentos de un mismo tipo, para verlos juntos.
+moments-lead = Cada falta de las conducciones que quedan en este navegador y se pueden ver, por tipo: cada una lleva a su momento en la repetición.
+moments-none = No se ha encontrado ninguna falta en conducciones que se puedan ver.
+moments-count = { $count ->
+    [one] una vez
+   *[other] { $count } veces
+}
+moments-all = Todos los tipos

@@ -216,6 +216,7 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::Replay { .. } => say("replay-title"),
         Route::Progress => say("progress-title"),
         Route::Class | Route::ClassRun(_) => say("class-title"),
+        Route::Kinds | Route::Moments(_) => say("moments-title"),
         Route::Lesson | Route::Topic(_) => say("lesson-title"),
         Route::LessonRecord(_) => say("lesson-record-title"),
         Route::Controls => say("controls-title"),

@@ -10,7 +10,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use crate::canvas;
 use crate::pages::{
-    class, controls, debrief, drive, lesson, pretest, print, progress, replay, settings,
+    class, controls, debrief, drive, lesson, moments, pretest, print, progress, replay, settings,
 };
 use crate::plan::{Ground, Sketch};
 use crate::route::Route;
@@ -32,7 +32,11 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
         Route::PreTest | Route::Sitting(_) | Route::Print(_) | Route::DaySheet(_) => {
             open(route, "papers", || fetch_papers().boxed_local(), |r| papers(r).now_or_never())
         }
-        Route::Debrief(_) | Route::Replay { .. } | Route::Progress => {
+        Route::Debrief(_)
+        | Route::Replay { .. }
+        | Route::Progress
+        | Route::Kinds
+        | Route::Moments(_) => {
             open(route, "looking", || fetch_looking().boxed_local(), |r| looking(r).now_or_never())
         }
         Route::Class | Route::ClassRun(_) => open(
@@ -122,6 +126,8 @@ fn looking(route: Route) -> Shown {
         Route::Debrief(id) => view! { <debrief::Debrief id /> }.into_any(),
         Route::Replay { id, at, finding } => view! { <replay::Replay id at finding /> }.into_any(),
         Route::Progress => view! { <progress::Progress /> }.into_any(),
+        Route::Kinds => view! { <moments::Kinds /> }.into_any(),
+        Route::Moments(code) => view! { <moments::Moments code /> }.into_any(),
         _ => ().into_any(),
     })
 }

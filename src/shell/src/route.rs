@@ -54,6 +54,10 @@ pub(crate) enum Route {
     Class,
     /// A run that arrived there, as this device takes it over to look at.
     ClassRun(String),
+    /// What was found at fault in all drives, by kind.
+    Kinds,
+    /// Every moment of one kind.
+    Moments(String),
     /// The lesson: its topics, and the record of them.
     Lesson,
     /// One topic of it.
@@ -105,6 +109,8 @@ impl Route {
             ["progress"] => Self::Progress,
             ["class"] => Self::Class,
             ["class", run] => Self::ClassRun((*run).to_owned()),
+            ["moments"] => Self::Kinds,
+            ["moments", code] => Self::Moments((*code).to_owned()),
             ["lesson"] => Self::Lesson,
             ["lesson", topic] => Self::Topic((*topic).to_owned()),
             ["lesson-record", id] => Self::LessonRecord((*id).to_owned()),
@@ -136,6 +142,8 @@ impl Route {
             Self::Progress => "#/progress".to_owned(),
             Self::Class => "#/class".to_owned(),
             Self::ClassRun(run) => format!("#/class/{run}"),
+            Self::Kinds => "#/moments".to_owned(),
+            Self::Moments(code) => format!("#/moments/{code}"),
             Self::Lesson => "#/lesson".to_owned(),
             Self::Topic(topic) => format!("#/lesson/{topic}"),
             Self::LessonRecord(id) => format!("#/lesson-record/{id}"),
@@ -192,6 +200,8 @@ mod tests {
             Route::Progress,
             Route::Class,
             Route::ClassRun("a1".into()),
+            Route::Kinds,
+            Route::Moments("no-horn".into()),
             Route::Lesson,
             Route::Topic("plugging".into()),
             Route::LessonRecord("a1".into()),

@@ -112,6 +112,8 @@ pub(crate) fn Path() -> impl IntoView {
                 {tr("pretest-to")}
             </a> " " <a id="to-lesson" href=Route::Lesson.href()>
                 {tr("lesson-to")}
+            </a> " " <a id="to-moments" href=Route::Kinds.href()>
+                {tr("moments-to")}
             </a>
         </p>
         <super::pretest::OpenSittings />

@@ -1,5 +1,6 @@
 //! Attempts over time: a small plot for each skill, and the same numbers as a table.
 
+mod own;
 mod walks;
 
 use coneyard_core::class::{same_person, shares};
@@ -18,6 +19,7 @@ use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
+use own::Noticed;
 use walks::Walks;
 
 /// Width and height of a plot's drawing, with room for its labels.
@@ -109,6 +111,7 @@ pub(crate) fn Progress() -> impl IntoView {
         >
             <div class="plots">{plots}</div>
             <Shares attempts=mine />
+            <Noticed attempts=mine />
             <Walks attempts=mine />
             <Table attempts=mine />
         </Show>

@@ -53,7 +53,11 @@ fn corner(frame: &Frame, (x, y, heading): (f64, f64, f64)) -> Vec2 {
     let ahead = Vec2::from_angle(heading * DEG) * (1.0 + AHEAD);
     let at = frame.at(vec2(x, y) + ahead);
     let along = |middle: f64, seen: f64, whole: f64| {
-        if seen >= whole { 0.5 * (whole - seen) } else { (middle - 0.5 * seen).clamp(0.0, whole - seen) }
+        if seen >= whole {
+            0.5 * (whole - seen)
+        } else {
+            (middle - 0.5 * seen).clamp(0.0, whole - seen)
+        }
     };
     vec2(along(at.x, SEEN.x, frame.width()), along(at.y, SEEN.y, frame.height()))
 }
@@ -142,8 +146,10 @@ fn mover_paths(mover: &Mover) -> [(&'static str, String); 2] {
     };
     match mover.kind {
         Kind::Person => {
+            // A Bézier curve that comes near to an ellipse.
+            let (x, y) = (1.33 * length, width);
             let round = format!(
-                "M0 {width:.2}C{length:.2} {width:.2} {length:.2} -{width:.2} 0 -{width:.2}S-{length:.2} {width:.2} 0 {width:.2}Z"
+                "M0 {y:.2}C{x:.2} {y:.2} {x:.2} -{y:.2} 0 -{y:.2}C-{x:.2} -{y:.2} -{x:.2} {y:.2} 0 {y:.2}Z"
             );
             [("person", round), ("head", disc(0.13))]
         }

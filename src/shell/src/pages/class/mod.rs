@@ -45,6 +45,8 @@ pub(crate) fn Class() -> impl IntoView {
             </p>
             <p>
                 <a href=Route::Lesson.href()>{tr("lesson-to")}</a>
+                " "
+                <a href=Route::Kinds.href()>{tr("moments-to")}</a>
             </p>
             {page}
             <section class="card caution">

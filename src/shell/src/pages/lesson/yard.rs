@@ -192,7 +192,10 @@ fn Found(drawn: Drawn, #[prop(into)] now: Signal<f64>) -> impl IntoView {
     let settings = use_settings();
     // What goes on is found again and again, and told once.
     let mut told: Vec<&Finding> = Vec::new();
-    for found in &drawn.found {
+    let bad = |f: &&Finding| f.severity != Severity::Good;
+    // Beside a fault it is the fault that is to be seen.
+    let only_bad = drawn.found.iter().any(|f| bad(&f));
+    for found in drawn.found.iter().filter(|f| !only_bad || bad(f)) {
         if told.iter().all(|f| f.code != found.code) {
             told.push(found);
         }
