@@ -20,7 +20,7 @@ const SEEN: Vec2 = vec2(900.0, 620.0);
 /// At most so much of the yard is seen at a time, m: where more is driven through, the picture goes along.
 const WIDEST: f64 = 17.0;
 /// It looks so far ahead of the truck, m.
-const AHEAD: f64 = 2.0;
+const AHEAD: f64 = 3.5;
 /// A mark stands so far above its place, that what it is about is seen.
 const ABOVE: f64 = 62.0;
 /// How far a look reaches in the drawing, m, and how wide it is to either side.
