@@ -132,6 +132,9 @@ const words = (language) => text_of(`words-${language}`);
 /** All exercises. */
 const exercises = () => text_of("exercises");
 
+/** The lesson, with all that is shown in it. */
+const lesson = () => text_of("lesson");
+
 /** The drawings of the walk-round. */
 const drawings = () => text_of("drawings");
 
@@ -252,6 +255,7 @@ Object.assign(globalThis.coneyard, {
   ask,
   words,
   exercises,
+  lesson,
   drawings,
   call_host,
   hear_host,

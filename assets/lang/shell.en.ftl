@@ -1043,3 +1043,116 @@ person-times = { $times ->
 }
 board-save = Save as a table (CSV)
 board-trains = Trained by: { $exercises }
+
+# The lesson
+
+lesson-title = The lesson
+lesson-to = Teach it: the lesson, for a projector.
+lesson-lead = Each topic has what to say, show, ask and have driven, and what to show at the real truck. Arrow keys or a presenter’s remote go from topic to topic.
+lesson-loading = The lesson is being fetched …
+lesson-trouble = The lesson cannot be shown: { $why }
+lesson-no-topic = The lesson has no topic of this name.
+lesson-no-scene = What is to be shown here cannot be drawn.
+lesson-to-topics = All topics
+lesson-begin = Begin with the first topic
+lesson-topics = Topics
+lesson-topic = Topic
+lesson-tick = Covered: { $topic }
+lesson-covered = Covered
+lesson-covered-of = { $covered } of { $count } topics covered
+lesson-place = Topic { $number } of { $count }
+lesson-nav = From topic to topic
+lesson-back = Back
+lesson-say = What to say
+lesson-caution = Take care
+lesson-show = What to show
+lesson-shows = Pictures of this topic
+lesson-show-number = Picture { $number }
+lesson-ask = Ask aloud
+lesson-drive = Then people drive
+lesson-at-truck = At the real truck
+lesson-right = Right
+lesson-wrong = Wrong
+lesson-again = From the start
+lesson-slow = Half speed
+lesson-time = Time in the drives
+lesson-horn-on = sounds
+lesson-horn-off = silent
+lesson-may-run = may run
+lesson-must-not-run = must not run
+lesson-given = This class
+lesson-began = Begun:
+lesson-trainer = Trainer
+lesson-present = Who is present
+lesson-present-more = One name a line.
+lesson-present-title = Present
+lesson-note = Note
+lesson-print = Print the record
+lesson-save = Save the record as a file
+lesson-end = End this lesson
+lesson-where-kept = The record stays in this browser until you save or print it; a class’s host does not get it. The first tick begins it.
+lesson-not-kept = The record could not be kept: { $why } Save it as a file.
+lesson-unreadable = { $count ->
+    [one] One record of a lesson is there but cannot be read.
+   *[other] { $count } records of lessons are there but cannot be read.
+}
+lesson-past = Lessons that were given
+lesson-past-counts = { $covered } of { $count } topics, { $present } present
+lesson-left-out = Left out
+lesson-go-on = Go on with it
+lesson-record-title = Record of a lesson
+lesson-record-none = There is no record of this lesson in this browser.
+lesson-record-caution = It says what was taught in the classroom, not what anybody can do: driving a real truck takes training under supervision and an evaluation at the workplace.
+
+# What people say of their own drive
+
+own-title = First your own word
+own-more = How was it? Say so before you see what was found. Whoever notices their own mistakes needs nobody to tell them.
+own-people = People and other trucks first
+own-looking = Horn, signs, looking
+own-stopping = Starting, stopping, speed
+own-tidy = Line, forks, load, stance
+own-fine = Fine
+own-wrong = Something was wrong
+own-open = Open the debrief
+own-skip = Open it without my word
+own-beside-title = Your word and what was found
+own-question = About
+own-said = You
+own-was-found = Found
+own-word = So
+own-found = { $count ->
+    [0] nothing
+    [one] one fault
+   *[other] { $count } faults
+}
+own-word-none = you said nothing
+own-word-fine = right: it was fine
+own-word-noticed = well noticed
+own-word-missed = ▲ not noticed
+own-word-too-hard = you were harder on yourself than it was
+own-progress-title = What you notice yourself
+own-progress-more = Of what was found at fault, how much you had said yourself before the debrief opened.
+own-progress = { $noticed } of { $faults } noticed; { $hard } of { $fine } times harder on yourself than it was
+drive-errors-welcome = Mistakes are welcome here: this is the place to make them.
+drive-helps-rest = You have driven this clean, so the helps rest this time. They can be switched on under “More”.
+
+# Notes on moments, and moments of one kind
+
+note-title = Notes
+note-question = What the note answers
+note-meant = What was meant?
+note-happened = What happened, and why?
+note-next = What next?
+note-said = Something else
+note-pin = Pin it to { $at }
+note-link = Link to this moment
+moments-title = Moments
+moments-to = Moments of one kind, to look at together.
+moments-lead = Every fault in the drives that are kept in this browser and can be looked at, by kind: each leads to its moment in the replay.
+moments-none = Nothing at fault has been found in drives that can be looked at.
+moments-count = { $count ->
+    [one] once
+   *[other] { $count } times
+}
+moments-all = All kinds

@@ -1043,3 +1043,116 @@ person-times = { $times ->
 }
 board-save = Guardar como tabla (CSV)
 board-trains = Se practica en: { $exercises }
+
+# La lección
+
+lesson-title = La lección
+lesson-to = Para enseñar: la lección, en un proyector.
+lesson-lead = Cada tema tiene qué decir, mostrar, preguntar y conducir, y qué mostrar junto a la máquina real. Con las flechas o un control de presentaciones se va de tema en tema.
+lesson-loading = Se está cargando la lección …
+lesson-trouble = No se puede mostrar la lección: { $why }
+lesson-no-topic = La lección no tiene ningún tema con ese nombre.
+lesson-no-scene = Lo que se debía mostrar aquí no se puede dibujar.
+lesson-to-topics = Todos los temas
+lesson-begin = Empezar por el primer tema
+lesson-topics = Temas
+lesson-topic = Tema
+lesson-tick = Visto: { $topic }
+lesson-covered = Visto
+lesson-covered-of = { $covered } de { $count } temas vistos
+lesson-place = Tema { $number } de { $count }
+lesson-nav = De tema en tema
+lesson-back = Atrás
+lesson-say = Qué decir
+lesson-caution = Cuidado
+lesson-show = Qué mostrar
+lesson-shows = Imágenes de este tema
+lesson-show-number = Imagen { $number }
+lesson-ask = Para preguntar en voz alta
+lesson-drive = Después se conduce
+lesson-at-truck = Junto a la máquina real
+lesson-right = Bien
+lesson-wrong = Mal
+lesson-again = Desde el principio
+lesson-slow = A media velocidad
+lesson-time = Tiempo de las conducciones
+lesson-horn-on = suena
+lesson-horn-off = callada
+lesson-may-run = puede circular
+lesson-must-not-run = no debe circular
+lesson-given = Esta clase
+lesson-began = Empezada:
+lesson-trainer = Instructor
+lesson-present = Quién está presente
+lesson-present-more = Un nombre por línea.
+lesson-present-title = Presentes
+lesson-note = Nota
+lesson-print = Imprimir el registro
+lesson-save = Guardar el registro como archivo
+lesson-end = Terminar esta lección
+lesson-where-kept = El registro queda en este navegador hasta que usted lo guarde o imprima; el servidor de la clase no lo recibe. Empieza con la primera marca.
+lesson-not-kept = No se pudo guardar el registro: { $why } Guárdelo como archivo.
+lesson-unreadable = { $count ->
+    [one] Hay un registro de una lección que no se puede leer.
+   *[other] Hay { $count } registros de lecciones que no se pueden leer.
+}
+lesson-past = Lecciones dadas
+lesson-past-counts = { $covered } de { $count } temas, { $present } presentes
+lesson-left-out = Sin ver
+lesson-go-on = Seguir con ella
+lesson-record-title = Registro de una lección
+lesson-record-none = En este navegador no hay registro de esta lección.
+lesson-record-caution = Dice qué se enseñó en el aula, no lo que sabe hacer nadie: una máquina real exige formación supervisada y una evaluación en el lugar de trabajo.
+
+# Lo que cada uno dice de su conducción
+
+own-title = Primero, su palabra
+own-more = ¿Cómo fue? Dígalo antes de ver lo que se encontró. Quien nota sus propios errores no necesita que se los digan.
+own-people = Primero las personas y otras máquinas
+own-looking = Bocina, señales, miradas
+own-stopping = Arranques, paradas, velocidad
+own-tidy = Línea, horquillas, carga, postura
+own-fine = Bien
+own-wrong = Algo anduvo mal
+own-open = Abrir el repaso
+own-skip = Abrirlo sin mi palabra
+own-beside-title = Su palabra y lo que se encontró
+own-question = Sobre
+own-said = Usted
+own-was-found = Encontrado
+own-word = Entonces
+own-found = { $count ->
+    [0] nada
+    [one] una falta
+   *[other] { $count } faltas
+}
+own-word-none = no dijo nada
+own-word-fine = cierto: estuvo bien
+own-word-noticed = bien notado
+own-word-missed = ▲ no lo notó
+own-word-too-hard = fue más duro consigo de lo que fue
+own-progress-title = Lo que nota usted mismo
+own-progress-more = De lo que se encontró mal, cuánto había dicho usted antes de abrir el repaso.
+own-progress = { $noticed } de { $faults } notadas; { $hard } de { $fine } veces más duro consigo de lo que fue
+drive-errors-welcome = Aquí los errores son bienvenidos: este es el lugar para cometerlos.
+drive-helps-rest = Ya lo condujo sin faltas, así que esta vez las ayudas descansan. Se pueden encender en «Más».
+
+# Notas sobre momentos, y momentos de un tipo
+
+note-title = Notas
+note-question = A qué responde la nota
+note-meant = ¿Qué se quería hacer?
+note-happened = ¿Qué pasó y por qué?
+note-next = ¿Qué sigue?
+note-said = Otra cosa
+note-pin = Fijarla en { $at }
+note-link = Enlace a este momento
+moments-title = Momentos
+moments-to = Momentos de un mismo tipo, para verlos juntos.
+moments-lead = Cada falta de las conducciones que quedan en este navegador y se pueden ver, por tipo: cada una lleva a su momento en la repetición.
+moments-none = No se ha encontrado ninguna falta en conducciones que se puedan ver.
+moments-count = { $count ->
+    [one] una vez
+   *[other] { $count } veces
+}
+moments-all = Todos los tipos

@@ -49,7 +49,7 @@ async fn drives_off(yard: &Yard) {
 async fn ends(yard: &Yard) {
     yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
 }
 
 const ROWS: &str = "document.querySelectorAll('#class-runs tbody tr').length";

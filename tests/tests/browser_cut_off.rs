@@ -53,7 +53,7 @@ async fn a_drive_cut_off_by_closing_the_tab_is_offered_and_driven_on() {
     keyboard.hold(&yard, &Held::new()).await;
     yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     assert!(href.ends_with(&id(&yard).await), "it is the same drive");
 
@@ -120,7 +120,7 @@ async fn a_drive_goes_on_as_it_was_and_in_one_tab_only() {
     yard.wait_until(&format!("{STATUS}.mode === 'drive' && {STATUS}.tick > {again} + 32")).await;
     yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     yard.wait_for(places::SLOWED).await;
 

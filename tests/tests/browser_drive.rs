@@ -40,7 +40,7 @@ async fn the_figure_eight_is_driven_with_the_keyboard_and_judged_natively() {
     let mirror = drive(&yard).await;
     assert!(mirror.moment().task.done, "{:?}", mirror.moment().task);
 
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::ENDING).await;
     yard.wait_for(places::REPRODUCES).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());

@@ -78,6 +78,11 @@ async fn a_drive_its_debrief_and_its_replay_need_no_pointer() {
     enter(&yard).await;
 
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.wait_for("#own-skip, .verdict").await;
+    if yard.has("#own-skip").await {
+        tab_to(&yard, "#own-skip").await;
+        enter(&yard).await;
+    }
     yard.wait_for(places::REPRODUCES).await;
     tab_to(&yard, places::TO_REPLAY).await;
     enter(&yard).await;

@@ -48,7 +48,7 @@ async fn many_files_come_in_at_once_with_a_summary() {
     let links = "[...document.querySelectorAll('tbody a')].map((a) => a.textContent.trim())";
     assert!(yard.is(&format!("{links}.every((t) => t.length > 4)")).await, "each has a name");
     yard.click("tbody tr:last-of-type a").await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 }
 
@@ -60,7 +60,7 @@ async fn a_double_click_deletes_nothing() {
     std::fs::write(&path, ridden("straight", "single", "run-back", 3)).unwrap();
     yard.open("#/path").await;
     yard.wait_for(places::IMPORT).await.send_keys(&path.to_string_lossy()).await.unwrap();
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     let place = "const button = [...document.querySelectorAll('.actions > button')].at(-1);
         button.scrollIntoView({ block: 'center' });

@@ -31,12 +31,12 @@ async fn what_is_driven_stands_in_the_database() {
         std::fs::write(&file, ridden(course, "single", rider, seed)).unwrap();
         yard.open("#/path").await;
         yard.wait_for(places::IMPORT).await.send_keys(&file.to_string_lossy()).await.unwrap();
-        yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+        yard.debrief_opens().await;
     }
     driving(&yard, "#/drive/laps-clockwise/single").await;
     yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
 
     driving(&yard, "#/drive/slalom/single").await;
     yard.crash_tab().await;
@@ -272,7 +272,7 @@ async fn what_the_browser_has_no_room_for_is_said_until_it_is_kept() {
     quota(&yard, Some(1)).await;
     yard.open("#/path").await;
     yard.wait_for(places::IMPORT).await.send_keys(&file.to_string_lossy()).await.unwrap();
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     let imported = address(&yard).await;
     assert!(text_of(&yard, places::LOOSE).await.contains("Quota"), "it is said why");
@@ -319,7 +319,7 @@ async fn a_finished_drive_that_is_not_kept_is_shown_once_and_stays_under_way_in_
     refuses(&yard, "put", "runs").await;
     yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     assert!(text_of(&yard, places::LOOSE).await.contains("not today"));
     yard.go("#/path").await;
     yard.wait_for(places::EXERCISE).await;
@@ -370,7 +370,7 @@ async fn a_deletion_that_fails_is_said_and_leaves_all_as_it_was() {
     std::fs::write(&file, ridden("straight", "single", "run-back", 3)).unwrap();
     yard.open("#/path").await;
     yard.wait_for(places::IMPORT).await.send_keys(&file.to_string_lossy()).await.unwrap();
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     let debrief = address(&yard).await;
     refuses(&yard, "delete", "runs").await;
     delete(&yard).await;

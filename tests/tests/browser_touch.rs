@@ -177,7 +177,7 @@ async fn is_driven(size: Size, course: &'static str) -> Vec<Finding> {
     assert!(mirror.moment().task.done, "{:?}", mirror.moment().task);
     let faults = mirror.findings().iter().filter(|f| f.severity != Severity::Good);
     let faults: Vec<Finding> = faults.cloned().collect();
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
     faults

@@ -168,7 +168,7 @@ async fn a_truck_that_must_not_run_is_found_and_tagged_out_by_keys_alone() {
     assert!(!yard.has(places::WALK_TO_OPEN).await);
     decide(&yard, places::WALK_TAG_OUT).await;
 
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     mirror.catch_up(&yard).await;
     let found: Vec<(&str, Severity)> =
@@ -222,7 +222,7 @@ async fn a_sound_truck_is_taken_and_driven_off_by_keys_alone() {
 
     yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 }
@@ -288,7 +288,7 @@ async fn practice_works_by_touch_on_a_phone() {
 
     touch(&yard, &mut screen, places::WALK_TAG_OUT).await;
     touch(&yard, &mut screen, places::WALK_SURE).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     mirror.catch_up(&yard).await;
     let codes: Vec<&str> = mirror.findings().iter().map(|f| f.code.as_str()).collect();
@@ -396,7 +396,7 @@ async fn a_whole_morning_works_by_touch_on_a_phone() {
     assert_eq!(bad.len(), 1);
     touch(&yard, &mut screen, places::WALK_TAG_OUT).await;
     touch(&yard, &mut screen, places::WALK_SURE).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
 
     let second = seed(Mode::Daily, |_, drawn| drawn.has.is_empty());
@@ -449,7 +449,7 @@ async fn a_whole_morning_works_by_touch_on_a_phone() {
     touch(&yard, &mut screen, places::MORE).await;
     touch(&yard, &mut screen, places::LEAVE).await;
     touch(&yard, &mut screen, places::LEAVE_TO_DEBRIEF).await;
-    yard.wait_until("location.hash.startsWith('#/debrief/')").await;
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 }

@@ -15,6 +15,7 @@ pub mod drive;
 pub mod finding;
 pub mod floor;
 pub mod geometry;
+pub mod lesson;
 pub mod load;
 pub mod math;
 pub mod moment;

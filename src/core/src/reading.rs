@@ -10,6 +10,8 @@ use crate::class::walks::WalkResult;
 use crate::class::{Attempt, Drive, Taken};
 use crate::debrief::SkillResult;
 use crate::finding::{Severity, Skill, Unit};
+use crate::lesson::Lesson;
+use crate::lesson::scene::Scene;
 use crate::outside::Said;
 use crate::pretest::Outcome;
 use crate::time::Tick;
@@ -27,6 +29,40 @@ pub struct Exercises {
     pub rules: String,
     /// The check list of the walk-round.
     pub checks: String,
+}
+
+/// A lesson with all that is shown in it, as one file of the site. It was read and checked when the site was built.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Teaching {
+    /// Name of its file without its ending.
+    pub id: String,
+    /// The lesson.
+    pub lesson: Lesson,
+    /// Every two drives that are shown, by `lesson::scene_name`.
+    pub scenes: BTreeMap<String, Scene>,
+    /// Every part of the truck that is shown, likewise.
+    pub parts: BTreeMap<String, PartShown>,
+    /// The courses that are driven on, by their names.
+    pub courses: Vec<Written>,
+}
+
+/// A part of the truck as it should be, and with a defect: what stands beside its two drawings.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PartShown {
+    /// What the part is called.
+    pub name: Said,
+    /// What is seen, or happens, when nothing is the matter.
+    pub sound: Said,
+    /// What the defect is called.
+    pub defect: Said,
+    /// What is seen, or happens, then.
+    pub seen: Said,
+    /// How grave it is.
+    pub grade: Said,
+    /// A truck with it may run.
+    pub may_run: bool,
+    /// Why it is so grave.
+    pub why: Said,
 }
 
 /// A file of a site, or what stands in one.

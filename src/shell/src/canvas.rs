@@ -73,6 +73,8 @@ mod js {
         pub(super) async fn exercises() -> Result<JsValue, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) async fn drawings() -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) async fn lesson() -> Result<JsValue, JsValue>;
         pub(super) fn arrived() -> f64;
         pub(super) fn arriving() -> f64;
         pub(super) fn started();
@@ -247,6 +249,12 @@ pub(crate) async fn exercises() -> Asked<String> {
 /// The drawings of the walk-round, as the file of them: SVG texts by their names.
 pub(crate) async fn drawings() -> Asked<String> {
     let text = js::drawings().await.map_err(sentence)?;
+    Ok(text.as_string().unwrap_or_default())
+}
+
+/// The lesson, as the file of it.
+pub(crate) async fn lesson() -> Asked<String> {
+    let text = js::lesson().await.map_err(sentence)?;
     Ok(text.as_string().unwrap_or_default())
 }
 

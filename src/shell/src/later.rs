@@ -9,7 +9,9 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use crate::canvas;
-use crate::pages::{class, controls, debrief, drive, pretest, print, progress, replay, settings};
+use crate::pages::{
+    class, controls, debrief, drive, lesson, moments, pretest, print, progress, replay, settings,
+};
 use crate::plan::{Ground, Sketch};
 use crate::route::Route;
 use crate::words::{k, say_with, text};
@@ -30,7 +32,12 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
         Route::PreTest | Route::Sitting(_) | Route::Print(_) | Route::DaySheet(_) => {
             open(route, "papers", || fetch_papers().boxed_local(), |r| papers(r).now_or_never())
         }
-        Route::Debrief(_) | Route::Replay { .. } | Route::Progress | Route::Person(_) => {
+        Route::Debrief(_)
+        | Route::Replay { .. }
+        | Route::Progress
+        | Route::Person(_)
+        | Route::Kinds
+        | Route::Moments(_) => {
             open(route, "looking", || fetch_looking().boxed_local(), |r| looking(r).now_or_never())
         }
         Route::Class | Route::ClassRun(_) => open(
@@ -38,6 +45,12 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
             "classing",
             || fetch_classing().boxed_local(),
             |r| classing(r).now_or_never(),
+        ),
+        Route::Lesson | Route::Topic(_) | Route::LessonRecord(_) => open(
+            route,
+            "teaching",
+            || fetch_teaching().boxed_local(),
+            |r| teaching(r).now_or_never(),
         ),
         Route::Home | Route::DriveNow | Route::Path | Route::Unknown => return None,
     })
@@ -115,6 +128,8 @@ fn looking(route: Route) -> Shown {
         Route::Replay { id, at, finding } => view! { <replay::Replay id at finding /> }.into_any(),
         Route::Progress => view! { <progress::Progress /> }.into_any(),
         Route::Person(name) => view! { <progress::Person name /> }.into_any(),
+        Route::Kinds => view! { <moments::Kinds /> }.into_any(),
+        Route::Moments(code) => view! { <moments::Moments code /> }.into_any(),
         _ => ().into_any(),
     })
 }
@@ -124,6 +139,16 @@ fn classing(route: Route) -> Shown {
     Ok(match route {
         Route::Class => view! { <class::Class /> }.into_any(),
         Route::ClassRun(run) => view! { <class::ClassRun run /> }.into_any(),
+        _ => ().into_any(),
+    })
+}
+
+#[wasm_split(teaching, wasm_split_path = leptos::wasm_split, fallible, preload(fetch_teaching))]
+fn teaching(route: Route) -> Shown {
+    Ok(match route {
+        Route::Lesson => view! { <lesson::Lesson /> }.into_any(),
+        Route::Topic(id) => view! { <lesson::Topic id /> }.into_any(),
+        Route::LessonRecord(id) => view! { <lesson::Record id /> }.into_any(),
         _ => ().into_any(),
     })
 }

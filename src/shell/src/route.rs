@@ -57,6 +57,16 @@ pub(crate) enum Route {
     ClassRun(String),
     /// Somebody of the class, by their name.
     Person(String),
+    /// What was found at fault in all drives, by kind.
+    Kinds,
+    /// Every moment of one kind.
+    Moments(String),
+    /// The lesson: its topics, and the record of them.
+    Lesson,
+    /// One topic of it.
+    Topic(String),
+    /// The record of a lesson that was given, to print.
+    LessonRecord(String),
     /// The controls, drawn.
     Controls,
     /// Settings.
@@ -106,6 +116,11 @@ impl Route {
                 Err(_) => Self::Unknown,
             },
             ["class", run] => Self::ClassRun((*run).to_owned()),
+            ["moments"] => Self::Kinds,
+            ["moments", code] => Self::Moments((*code).to_owned()),
+            ["lesson"] => Self::Lesson,
+            ["lesson", topic] => Self::Topic((*topic).to_owned()),
+            ["lesson-record", id] => Self::LessonRecord((*id).to_owned()),
             ["controls"] => Self::Controls,
             ["settings"] => Self::Settings,
             _ => Self::Unknown,
@@ -137,6 +152,11 @@ impl Route {
             Self::Person(name) => {
                 format!("#/person/{}", utf8_percent_encode(name, NON_ALPHANUMERIC))
             }
+            Self::Kinds => "#/moments".to_owned(),
+            Self::Moments(code) => format!("#/moments/{code}"),
+            Self::Lesson => "#/lesson".to_owned(),
+            Self::Topic(topic) => format!("#/lesson/{topic}"),
+            Self::LessonRecord(id) => format!("#/lesson-record/{id}"),
             Self::Controls => "#/controls".to_owned(),
             Self::Settings => "#/settings".to_owned(),
         }
@@ -191,6 +211,11 @@ mod tests {
             Route::Class,
             Route::ClassRun("a1".into()),
             Route::Person("Álamo / Rowan %".into()),
+            Route::Kinds,
+            Route::Moments("no-horn".into()),
+            Route::Lesson,
+            Route::Topic("plugging".into()),
+            Route::LessonRecord("a1".into()),
             Route::Controls,
             Route::Settings,
         ];

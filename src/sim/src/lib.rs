@@ -11,6 +11,7 @@ pub mod curves;
 mod engine;
 mod replaying;
 mod rides;
+pub mod scenes;
 mod spawn;
 mod wander;
 

@@ -14,6 +14,8 @@ mod corpus;
 #[cfg(feature = "measures")]
 mod curves;
 #[cfg(feature = "measures")]
+mod lesson;
+#[cfg(feature = "measures")]
 mod living;
 #[cfg(feature = "measures")]
 mod progress;
@@ -52,6 +54,9 @@ enum Command {
     /// Drive every course and the pre-test late and in a hurry, and draw how the points fall
     Curves(curves::Args),
     #[cfg(feature = "measures")]
+    /// Drive what the lesson shows anew
+    Lesson(lesson::Args),
+    #[cfg(feature = "measures")]
     /// Make the yard at the top of the first page anew, from a model rider's drive
     Living(living::Args),
     #[cfg(feature = "measures")]
@@ -79,6 +84,8 @@ fn main() -> ExitCode {
             Command::Curves(args) => curves::curves(&args),
             #[cfg(feature = "measures")]
             Command::Attack(args) => attack::attack(&args),
+            #[cfg(feature = "measures")]
+            Command::Lesson(args) => lesson::lesson(&args),
             #[cfg(feature = "measures")]
             Command::Living(args) => living::living(&args),
             #[cfg(feature = "measures")]

@@ -163,6 +163,15 @@ impl Yard {
         self.wait_for(places::MENU).await;
     }
 
+    /// Waits for the debrief of what was just driven, and opens it without a word of one's own where one is asked for.
+    pub async fn debrief_opens(&self) {
+        self.wait_until("location.hash.startsWith('#/debrief/')").await;
+        self.wait_for("#own-skip, .verdict, main > .note").await;
+        if self.has("#own-skip").await {
+            self.click("#own-skip").await;
+        }
+    }
+
     /// Asks how to leave a drive, by the button for it.
     pub async fn ask_to_leave(&self) {
         self.open_more().await;

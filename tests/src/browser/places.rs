@@ -170,3 +170,15 @@ pub const TAKE_NEWER: &str = "#take-newer";
 pub const DOOR: &str = "#door:not([hidden]) > div:not([hidden]) a[href='#/drive-now']";
 /// Before there are pages: why there are none.
 pub const TROUBLE: &str = "#trouble:not([hidden])";
+/// Path: leads to the lesson.
+pub const TO_LESSON: &str = "#to-lesson";
+/// Lesson: leads to its first topic.
+pub const LESSON_BEGIN: &str = "#lesson-begin";
+/// Lesson: the list of topics.
+pub const LESSON_TOPICS: &str = ".lesson-topics li";
+/// Lesson: a topic.
+pub const LESSON_TOPIC: &str = ".lesson-topic";
+/// Lesson: what is shown of a topic, when it is there.
+pub const LESSON_SHOWN: &str = ".lesson-show :is(.playing, .check-picture svg)";
+/// Lesson: the tick of a topic.
+pub const LESSON_COVERED: &str = "#covered";

@@ -4,6 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::drive::Place;
 use super::form::{Form, first};
+use super::note::Note;
+use super::own::Own;
 use super::walks::WalkResult;
 use crate::debrief::Ending;
 use crate::finding::Severity;
@@ -55,6 +57,12 @@ pub struct Attempt {
     /// been driven again for it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub line: Vec<[f32; 2]>,
+    /// What the rider said of it before its debrief; None where nobody was asked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub own: Option<Own>,
+    /// What was said of moments of it, in their order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<Note>,
 }
 
 /// What a run file tells of itself without being driven.
@@ -108,6 +116,8 @@ impl Attempt {
             verdict,
             walk: told.walk,
             line: Vec::new(),
+            own: None,
+            notes: Vec::new(),
         }
     }
 

@@ -1,10 +1,13 @@
 //! What every keeper must do, tried on one that is empty. It leaves nothing behind.
 
+use std::collections::BTreeMap;
+
 use super::attempt::{Attempt, Told};
 use super::cut::{Found, PartSoFar, cut_drives, drive, part};
 use super::drive::{CutDrive, Drive, Piece, Place};
 use super::keeper::Keeper;
 use super::sitting::Taken;
+use super::taught::Taught;
 use crate::acts::{Act, Done};
 use crate::debrief::{Debrief, Ending};
 use crate::run::Driven;
@@ -76,6 +79,21 @@ pub fn taken(id: &str) -> Taken {
     }
 }
 
+/// A lesson of this name that was just begun.
+pub fn taught(id: &str) -> Taught {
+    Taught {
+        version: Taught::FORM,
+        id: id.to_owned(),
+        lesson: "pallet-trucks".to_owned(),
+        name: BTreeMap::from([("en".to_owned(), "The trade".to_owned())]),
+        started: "2026-01-05T08:00:00Z".to_owned(),
+        trainer: "Elm".to_owned(),
+        present: vec!["Alder".to_owned()],
+        topics: Vec::new(),
+        note: String::new(),
+    }
+}
+
 /// A piece of so many ticks.
 pub fn piece(ticks: u32) -> Piece {
     let driven = Driven { pairs: vec![7, ticks], acts: vec![Done { tick: 1, act: Act::Report }] };
@@ -92,6 +110,7 @@ pub async fn holds(keeper: &impl Keeper) -> Result<(), String> {
     drives(keeper).await?;
     attempts(keeper).await?;
     sittings(keeper).await?;
+    lessons(keeper).await?;
     let nothing = keeper.attempts().await?.all.is_empty() && keeper.drives().await?.all.is_empty();
     must(nothing && keeper.sittings().await?.all.is_empty(), "forget what is to be forgotten")
 }
@@ -172,4 +191,18 @@ async fn sittings(keeper: &impl Keeper) -> Result<(), String> {
     let gone = keeper.run("a").await?.is_none() && drive(keeper, "p").await? == Found::Nothing;
     must(gone, "forget the parts with their pre-test")?;
     keeper.forget_sitting("t", &[], &["q".to_owned()]).await
+}
+
+async fn lessons(keeper: &impl Keeper) -> Result<(), String> {
+    must(keeper.lessons().await?.all.is_empty(), "begin without lessons")?;
+    keeper.keep_lesson(&taught("a")).await?;
+    keeper.keep_lesson(&taught("b")).await?;
+    let noted = Taught { note: "by the dock".to_owned(), ..taught("a") };
+    keeper.keep_lesson(&noted).await?;
+    must(keeper.lessons().await?.all == [noted, taught("b")], "keep a lesson as it stands now")?;
+    keeper.forget_lesson("a").await?;
+    keeper.forget_lesson("none").await?;
+    must(keeper.lessons().await?.all == [taught("b")], "forget one lesson and no other")?;
+    keeper.forget_lesson("b").await?;
+    must(keeper.lessons().await?.all.is_empty(), "forget every lesson that is to be forgotten")
 }

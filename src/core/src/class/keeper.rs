@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use super::attempt::Attempt;
 use super::drive::{Drive, Piece};
 use super::sitting::Taken;
+use super::taught::Taught;
 
 /// Records that could be read, and how many could not.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,6 +86,15 @@ pub trait Keeper {
         attempts: &[String],
         drives: &[String],
     ) -> impl Future<Output = Result<(), String>>;
+
+    /// Lessons that were given.
+    fn lessons(&self) -> impl Future<Output = Result<Listed<Taught>, String>>;
+
+    /// Keeps a lesson as it stands.
+    fn keep_lesson(&self, lesson: &Taught) -> impl Future<Output = Result<(), String>>;
+
+    /// Deletes the record of a lesson. One that is not there is no trouble.
+    fn forget_lesson(&self, id: &str) -> impl Future<Output = Result<(), String>>;
 }
 
 /// A drive as it is kept.

@@ -8,6 +8,7 @@ use super::drive::{Drive, Piece};
 use super::form::{read_record, write_record};
 use super::keeper::{Keeper, Kept, Listed};
 use super::sitting::Taken;
+use super::taught::Taught;
 
 /// Records as texts by their names, as any keeper has them.
 #[derive(Debug, Default)]
@@ -20,6 +21,7 @@ struct Shelves {
     drives: BTreeMap<String, String>,
     pieces: BTreeMap<(String, u32), String>,
     sittings: BTreeMap<String, String>,
+    lessons: BTreeMap<String, String>,
 }
 
 /// Where a text of any kind can be put, whether it can be read or not.
@@ -33,6 +35,8 @@ pub enum Shelf {
     Pieces,
     /// Pre-tests.
     Sittings,
+    /// Lessons.
+    Lessons,
 }
 
 impl Memory {
@@ -45,14 +49,15 @@ impl Memory {
             Shelf::Drives => all.drives.insert(id, text),
             Shelf::Pieces => all.pieces.insert((id, 0), text),
             Shelf::Sittings => all.sittings.insert(id, text),
+            Shelf::Lessons => all.lessons.insert(id, text),
         };
     }
 
-    /// How many attempts, runs, drives, pieces and pre-tests there are.
-    pub fn counts(&self) -> [usize; 5] {
+    /// How many attempts, runs, drives, pieces, pre-tests and lessons there are.
+    pub fn counts(&self) -> [usize; 6] {
         let all = self.0.borrow();
         let (attempts, runs, drives) = (all.attempts.len(), all.runs.len(), all.drives.len());
-        [attempts, runs, drives, all.pieces.len(), all.sittings.len()]
+        [attempts, runs, drives, all.pieces.len(), all.sittings.len(), all.lessons.len()]
     }
 }
 
@@ -150,6 +155,21 @@ impl Keeper for Memory {
         all.sittings.remove(id);
         attempts.iter().for_each(|id| all.forget(id));
         drives.iter().for_each(|id| all.drop_drive(id));
+        Ok(())
+    }
+
+    async fn lessons(&self) -> Result<Listed<Taught>, String> {
+        Ok(Listed::of(self.0.borrow().lessons.values().map(|text| read_record(text))))
+    }
+
+    async fn keep_lesson(&self, lesson: &Taught) -> Result<(), String> {
+        let text = write_record(lesson)?;
+        self.0.borrow_mut().lessons.insert(lesson.id.clone(), text);
+        Ok(())
+    }
+
+    async fn forget_lesson(&self, id: &str) -> Result<(), String> {
+        self.0.borrow_mut().lessons.remove(id);
         Ok(())
     }
 }

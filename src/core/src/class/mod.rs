@@ -2,8 +2,9 @@
 //!
 //! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
-//! simplest one and `contract` what every one must do. `board` is what people have shown lately, made of attempts
-//! in `brief`. `walks` is what walk-rounds come to, and `detection`
+//! simplest one and `contract` what every one must do. `taught` is what a class was told; `own` is what people
+//! said of their drives before they were told, `note` what is said of a moment of one. `board` is what people have
+//! shown lately, made of attempts in `brief`. `walks` is what walk-rounds come to, and `detection`
 //! how well defects are told from none. Of a whole class, `pooling`, `items` with `alpha`, `learning`, `glance` and
 //! `teach`; `exercises` is what trains which fault, `again` what is due. `csv` and `xapi` go out, `record` with
 //! `workplace` is what is kept of training and of the real truck. None of them reads a run or a rule: reading
@@ -32,10 +33,13 @@ mod keeper;
 pub mod learning;
 mod line;
 pub mod memory;
+pub mod note;
+pub mod own;
 pub mod pooling;
 pub mod record;
 mod results;
 mod sitting;
+mod taught;
 pub mod teach;
 #[cfg(test)]
 mod tests;
@@ -51,5 +55,8 @@ pub use drive::{CutDrive, Drive, Piece, Place};
 pub use form::{FIRST_FORM, read_record, write_record};
 pub use keeper::{Keeper, Kept, Listed};
 pub use line::thinned;
-pub use results::{Standing, next_course, run_file_name, same_person, shares, standing};
+pub use results::{
+    Standing, helps_rest, next_course, run_file_name, same_person, shares, standing,
+};
 pub use sitting::{Taken, driven, is_open, other_simulation, sitting_file_name};
+pub use taught::{Taught, TaughtTopic};

@@ -89,6 +89,20 @@ pub(super) fn plain(text: &str) -> String {
     dashed.map(|c| c.to_ascii_lowercase()).collect()
 }
 
+/// The helps rest in this person's next drive of this course: in every second one, once a drive of it was clean. What
+/// is always helped is not learned (Schmidt and Wulf 1997, from memory).
+pub fn helps_rest(attempts: &[Attempt], course: &str, who: &str) -> bool {
+    let own = attempts.iter().filter(|a| {
+        a.course == course && same_person(&a.who, who) && a.place.is_none() && !a.imported
+    });
+    let is_clean = |a: &&Attempt| {
+        let bad = |f: &crate::finding::Finding| f.severity != crate::finding::Severity::Good;
+        a.counts() && !a.verdict.debrief.findings.iter().any(bad)
+    };
+    // With the clean one itself: so the next one is the first without.
+    own.skip_while(|a| !is_clean(a)).count() % 2 == 1
+}
+
 /// Name of the file a run is handed out as.
 pub fn run_file_name(attempt: &Attempt) -> String {
     let date: String = attempt.started.chars().take(10).collect();

@@ -7,6 +7,8 @@ pub(crate) mod debrief;
 pub(crate) mod drive;
 pub(crate) mod home;
 pub(crate) mod import;
+pub(crate) mod lesson;
+pub(crate) mod moments;
 pub(crate) mod path;
 pub(crate) mod pretest;
 pub(crate) mod print;

@@ -110,6 +110,10 @@ pub(crate) fn Path() -> impl IntoView {
         <p class="lead">
             {tr("path-lead")} " " <a id="to-pre-test" href=Route::PreTest.href()>
                 {tr("pretest-to")}
+            </a> " " <a id="to-lesson" href=Route::Lesson.href()>
+                {tr("lesson-to")}
+            </a> " " <a id="to-moments" href=Route::Kinds.href()>
+                {tr("moments-to")}
             </a>
         </p>
         <super::pretest::OpenSittings />

@@ -1,5 +1,6 @@
 //! Attempts over time: a small plot for each skill, and the same numbers as a table.
 
+mod own;
 mod person;
 mod walks;
 
@@ -19,6 +20,7 @@ use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
+use own::Noticed;
 pub(crate) use person::Person;
 use walks::Walks;
 
@@ -124,6 +126,7 @@ fn Looks(
     view! {
         <div class="plots">{plots}</div>
         <Shares attempts />
+        <Noticed attempts />
         <Walks attempts />
         <Table attempts page />
     }

@@ -7,11 +7,13 @@ mod frame;
 mod ground;
 mod labels;
 mod marker;
+mod playing;
 mod sketch;
 mod view;
 
 pub(crate) use ground::Ground;
 pub(crate) use labels::{numbered, on_the_plan};
 pub(crate) use marker::Marker;
+pub(crate) use playing::Playing;
 pub(crate) use sketch::Sketch;
 pub(crate) use view::{Key, Plan};

@@ -1,4 +1,4 @@
-//! The browser's database as a keeper of records: six stores, each with its records under a text
+//! The browser's database as a keeper of records: seven stores, each with its records under a text
 //! key.
 
 use std::pin::pin;
@@ -11,7 +11,7 @@ use idb::{Database, KeyRange, Query, TransactionMode};
 use wasm_bindgen::{JsCast, JsValue};
 
 use super::transaction::{Writing, said};
-use super::{Attempt, Drive, Keeper, Piece, Taken};
+use super::{Attempt, Drive, Keeper, Piece, Taken, Taught};
 use crate::browser;
 use crate::words::{k, say};
 
@@ -19,7 +19,7 @@ use crate::words::{k, say};
 const PATIENCE: Duration = Duration::from_secs(10);
 
 const NAME: &str = "coneyard";
-const VERSION: u32 = 3;
+const VERSION: u32 = 4;
 
 /// Finished attempts, JSON of [`Attempt`].
 const ATTEMPTS: &str = "attempts";
@@ -34,6 +34,8 @@ const CONTROLS: &str = "controls";
 const SITTINGS: &str = "sittings";
 /// Attempts that the class's host has, with the name that it knows the run by.
 const SENT: &str = "sent";
+/// Lessons that were given, JSON of [`Taught`].
+const LESSONS: &str = "lessons";
 
 /// An open connection to the database.
 pub(crate) struct Store(Database);
@@ -78,7 +80,7 @@ impl Store {
     /// what is to be kept is handed out.
     pub(crate) async fn open() -> Result<Self, String> {
         let mut builder = DatabaseBuilder::new(NAME).version(VERSION);
-        for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS, SITTINGS, SENT] {
+        for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS, SITTINGS, SENT, LESSONS] {
             builder = builder.add_object_store(ObjectStoreBuilder::new(store));
         }
         let (opening, patience) = (pin!(builder.build()), pin!(browser::wait(PATIENCE)));
@@ -222,6 +224,20 @@ impl Keeper for Store {
         for drive in drives {
             writing.drop_drive(drive)?;
         }
+        writing.done().await
+    }
+
+    async fn lessons(&self) -> Result<Listed<Taught>, String> {
+        Ok(listed(&self.all(LESSONS, None).await?, read_record))
+    }
+
+    async fn keep_lesson(&self, lesson: &Taught) -> Result<(), String> {
+        self.put(LESSONS, &lesson.id, &write_record(lesson)?).await
+    }
+
+    async fn forget_lesson(&self, id: &str) -> Result<(), String> {
+        let writing = Writing::begin(&self.0, &[LESSONS])?;
+        writing.delete(LESSONS, id)?;
         writing.done().await
     }
 }

@@ -7,7 +7,7 @@ mod sittings;
 mod transaction;
 
 pub(crate) use coneyard_core::class::{
-    Attempt, CutDrive, Drive, Keeper, PartSoFar, Piece, Place, Taken,
+    Attempt, CutDrive, Drive, Keeper, PartSoFar, Piece, Place, Taken, Taught,
 };
 pub(crate) use database::Store;
 pub(crate) use loose::Loose;

@@ -10,6 +10,7 @@ mod compile;
 mod cut;
 mod drawings;
 mod exercises;
+mod lesson;
 mod pack;
 mod pages;
 pub(crate) mod sizes;
@@ -106,6 +107,7 @@ pub(crate) fn build(args: &Args) -> Result<(), Trouble> {
     let bound = steps.take("bind them to JavaScript", || {
         let mut bound = texts::tables()?;
         bound.push(exercises::bundle(&project.join("levels"))?);
+        bound.push(lesson::bundle(&project.join("levels"))?);
         bound.push(drawings::bundle(&project.join("levels/checks/drawings"))?);
         for (module, file) in MODULES.iter().zip(&compiled) {
             bound.extend(bindings::bind(module, file, *module == CUT, &store)?);

@@ -40,8 +40,8 @@ pub(crate) fn part_of(path: &str) -> usize {
         _ if begins("icon-") && path.ends_with(".png") => 7,
         _ if bound("shell") => 1,
         _ if begins("words-") => 2,
-        // Pages that were cut out of the shell, and what several of them share.
-        _ if begins("split_") || begins("chunk_") => 3,
+        // Pages that were cut out of the shell, what several of them share, and what one of them shows.
+        _ if begins("split_") || begins("chunk_") || begins("lesson-") => 3,
         _ if bound("reader") => 4,
         _ if bound("canvas") => 5,
         _ => 0,
@@ -106,6 +106,7 @@ mod tests {
             ("chunk_4-0123456789ab.wasm", "later"),
             ("split_notes.txt", "pages"),
             ("canvas-notes.txt", "pages"),
+            ("lesson-0123456789ab.json", "later"),
             ("exercises-0123456789ab.json", "exercises"),
             ("drawings-0123456789ab.json", "exercises"),
             ("assets/canvas-0123456789ab.js", "assets"),

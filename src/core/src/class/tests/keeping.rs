@@ -9,7 +9,7 @@ use crate::run::Driven;
 fn a_keeper_in_memory_does_what_every_keeper_must() {
     let memory = Memory::default();
     assert_eq!(now(contract::holds(&memory)), Ok(()));
-    assert_eq!(memory.counts(), [0; 5], "it leaves nothing behind");
+    assert_eq!(memory.counts(), [0; 6], "it leaves nothing behind");
 }
 
 /// A keeper with one fault.
@@ -25,6 +25,7 @@ enum Fault {
     LosesARun,
     ForgetsHalf,
     DropsTooMuch,
+    ForgetsNoLesson,
 }
 
 impl Keeper for Faulty {
@@ -99,6 +100,22 @@ impl Keeper for Faulty {
         let attempts = if self.fault == Fault::ForgetsHalf { &[] } else { attempts };
         self.memory.forget_sitting(id, attempts, drives).await
     }
+
+    async fn lessons(&self) -> Result<Listed<Taught>, String> {
+        self.memory.lessons().await
+    }
+
+    async fn keep_lesson(&self, lesson: &Taught) -> Result<(), String> {
+        self.memory.keep_lesson(lesson).await
+    }
+
+    async fn forget_lesson(&self, id: &str) -> Result<(), String> {
+        if self.fault == Fault::ForgetsNoLesson {
+            Ok(())
+        } else {
+            self.memory.forget_lesson(id).await
+        }
+    }
 }
 
 /// The contract is one that can be broken.
@@ -110,6 +127,7 @@ fn a_keeper_with_a_fault_is_found_out() {
         Fault::LosesARun,
         Fault::ForgetsHalf,
         Fault::DropsTooMuch,
+        Fault::ForgetsNoLesson,
     ] {
         let faulty = Faulty { memory: Memory::default(), fault };
         let said = now(contract::holds(&faulty)).unwrap_err();
@@ -126,9 +144,11 @@ fn what_cannot_be_read_is_counted_and_left_as_it_is() {
     memory.put(Shelf::Drives, "odd", "7");
     memory.put(Shelf::Pieces, "d", "{}");
     memory.put(Shelf::Sittings, "odd", "null");
+    memory.put(Shelf::Lessons, "odd", "[]");
     let attempts = now(memory.attempts()).unwrap();
     assert_eq!((attempts.all.len(), attempts.unreadable), (1, 1));
     assert_eq!(now(memory.sittings()).unwrap().unreadable, 1);
+    assert_eq!(now(memory.lessons()).unwrap().unreadable, 1);
     assert_eq!(now(drive(&memory, "odd")), Ok(Found::Unreadable));
     let cut = now(cut_drives(&memory, &attempts.all, &[])).unwrap();
     assert_eq!(
@@ -136,7 +156,7 @@ fn what_cannot_be_read_is_counted_and_left_as_it_is() {
         (vec![], 2),
         "the drive, and the one with an odd piece"
     );
-    assert_eq!(memory.counts(), [2, 1, 2, 1, 1]);
+    assert_eq!(memory.counts(), [2, 1, 2, 1, 1, 1]);
 }
 
 #[test]

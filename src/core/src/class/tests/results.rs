@@ -172,3 +172,37 @@ fn parts_of_another_simulation_are_not_joined_with_new_ones() {
     all[1].simulation = Some(SIMULATION - 1);
     assert_eq!(other_simulation(&all), Some(SIMULATION - 1));
 }
+
+#[test]
+fn the_helps_rest_every_second_time_once_an_exercise_was_driven_clean() {
+    let drive = |clean: bool| {
+        let mut drive = attempt("a");
+        if !clean {
+            drive.verdict.debrief.findings.push(crate::finding::Finding {
+                code: "contact-cone".to_owned(),
+                severity: crate::finding::Severity::Minor,
+                from: 1,
+                to: 1,
+                measured: 1.0,
+                limit: 0.0,
+                unit: crate::finding::Unit::Count,
+                at: crate::math::vec2(0.0, 0.0),
+                before: None,
+                cause: None,
+                point: None,
+            });
+        }
+        drive
+    };
+    let rests = |drives: &[bool]| {
+        let all: Vec<Attempt> = drives.iter().map(|clean| drive(*clean)).collect();
+        helps_rest(&all, "straight", "Alder")
+    };
+    assert!(!rests(&[]) && !rests(&[false, false, false]), "never before it was clean");
+    assert!(rests(&[false, true]) && !rests(&[true, false]) && rests(&[true, true, true]));
+    // Of another person, another course or another's file they know nothing.
+    let all = [drive(true)];
+    assert!(helps_rest(&all, "straight", " alder "));
+    assert!(!helps_rest(&all, "straight", "Birch") && !helps_rest(&all, "slalom", "Alder"));
+    assert!(!helps_rest(&[Attempt { imported: true, ..drive(true) }], "straight", "Alder"));
+}

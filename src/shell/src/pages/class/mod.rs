@@ -49,6 +49,11 @@ pub(crate) fn Class() -> impl IntoView {
             <p class="lead" id="class-name">
                 {name}
             </p>
+            <p>
+                <a href=Route::Lesson.href()>{tr("lesson-to")}</a>
+                " "
+                <a href=Route::Kinds.href()>{tr("moments-to")}</a>
+            </p>
             {page}
             <section class="card caution">
                 <h2>{tr("caution-title")}</h2>

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 
 use crate::browser::save_file;
 use crate::canvas::sentence;
-use crate::courses::{Library, use_library};
+use crate::courses::{LibraryDesk, use_library};
 use crate::parts::finding;
 use crate::parts::names::truck_name;
 use crate::parts::press::Press;
@@ -173,7 +173,7 @@ fn row(
 }
 
 /// What is missed, the run that shows it, and what trains it.
-fn fault(library: Library, missed: Missed, page: fn(String) -> Route) -> impl IntoView {
+fn fault(library: LibraryDesk, missed: Missed, page: fn(String) -> Route) -> impl IntoView {
     let href = page(missed.attempt).href();
     let values =
         vec![("people", number(missed.people as f64)), ("times", number(missed.times as f64))];

@@ -22,7 +22,7 @@ use crate::words::{
 pub(crate) type Numbered = (usize, Finding);
 
 /// "Look at it" opens the replay this much before, ticks.
-const LEAD_IN: u32 = 2 * TICK_RATE;
+pub(crate) const LEAD_IN: u32 = 2 * TICK_RATE;
 
 /// The way to a finding in the replay; `number` is its number on the plan.
 pub(crate) fn look_link(

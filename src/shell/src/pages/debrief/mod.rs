@@ -4,6 +4,7 @@
 mod actions;
 pub(crate) mod findings;
 mod next;
+pub(crate) mod own;
 mod skills;
 mod walk;
 
@@ -13,6 +14,7 @@ use coneyard_core::words::ending_key;
 use leptos::prelude::*;
 
 use crate::courses::use_library;
+use crate::pages::replay::notes::Noted;
 use crate::parts::names::truck_name;
 use crate::parts::notes::{Notes, verdict_text};
 use crate::parts::papers::{self, Papers, Phase};
@@ -32,7 +34,13 @@ use walk::WalkRound;
 pub(crate) fn Debrief(id: String) -> impl IntoView {
     let store = use_store();
     let found = Memo::new(move |_| store.attempt(&id));
-    move || match (found.get(), store.ready.get()) {
+    // As it is once the rider has said something of it.
+    let given = RwSignal::new(None);
+    move || match (given.get().or_else(|| found.get()), store.ready.get()) {
+        (Some(attempt), _) if own::is_open(&attempt) => {
+            let then = Callback::new(move |attempt| given.set(Some(attempt)));
+            view! { <own::Before attempt then /> }.into_any()
+        }
         (Some(attempt), _) => view! { <Told attempt /> }.into_any(),
         (None, false) => view! { <p role="status">{say(k("debrief-loading"))}</p> }.into_any(),
         (None, true) => view! { <p class="note warn">{say(k("run-not-there"))}</p> }.into_any(),
@@ -112,6 +120,8 @@ fn Told(attempt: Attempt) -> impl IntoView {
         </div>
         {others}
         {(!practice).then(|| view! { <WalkRound id=id.clone() papers /> })}
+        <Noted attempt=attempt.clone() />
+        <own::Beside attempt=attempt.clone() />
         <section aria-labelledby="good-title">
             <h2 id="good-title">{tr("debrief-good")}</h2>
             <Good good id=id.clone() papers />

@@ -3,6 +3,7 @@
 
 use std::time::Duration;
 
+use coneyard_core::class::own::{Own, asked_of};
 use leptos::prelude::*;
 
 use super::{Desk, Phase, session};
@@ -70,6 +71,11 @@ async fn judged(desk: Desk) -> Result<String, String> {
     let told = canvas::told(&drive.course, &run)?;
     let mut attempt = Attempt::new(drive.id.clone(), told, verdict, false);
     attempt.place = drive.place;
+    // A pre-test is not interrupted by questions.
+    if attempt.place.is_none() && attempt.shows_skill() {
+        let asked = asked_of(&attempt.verdict.debrief);
+        attempt.own = (!asked.is_empty()).then(Own::default);
+    }
     desk.store.keep(attempt, run).await;
     canvas::let_go(&drive.id);
     canvas::close()?;

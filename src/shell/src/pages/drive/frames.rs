@@ -94,7 +94,7 @@ fn pad_pause(session: &mut Session, ask: Option<&PadAsk>) -> bool {
 /// Reads the dashboard's data, and tells the yard how to show itself when that has changed.
 fn look(desk: Desk, now: f64) -> Result<(), String> {
     let mut view = desk.settings.with_untracked(Settings::view);
-    view.helps &= desk.place.with_untracked(Option::is_none);
+    view.helps &= desk.place.with_untracked(Option::is_none) && !desk.rests.get_untracked();
     view.covered = desk.covered.get_untracked();
     let view = untrack(|| desk.looking.on(view));
     let due = with(desk, |s| {

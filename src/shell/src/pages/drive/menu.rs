@@ -199,7 +199,7 @@ pub(super) fn key_name(desk: Desk) -> Signal<&'static str> {
 /// What makes driving easier: slower time, and helps on the canvas.
 #[component]
 fn Practice(desk: Desk, idle: Signal<bool>) -> impl IntoView {
-    let helps = Signal::derive(move || desk.settings.with(|s| s.helps));
+    let helps = Signal::derive(move || desk.settings.with(|s| s.helps) && !desk.rests.get());
     let paces = PACES
         .into_iter()
         .map(|(pace, name)| Option1 {
@@ -213,7 +213,13 @@ fn Practice(desk: Desk, idle: Signal<bool>) -> impl IntoView {
             name=k("drive-helps")
             pressed=helps
             act=move |ev| {
-                desk.settings.update(|s| s.helps = !s.helps);
+                // Who switches them on in a drive in which they rest has them on.
+                if desk.rests.get_untracked() {
+                    desk.rests.set(false);
+                    desk.settings.update(|s| s.helps = true);
+                } else {
+                    desk.settings.update(|s| s.helps = !s.helps);
+                }
                 back_to_yard(&ev);
             }
         />

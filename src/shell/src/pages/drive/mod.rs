@@ -21,6 +21,7 @@ mod walk;
 use std::sync::Arc;
 
 use coneyard_core::acts::Act;
+use coneyard_core::class::helps_rest;
 use coneyard_core::desk::{Covered, Status};
 use coneyard_core::finding::Finding;
 use coneyard_core::reading::Terms;
@@ -38,7 +39,7 @@ use crate::route::Route;
 use crate::route::go;
 use crate::route::go_instead;
 use crate::settings::{Settings, use_settings};
-use crate::store::{Drive, Keeper, Place, Store, StoreDesk, cut_drive, use_store};
+use crate::store::{Attempt, Drive, Keeper, Place, Store, StoreDesk, cut_drive, use_store};
 use crate::words::{k, number, say, say_with};
 use needs::Step;
 pub(crate) use over::FewKeys;
@@ -77,6 +78,8 @@ pub(crate) struct Desk {
     pub(crate) paused: RwSignal<bool>,
     /// Held still because it was asked for, not because the page was left.
     pub(crate) asked: RwSignal<bool>,
+    /// The helps rest in this drive: they are off every second time once the exercise was driven clean.
+    pub(crate) rests: RwSignal<bool>,
     /// The part of a pre-test that is driven: no helps, no starting again, one pause.
     pub(crate) place: RwSignal<Option<Place>>,
     /// Simulated seconds a second.
@@ -121,6 +124,7 @@ impl Desk {
             news: RwSignal::new(Vec::new()),
             paused: RwSignal::new(false),
             asked: RwSignal::new(false),
+            rests: RwSignal::new(false),
             place: RwSignal::new(place),
             pace: RwSignal::new(1.0),
             moved: RwSignal::new(false),
@@ -222,7 +226,12 @@ fn FreshOnce(course: String, truck: String, again: Callback<()>) -> impl IntoVie
         };
         started.set_value(true);
         match found.and_then(|library| prepare(&library, course, truck, settings)) {
-            Ok(drive) => leptos::task::spawn_local(begin(desk, Begin::Fresh(drive))),
+            Ok(drive) => {
+                let who = settings.with_untracked(|s| s.who.clone());
+                let rest = |all: &Vec<Attempt>| helps_rest(all, &drive.course, &who);
+                desk.rests.set(desk.store.attempts.with_untracked(rest));
+                leptos::task::spawn_local(begin(desk, Begin::Fresh(drive)));
+            }
             Err(e) => desk.phase.set(Phase::Trouble(e)),
         }
     });

@@ -216,6 +216,14 @@ fn FirstKeys(desk: Desk) -> impl IntoView {
                     {move || say(if one_finger() { k("hint-one-finger") } else { k("hint-touch") })}
                 </p>
             </Show>
+            <Show when=move || !desk.is_part()>
+                <p class="welcome">{tr("drive-errors-welcome")}</p>
+            </Show>
+            <Show when=move || desk.rests.get() && desk.settings.with(|s| s.helps)>
+                <p class="welcome" id="helps-rest">
+                    {tr("drive-helps-rest")}
+                </p>
+            </Show>
             <SoundSwitch desk id="first-sound" />
         </div>
     }

@@ -16,6 +16,7 @@ use leptos::prelude::*;
 
 use super::debrief::who_text;
 use crate::courses::use_library;
+use crate::pages::replay::notes::Noted;
 use crate::parts::notes::Notes;
 use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::round::is_practice_walk;
@@ -64,6 +65,7 @@ fn Whole(attempt: Attempt) -> impl IntoView {
                 skills=attempt.verdict.debrief.skills.clone()
                 not_shown=k("debrief-not-shown")
             />
+            <Noted attempt=attempt.clone() />
             <Practise attempt=attempt.clone() />
             <Rules debrief=attempt.verdict.debrief.clone() papers />
             <Truth attempt />

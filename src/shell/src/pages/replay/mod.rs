@@ -1,6 +1,7 @@
 //! A recorded drive on the canvas, with its timeline under it and the dashboard beside it.
 
 mod companion;
+pub(crate) mod notes;
 mod transport;
 
 use coneyard_core::desk::{Opened, Sight, Status, View};
@@ -26,6 +27,7 @@ use crate::store::{Attempt, StoreDesk, use_store};
 use crate::timeline::Timeline;
 use crate::words::{k, say, tell, tr};
 use companion::Companion;
+use notes::Notes;
 use transport::Transport;
 
 /// Milliseconds from one look at the yard's status to the next.
@@ -220,6 +222,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> im
         <div class="side">
             <Dash status=desk.status />
             <FindingList desk />
+            {move || attempt.get().map(|attempt| view! { <Notes desk attempt /> })}
             <Companion desk attempt />
         </div>
     }

@@ -65,10 +65,10 @@ fn key_down(desk: Desk, ev: &KeyboardEvent) {
     if ev.ctrl_key() || ev.meta_key() || ev.alt_key() {
         return;
     }
-    let on_control = ev
-        .target()
-        .and_then(|t| t.dyn_into::<web_sys::Element>().ok())
-        .is_some_and(|e| matches!(e.tag_name().as_str(), "INPUT" | "SELECT" | "BUTTON" | "A"));
+    let on_control =
+        ev.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok()).is_some_and(|e| {
+            matches!(e.tag_name().as_str(), "INPUT" | "TEXTAREA" | "SELECT" | "BUTTON" | "A")
+        });
     if on_control {
         return;
     }
