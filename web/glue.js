@@ -44,7 +44,7 @@ function load() {
     const code = module_of("canvas-module", note);
     // Both are on their way at once; it is waited for below.
     code.catch(() => {});
-    const module = await import(named("canvas"));
+    const module = await module_named("canvas");
     await module.default({ module_or_path: await code });
     module.mount("#yard");
     canvas = module;
@@ -95,10 +95,26 @@ const calls = Object.fromEntries(
 let reader = null;
 let reader_loading = null;
 
+/** How often a module did not come, by its name. */
+const missed = {};
+
+/**
+ * A module of code. A browser may remember for good that an address did not come, so a later try goes to another one.
+ */
+async function module_named(name) {
+  const again = missed[name] ? `?again=${missed[name]}` : "";
+  try {
+    return await import(named(name) + again);
+  } catch (error) {
+    missed[name] = (missed[name] ?? 0) + 1;
+    throw error;
+  }
+}
+
 /** Loads the reader of whole files, once per page load; a failed try may be repeated. */
 function load_reader() {
   reader_loading ??= (async () => {
-    const module = await import(named("reader"));
+    const module = await module_named("reader");
     await module.default();
     reader = module;
   })().catch((error) => {

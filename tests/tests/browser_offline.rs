@@ -33,6 +33,7 @@ async fn drive_a_little(yard: &Yard) {
     moves_off(yard).await;
     yard.ask_to_leave().await;
     yard.click(places::LEAVE_TO_DEBRIEF).await;
+    yard.debrief_opens().await;
     yard.wait_for(places::ENDING).await;
     yard.wait_for(places::REPRODUCES).await;
 }
