@@ -50,6 +50,8 @@ async fn with_the_server_gone_the_yard_is_loaded_driven_debriefed_and_replayed()
     yard.click(places::DRIVE_NOW).await;
     drive_a_little(&yard).await;
     yard.reload().await;
+    // Who has said nothing is asked again.
+    yard.debrief_opens().await;
     yard.wait_for(places::REPRODUCES).await;
     yard.click(places::TO_REPLAY).await;
     yard.wait_for(places::PLAY).await;
