@@ -94,7 +94,7 @@ fn the_truck_stays_in_the_picture_and_never_leaps() {
             for pair in drawn.truck.windows(2) {
                 let [a, b] = pair else { continue };
                 let step = |i: usize| f64::from(b.0[i] - a.0[i]) / 100.0;
-                let metres = step(0).hypot(step(1));
+                let metres = coneyard_core::math::hypot(step(0), step(1));
                 // 3.4 m/s, the truck's most, for an eighth of a second, and rounding.
                 assert!(metres < 3.4 / 8.0 + 0.03, "{name}: {metres} m");
                 assert!((b.0[2] - a.0[2]).abs() < 45, "{name}: turns at once");
