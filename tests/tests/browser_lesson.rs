@@ -152,7 +152,7 @@ async fn both_ways_play_and_the_fault_shows_where_it_is() {
         "document.querySelector('.way-side.wrong .way-found li:not(.gone)').textContent",
     )
     .await;
-    assert!(told.as_str().unwrap().contains("0.25 s"), "measured and limit: {told}");
+    assert!(told.as_str().unwrap().contains("0.25\u{a0}s"), "measured and limit: {told}");
     // From the start it plays: both trucks move, by the same clock.
     let place = |side: &str| {
         format!(

@@ -9,6 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::{Deserialize, Serialize};
 
 use super::brief::Brief;
+use super::results::plain_name;
 use crate::finding::{Severity, Skill};
 use crate::score::certainty::{Readiness, design_effect, readiness_when, wilson_when};
 use crate::score::points::SKILLS;
@@ -95,18 +96,13 @@ pub struct Row {
     pub skills: Vec<Lately>,
 }
 
-/// A name as `same_person` compares it.
-fn plain(who: &str) -> String {
-    who.trim().to_lowercase()
-}
-
 /// A row for each person and truck, by name; attempts in any order.
 pub fn rows(attempts: &[Brief]) -> Vec<Row> {
     let mut all: Vec<&Brief> = attempts.iter().collect();
     all.sort_by(|a, b| a.started.cmp(&b.started));
     let mut by: BTreeMap<(String, &str), Vec<&Brief>> = BTreeMap::new();
     for attempt in all {
-        by.entry((plain(&attempt.who), &attempt.truck)).or_default().push(attempt);
+        by.entry((plain_name(&attempt.who), &attempt.truck)).or_default().push(attempt);
     }
     let mut rows: Vec<Row> = by
         .into_values()
@@ -144,7 +140,7 @@ pub struct Missed {
 pub fn missed(attempts: &[Brief]) -> Vec<Missed> {
     let mut by: BTreeMap<&str, (Missed, BTreeSet<String>)> = BTreeMap::new();
     for attempt in attempts.iter().filter(|a| a.shows) {
-        let who = plain(&attempt.who);
+        let who = plain_name(&attempt.who);
         for (code, severity, times) in &attempt.faults {
             let (missed, people) = by.entry(code).or_insert_with(|| {
                 let (code, attempt) = (code.clone(), attempt.id.clone());

@@ -13,7 +13,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::attempt::Attempt;
 use super::board::LATELY;
 use super::detection::Estimate;
-use super::results::same_person;
+use super::results::{plain_name, same_person};
 use crate::score::certainty::{design_effect, wilson_when};
 use crate::time::Tick;
 
@@ -114,7 +114,7 @@ pub fn of_class(attempts: &[Attempt]) -> OfClass {
     let mut last_first: Vec<&Attempt> = attempts.iter().collect();
     last_first.sort_by(|a, b| b.started.cmp(&a.started));
     for attempt in last_first {
-        let folded = attempt.who.trim().to_lowercase();
+        let folded = plain_name(&attempt.who);
         names.entry(folded).or_insert_with(|| attempt.who.trim().to_owned());
     }
     let names: BTreeSet<String> = names.into_values().collect();

@@ -18,6 +18,7 @@ use super::alpha::{alpha_without, with_interval, with_the_rest};
 use super::attempt::Attempt;
 use super::detection::Estimate;
 use super::form::word;
+use super::results::plain_name;
 use crate::finding::Severity;
 use crate::pretest::count;
 use crate::score::certainty::wilson;
@@ -157,7 +158,7 @@ pub fn pretests(attempts: &[Attempt]) -> Vec<Vec<&Attempt>> {
         sittings.into_values().filter(is_whole).map(|p| p.into_values().collect()).collect();
     whole.sort_by(|a, b| a[0].started.cmp(&b[0].started));
     let mut people = BTreeSet::new();
-    whole.retain(|parts| people.insert(parts[0].who.trim().to_lowercase()));
+    whole.retain(|parts| people.insert(plain_name(&parts[0].who)));
     whole
 }
 

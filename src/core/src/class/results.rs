@@ -17,8 +17,12 @@ pub struct Standing {
 
 /// The same name, however it was typed: capitals and spaces around it tell nobody apart.
 pub fn same_person(one: &str, other: &str) -> bool {
-    let folded = |name: &str| name.trim().chars().flat_map(char::to_lowercase).collect::<String>();
-    one == other || folded(one) == folded(other)
+    one == other || plain_name(one) == plain_name(other)
+}
+
+/// A name as names are compared: without outer blanks and without case.
+pub(super) fn plain_name(who: &str) -> String {
+    who.trim().chars().flat_map(char::to_lowercase).collect()
 }
 
 /// What this person's attempts on this course come to. Attempts come oldest first.

@@ -11,6 +11,7 @@ use super::brief::Brief;
 use super::detection::Estimate;
 use super::exercises::that_train;
 use super::items::{Items, Rest, Told};
+use super::results::plain_name;
 use crate::score::certainty::wilson;
 
 /// A fault to teach again.
@@ -32,13 +33,12 @@ pub struct Again {
 /// What to teach a class again: what most of its people have first, as in `missed`. `by_code` is what the pre-test
 /// tells of itself, its items the codes of faults.
 pub fn again(attempts: &[Brief], by_code: &Items) -> Vec<Again> {
-    let folded = |a: &Brief| a.who.trim().to_lowercase();
     let shows = || attempts.iter().filter(|a| a.shows);
     // Who drove what, and where each fault was made.
     let mut drove = BTreeMap::<&str, BTreeSet<String>>::new();
     let mut made_on = BTreeMap::<&str, BTreeSet<&str>>::new();
     for attempt in shows() {
-        drove.entry(&attempt.course).or_default().insert(folded(attempt));
+        drove.entry(&attempt.course).or_default().insert(plain_name(&attempt.who));
         for (code, _, _) in &attempt.faults {
             made_on.entry(code).or_default().insert(&attempt.course);
         }
