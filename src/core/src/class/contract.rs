@@ -6,6 +6,7 @@ use super::attempt::{Attempt, Told};
 use super::cut::{Found, PartSoFar, cut_drives, drive, part};
 use super::drive::{CutDrive, Drive, Piece, Place};
 use super::keeper::Keeper;
+use super::record::Record;
 use super::sitting::Taken;
 use super::taught::Taught;
 use crate::acts::{Act, Done};
@@ -111,6 +112,8 @@ pub async fn holds(keeper: &impl Keeper) -> Result<(), String> {
     attempts(keeper).await?;
     sittings(keeper).await?;
     lessons(keeper).await?;
+    trainings(keeper).await?;
+    site(keeper).await?;
     let nothing = keeper.attempts().await?.all.is_empty() && keeper.drives().await?.all.is_empty();
     must(nothing && keeper.sittings().await?.all.is_empty(), "forget what is to be forgotten")
 }
@@ -205,4 +208,33 @@ async fn lessons(keeper: &impl Keeper) -> Result<(), String> {
     must(keeper.lessons().await?.all == [taught("b")], "forget one lesson and no other")?;
     keeper.forget_lesson("b").await?;
     must(keeper.lessons().await?.all.is_empty(), "forget every lesson that is to be forgotten")
+}
+
+async fn trainings(keeper: &impl Keeper) -> Result<(), String> {
+    must(keeper.trainings().await?.all.is_empty(), "begin without training records")?;
+    let (a, b) = (Record::new("a", "Alder"), Record::new("b", "Birch"));
+    keeper.keep_training(&a).await?;
+    keeper.keep_training(&b).await?;
+    let renamed = Record { operator: "Alder of the dock".to_owned(), ..a };
+    keeper.keep_training(&renamed).await?;
+    let kept = keeper.trainings().await?.all;
+    must(kept == [renamed, b.clone()], "keep a training record as it stands now")?;
+    keeper.forget_training("a").await?;
+    keeper.forget_training("none").await?;
+    must(keeper.trainings().await?.all == [b], "forget one training record and no other")?;
+    keeper.forget_training("b").await
+}
+
+async fn site(keeper: &impl Keeper) -> Result<(), String> {
+    must(keeper.site("rules").await?.is_none(), "tell that nothing is set")?;
+    keeper.keep_site("rules", Some("{}")).await?;
+    keeper.keep_site("other", Some("1")).await?;
+    keeper.keep_site("rules", Some("{\"a\": 1}")).await?;
+    let set = keeper.site("rules").await?;
+    must(set.as_deref() == Some("{\"a\": 1}"), "keep what was set last")?;
+    keeper.keep_site("rules", None).await?;
+    keeper.keep_site("none", None).await?;
+    must(keeper.site("rules").await?.is_none(), "take back what was set")?;
+    must(keeper.site("other").await?.as_deref() == Some("1"), "take back one thing and no other")?;
+    keeper.keep_site("other", None).await
 }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use super::attempt::Attempt;
 use super::drive::{Drive, Piece};
+use super::record::Record;
 use super::sitting::Taken;
 use super::taught::Taught;
 
@@ -95,6 +96,22 @@ pub trait Keeper {
 
     /// Deletes the record of a lesson. One that is not there is no trouble.
     fn forget_lesson(&self, id: &str) -> impl Future<Output = Result<(), String>>;
+
+    /// Training records of people, by the name of the person's record.
+    fn trainings(&self) -> impl Future<Output = Result<Listed<Record>, String>>;
+
+    /// Keeps a training record as it stands.
+    fn keep_training(&self, record: &Record) -> impl Future<Output = Result<(), String>>;
+
+    /// Deletes a training record. One that is not there is no trouble.
+    fn forget_training(&self, person: &str) -> impl Future<Output = Result<(), String>>;
+
+    /// What a site has set under this name, as it was kept; None when nothing is set.
+    fn site(&self, name: &str) -> impl Future<Output = Result<Option<String>, String>>;
+
+    /// Keeps what a site sets under this name; None takes it back.
+    fn keep_site(&self, name: &str, text: Option<&str>)
+    -> impl Future<Output = Result<(), String>>;
 }
 
 /// A drive as it is kept.

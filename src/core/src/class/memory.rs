@@ -7,6 +7,7 @@ use super::attempt::Attempt;
 use super::drive::{Drive, Piece};
 use super::form::{read_record, write_record};
 use super::keeper::{Keeper, Kept, Listed};
+use super::record::Record;
 use super::sitting::Taken;
 use super::taught::Taught;
 
@@ -22,6 +23,8 @@ struct Shelves {
     pieces: BTreeMap<(String, u32), String>,
     sittings: BTreeMap<String, String>,
     lessons: BTreeMap<String, String>,
+    trainings: BTreeMap<String, String>,
+    site: BTreeMap<String, String>,
 }
 
 /// Where a text of any kind can be put, whether it can be read or not.
@@ -37,6 +40,8 @@ pub enum Shelf {
     Sittings,
     /// Lessons.
     Lessons,
+    /// Training records.
+    Trainings,
 }
 
 impl Memory {
@@ -50,14 +55,17 @@ impl Memory {
             Shelf::Pieces => all.pieces.insert((id, 0), text),
             Shelf::Sittings => all.sittings.insert(id, text),
             Shelf::Lessons => all.lessons.insert(id, text),
+            Shelf::Trainings => all.trainings.insert(id, text),
         };
     }
 
-    /// How many attempts, runs, drives, pieces, pre-tests and lessons there are.
-    pub fn counts(&self) -> [usize; 6] {
+    /// How many attempts, runs, drives, pieces, pre-tests, lessons, training records and things set there are.
+    pub fn counts(&self) -> [usize; 8] {
         let all = self.0.borrow();
         let (attempts, runs, drives) = (all.attempts.len(), all.runs.len(), all.drives.len());
-        [attempts, runs, drives, all.pieces.len(), all.sittings.len(), all.lessons.len()]
+        let (sittings, lessons) = (all.sittings.len(), all.lessons.len());
+        let (trainings, site) = (all.trainings.len(), all.site.len());
+        [attempts, runs, drives, all.pieces.len(), sittings, lessons, trainings, site]
     }
 }
 
@@ -170,6 +178,34 @@ impl Keeper for Memory {
 
     async fn forget_lesson(&self, id: &str) -> Result<(), String> {
         self.0.borrow_mut().lessons.remove(id);
+        Ok(())
+    }
+
+    async fn trainings(&self) -> Result<Listed<Record>, String> {
+        Ok(Listed::of(self.0.borrow().trainings.values().map(|text| read_record(text))))
+    }
+
+    async fn keep_training(&self, record: &Record) -> Result<(), String> {
+        let text = write_record(record)?;
+        self.0.borrow_mut().trainings.insert(record.person.clone(), text);
+        Ok(())
+    }
+
+    async fn forget_training(&self, person: &str) -> Result<(), String> {
+        self.0.borrow_mut().trainings.remove(person);
+        Ok(())
+    }
+
+    async fn site(&self, name: &str) -> Result<Option<String>, String> {
+        Ok(self.0.borrow().site.get(name).cloned())
+    }
+
+    async fn keep_site(&self, name: &str, text: Option<&str>) -> Result<(), String> {
+        let site = &mut self.0.borrow_mut().site;
+        match text {
+            Some(text) => site.insert(name.to_owned(), text.to_owned()),
+            None => site.remove(name),
+        };
         Ok(())
     }
 }

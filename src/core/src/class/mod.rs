@@ -55,6 +55,7 @@ pub use drive::{CutDrive, Drive, Piece, Place};
 pub use form::{FIRST_FORM, read_record, write_record};
 pub use keeper::{Keeper, Kept, Listed};
 pub use line::thinned;
+pub use record::Record;
 pub use results::{
     Standing, helps_rest, next_course, run_file_name, same_person, shares, standing,
 };

@@ -1,10 +1,10 @@
-//! The browser's database as a keeper of records: seven stores, each with its records under a text
+//! The browser's database as a keeper of records: nine stores, each with its records under a text
 //! key.
 
 use std::pin::pin;
 use std::time::Duration;
 
-use coneyard_core::class::{Kept, Listed, read_record, write_record};
+use coneyard_core::class::{Kept, Listed, Record, read_record, write_record};
 use futures_util::future::{Either, select};
 use idb::builder::{DatabaseBuilder, ObjectStoreBuilder};
 use idb::{Database, KeyRange, Query, TransactionMode};
@@ -19,7 +19,7 @@ use crate::words::{k, say};
 const PATIENCE: Duration = Duration::from_secs(10);
 
 const NAME: &str = "coneyard";
-const VERSION: u32 = 4;
+const VERSION: u32 = 5;
 
 /// Finished attempts, JSON of [`Attempt`].
 const ATTEMPTS: &str = "attempts";
@@ -36,6 +36,12 @@ const SITTINGS: &str = "sittings";
 const SENT: &str = "sent";
 /// Lessons that were given, JSON of [`Taught`].
 const LESSONS: &str = "lessons";
+/// Training records, JSON of [`Record`] under the name of the person's record.
+const TRAININGS: &str = "trainings";
+/// What this site has set for itself, texts by their names.
+const SITE: &str = "site";
+
+const ALL: [&str; 9] = [ATTEMPTS, RUNS, DRIVES, CONTROLS, SITTINGS, SENT, LESSONS, TRAININGS, SITE];
 
 /// An open connection to the database.
 pub(crate) struct Store(Database);
@@ -80,7 +86,7 @@ impl Store {
     /// what is to be kept is handed out.
     pub(crate) async fn open() -> Result<Self, String> {
         let mut builder = DatabaseBuilder::new(NAME).version(VERSION);
-        for store in [ATTEMPTS, RUNS, DRIVES, CONTROLS, SITTINGS, SENT, LESSONS] {
+        for store in ALL {
             builder = builder.add_object_store(ObjectStoreBuilder::new(store));
         }
         let (opening, patience) = (pin!(builder.build()), pin!(browser::wait(PATIENCE)));
@@ -238,6 +244,34 @@ impl Keeper for Store {
     async fn forget_lesson(&self, id: &str) -> Result<(), String> {
         let writing = Writing::begin(&self.0, &[LESSONS])?;
         writing.delete(LESSONS, id)?;
+        writing.done().await
+    }
+
+    async fn trainings(&self) -> Result<Listed<Record>, String> {
+        Ok(listed(&self.all(TRAININGS, None).await?, read_record))
+    }
+
+    async fn keep_training(&self, record: &Record) -> Result<(), String> {
+        self.put(TRAININGS, &record.person, &write_record(record)?).await
+    }
+
+    async fn forget_training(&self, person: &str) -> Result<(), String> {
+        let writing = Writing::begin(&self.0, &[TRAININGS])?;
+        writing.delete(TRAININGS, person)?;
+        writing.done().await
+    }
+
+    async fn site(&self, name: &str) -> Result<Option<String>, String> {
+        let found = self.all(SITE, Some(key(name))).await?;
+        Ok(found.first().and_then(JsValue::as_string))
+    }
+
+    async fn keep_site(&self, name: &str, text: Option<&str>) -> Result<(), String> {
+        let writing = Writing::begin(&self.0, &[SITE])?;
+        match text {
+            Some(text) => writing.put(SITE, name, text)?,
+            None => writing.delete(SITE, name)?,
+        }
         writing.done().await
     }
 }

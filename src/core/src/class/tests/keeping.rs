@@ -9,7 +9,7 @@ use crate::run::Driven;
 fn a_keeper_in_memory_does_what_every_keeper_must() {
     let memory = Memory::default();
     assert_eq!(now(contract::holds(&memory)), Ok(()));
-    assert_eq!(memory.counts(), [0; 6], "it leaves nothing behind");
+    assert_eq!(memory.counts(), [0; 8], "it leaves nothing behind");
 }
 
 /// A keeper with one fault.
@@ -26,6 +26,8 @@ enum Fault {
     ForgetsHalf,
     DropsTooMuch,
     ForgetsNoLesson,
+    MixesPeople,
+    SetsForGood,
 }
 
 impl Keeper for Faulty {
@@ -116,6 +118,32 @@ impl Keeper for Faulty {
             self.memory.forget_lesson(id).await
         }
     }
+
+    async fn trainings(&self) -> Result<Listed<Record>, String> {
+        self.memory.trainings().await
+    }
+
+    async fn keep_training(&self, record: &Record) -> Result<(), String> {
+        if self.fault == Fault::MixesPeople {
+            for other in self.memory.trainings().await?.all {
+                self.memory.forget_training(&other.person).await?;
+            }
+        }
+        self.memory.keep_training(record).await
+    }
+
+    async fn forget_training(&self, person: &str) -> Result<(), String> {
+        self.memory.forget_training(person).await
+    }
+
+    async fn site(&self, name: &str) -> Result<Option<String>, String> {
+        self.memory.site(name).await
+    }
+
+    async fn keep_site(&self, name: &str, text: Option<&str>) -> Result<(), String> {
+        let text = if self.fault == Fault::SetsForGood { text.or(Some("")) } else { text };
+        self.memory.keep_site(name, text).await
+    }
 }
 
 /// The contract is one that can be broken.
@@ -128,6 +156,8 @@ fn a_keeper_with_a_fault_is_found_out() {
         Fault::ForgetsHalf,
         Fault::DropsTooMuch,
         Fault::ForgetsNoLesson,
+        Fault::MixesPeople,
+        Fault::SetsForGood,
     ] {
         let faulty = Faulty { memory: Memory::default(), fault };
         let said = now(contract::holds(&faulty)).unwrap_err();
@@ -145,10 +175,12 @@ fn what_cannot_be_read_is_counted_and_left_as_it_is() {
     memory.put(Shelf::Pieces, "d", "{}");
     memory.put(Shelf::Sittings, "odd", "null");
     memory.put(Shelf::Lessons, "odd", "[]");
+    memory.put(Shelf::Trainings, "odd", "{\"version\": 9}");
     let attempts = now(memory.attempts()).unwrap();
     assert_eq!((attempts.all.len(), attempts.unreadable), (1, 1));
     assert_eq!(now(memory.sittings()).unwrap().unreadable, 1);
     assert_eq!(now(memory.lessons()).unwrap().unreadable, 1);
+    assert_eq!(now(memory.trainings()).unwrap().unreadable, 1);
     assert_eq!(now(drive(&memory, "odd")), Ok(Found::Unreadable));
     let cut = now(cut_drives(&memory, &attempts.all, &[])).unwrap();
     assert_eq!(
@@ -156,7 +188,7 @@ fn what_cannot_be_read_is_counted_and_left_as_it_is() {
         (vec![], 2),
         "the drive, and the one with an odd piece"
     );
-    assert_eq!(memory.counts(), [2, 1, 2, 1, 1, 1]);
+    assert_eq!(memory.counts(), [2, 1, 2, 1, 1, 1, 1, 0]);
 }
 
 #[test]
