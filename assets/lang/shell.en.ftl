@@ -1156,3 +1156,154 @@ moments-count = { $count ->
    *[other] { $count } times
 }
 moments-all = All kinds
+
+# The class in figures
+
+figures-title = The class in figures
+figures-to = The class in figures
+figures-of = { $runs ->
+    [one] Made of the one drive that has come in and can be driven again.
+   *[other] Made of the newest { $runs } drives that have come in and can be driven again.
+}
+figures-too-few = too few people
+figures-looked = Looked before entering
+figures-looked-none = Nobody has come to a stop line or a hidden place yet.
+figures-looked-mean = { $people ->
+    [one] { $share } of stop lines and hidden places, by one person
+   *[other] { $share } of stop lines and hidden places, mean of { $people } people
+}
+figures-looked-more = How often somebody looked to both sides before going over a stop line or into a hidden place, in their last ten drives with one. Of all that was trained in simulators this was found again on real roads, even after half a year; so it stands first.
+figures-looked-crossings = { $count ->
+    [one] once onto a crossing without looking
+   *[other] { $count } times onto a crossing without looking
+}
+figures-teach = What to teach again
+figures-teach-more = What most people have comes first; of equals the graver. The share is of those who drove where it can be made.
+figures-teach-of = { $people } of { $of } people ({ $low } to { $high })
+figures-teach-run = the drive that shows it
+figures-teach-all = Strong people make it as well: teach it to everybody.
+figures-teach-weak = Those make it who have trouble with the rest too.
+figures-curves = Learning
+figures-curves-more = Mean of the points by the number of the attempt, as long as three people are still in it. Who leaves off changes the mean: so the table says what the same people gained.
+figures-curves-table = The same as a table
+figures-curves-number = Attempt
+figures-curves-nth = No. { $number }
+figures-curves-gained = Gained
+figures-curves-by = { $points } points
+figures-shares = People seen together
+figures-shares-more = Each share is drawn towards the middle of the class, the more so the less the person has shown. It is for looking at a class; how far somebody is stands on the board, from their own drives alone.
+figures-shares-middle = middle { $middle }, people { $apart } apart, { $people } people
+figures-items = What the pre-test tells of itself
+figures-items-people = { $people ->
+    [0] Nobody has driven a whole pre-test yet.
+    [one] One person has driven a whole pre-test.
+   *[other] { $people } people have driven a whole pre-test; of each the first counts.
+}
+figures-items-from = Shares have their interval from { $shares } people on; whether the items go together is told from { $alpha } on, and how each goes with the rest from { $rest } on.
+figures-items-item = Item
+figures-items-right = Right
+figures-items-share = Share
+figures-items-with = With the rest
+figures-items-goes = { $value } ({ $low } to { $high })
+figures-items-alike = nobody differs
+figures-items-alpha = How the items go together: alpha { $value } ({ $low } to { $high })
+figures-items-alpha-none = How the items go together cannot be told: nobody differs.
+figures-items-alpha-more = A class that was trained well differs little, and alpha sinks though the test is good.
+figures-out = For other programs
+figures-out-more = Tables that any spreadsheet opens. What was handed on cannot be called back when somebody is deleted here.
+figures-out-attempts = Save the drives (CSV)
+figures-out-findings = Save the findings (CSV)
+
+# What is due
+
+due-title = What is due
+due-more = From the training records, and from when somebody practised last here. Local codes and the employer's rules may ask for more.
+due-now = Now
+due-later = Later
+due-from = from { $day }
+due-no-record = no training record
+due-never-evaluated = Evaluation at the workplace
+due-trained-since = Evaluation after the training
+due-three-years = Evaluation after three years
+due-half-a-year = Practise again: half a year without (a hint, no rule)
+due-unsafe-seen = Refresher: seen driving unsafely
+due-near-miss = Refresher: accident or near miss
+due-evaluation-unsafe = Refresher: an evaluation that was not passed
+due-other-truck = Refresher: another kind of truck
+due-workplace-changed = Refresher: the workplace has changed
+
+# The training record
+
+training-title = Training record
+training-to = Training record
+training-to-person = To the person
+training-not-yours = Training records are for the trainer.
+training-not-kept = This is not kept yet ({ $why }). It is tried again with the next change; save the record as a file to be sure.
+training-here = This record is kept in this browser alone. Save it as a file, or print it, before the browser's data is deleted.
+training-at-host = This record is kept with the class, and is in the class file.
+training-save = Save the record (JSON)
+training-simulation = Judged by version { $version } of the simulation.
+training-caution = This record gathers what people wrote. It certifies nobody by itself: the employer certifies, by local codes, after training and an evaluation by competent people.
+training-operator = Operator
+training-trained = Training
+training-evaluated = Evaluation
+training-none = none yet
+training-day-by = { $day }, { $by }
+training-safe = drives safely
+training-not-yet = not yet
+training-whole = All that 29 CFR 1910.178(l)(6) asks for stands here: the operator, both days, and by whom.
+training-lacks = Not there yet of what 29 CFR 1910.178(l)(6) asks for:
+training-given = Trainings
+training-first = First training
+training-refresher = Refresher
+training-kind = Kind
+training-add = Write down a training
+training-on = Day
+training-by = Trained by
+training-truck = Truck
+training-site = Site
+training-note = Note
+training-keep = Write it down
+training-which-day = Say which day it was.
+training-by-whom = Say by whom.
+lacks-training = a training
+lacks-evaluation = an evaluation that ended with “drives safely”
+lacks-evaluated-before = an evaluation after the training
+lacks-own-word = somebody else's word: nobody trains or evaluates themselves
+lacks-yet-to-come = a day that has come: one of them is yet to come
+lacks-list = the list “{ $list }” of that evaluation, which is not here
+lacks-items = on the sheet of the evaluation: { $items }
+seen-sheet-title = At the real truck
+seen-sheet-more = Sheets for practice under supervision and for the evaluation at the workplace. One tap for each thing that was seen; every tap is kept.
+seen-sheet-practice = Practice
+seen-sheet-evaluation = Evaluation
+seen-sheet-purpose = What the sheet is for
+seen-sheet-open = open
+seen-sheet-truck = The truck
+seen-sheet-site = The workplace
+seen-sheet-must = must be seen
+seen-sheet-may = may be seen
+seen-sheet-seen = Seen
+seen-sheet-seen-ok = Done well
+seen-sheet-seen-not-yet = Not yet
+seen-sheet-not-seen = Not seen
+seen-sheet-all-seen = All that must be seen was done well.
+seen-sheet-left = { $count ->
+    [one] One thing that must be seen is open.
+   *[other] { $count } things that must be seen are open.
+}
+seen-sheet-decide-safe = Drives safely
+seen-sheet-decide-not-yet = Not yet
+seen-sheet-add = Begin a sheet
+seen-sheet-by = Seen by
+seen-sheet-begin = Begin
+seen-sheet-there = This sheet is there already: go on with it above.
+happened-title = What happened
+happened-more = An unsafe act that was seen, an accident or a near miss, another truck, a changed workplace: each asks for a refresher.
+happened-add = Write down what happened
+happened-cause = What it was
+happened-by = Seen by
+happened-codes = What was seen
+happened-pick = Choose …
+happened-unpick = Take off
+happened-trains = Trained by

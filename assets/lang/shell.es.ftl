@@ -1156,3 +1156,154 @@ moments-count = { $count ->
    *[other] { $count } veces
 }
 moments-all = Todos los tipos
+
+# The class in figures
+
+figures-title = La clase en cifras
+figures-to = La clase en cifras
+figures-of = { $runs ->
+    [one] Con el único recorrido que llegó y se puede volver a simular.
+   *[other] Con los { $runs } recorridos más nuevos que llegaron y se pueden volver a simular.
+}
+figures-too-few = muy pocas personas
+figures-looked = Miró antes de entrar
+figures-looked-none = Nadie llegó todavía a una línea de alto ni a un lugar sin vista.
+figures-looked-mean = { $people ->
+    [one] { $share } de las líneas de alto y los lugares sin vista, de una persona
+   *[other] { $share } de las líneas de alto y los lugares sin vista, promedio de { $people } personas
+}
+figures-looked-more = Cuántas veces miró a los dos lados antes de pasar una línea de alto o entrar a un lugar sin vista, en sus últimos diez recorridos con alguno. De todo lo que se entrenó en simuladores, esto se volvió a ver en calles reales, aun medio año después; por eso va primero.
+figures-looked-crossings = { $count ->
+    [one] una vez a un cruce sin mirar
+   *[other] { $count } veces a un cruce sin mirar
+}
+figures-teach = Qué volver a enseñar
+figures-teach-more = Primero lo que le pasa a más personas; si son iguales, lo más grave. La parte es de quienes manejaron donde se puede cometer.
+figures-teach-of = { $people } de { $of } personas ({ $low } a { $high })
+figures-teach-run = el recorrido que lo muestra
+figures-teach-all = También le pasa a quienes manejan bien: enséñelo a todos.
+figures-teach-weak = Le pasa a quienes también tienen problemas con lo demás.
+figures-curves = Aprendizaje
+figures-curves-more = Promedio de los puntos según el número del intento, mientras queden tres personas. Quien lo deja cambia el promedio: por eso la tabla dice cuánto ganaron las mismas personas.
+figures-curves-table = Lo mismo en una tabla
+figures-curves-number = Intento
+figures-curves-nth = N.º { $number }
+figures-curves-gained = Ganaron
+figures-curves-by = { $points } puntos
+figures-shares = Las personas en conjunto
+figures-shares-more = Cada parte se acerca al medio de la clase, tanto más cuanto menos mostró la persona. Sirve para ver la clase; qué tan lista está una persona se ve en el tablero, solo por sus propios recorridos.
+figures-shares-middle = medio { $middle }, diferencia entre personas { $apart }, { $people } personas
+figures-items = Qué dice la prueba de sí misma
+figures-items-people = { $people ->
+    [0] Nadie hizo todavía una prueba completa.
+    [one] Una persona hizo una prueba completa.
+   *[other] { $people } personas hicieron una prueba completa; de cada una cuenta la primera.
+}
+figures-items-from = Las partes llevan su intervalo desde { $shares } personas; si los puntos van juntos se dice desde { $alpha }, y cómo va cada uno con los demás desde { $rest }.
+figures-items-item = Punto
+figures-items-right = Bien
+figures-items-share = Parte
+figures-items-with = Con los demás
+figures-items-goes = { $value } ({ $low } a { $high })
+figures-items-alike = nadie se distingue
+figures-items-alpha = Cómo van juntos los puntos: alfa { $value } ({ $low } a { $high })
+figures-items-alpha-none = Cómo van juntos los puntos no se puede decir: nadie se distingue.
+figures-items-alpha-more = En una clase bien entrenada las personas se distinguen poco, y alfa baja aunque la prueba sea buena.
+figures-out = Para otros programas
+figures-out-more = Tablas que abre cualquier hoja de cálculo. Lo que se entregó no se puede recuperar cuando aquí se borra a alguien.
+figures-out-attempts = Guardar los recorridos (CSV)
+figures-out-findings = Guardar los hallazgos (CSV)
+
+# What is due
+
+due-title = Qué toca hacer
+due-more = Según los registros de capacitación y la última práctica aquí. Las normas locales y las reglas del empleador pueden pedir más.
+due-now = Ahora
+due-later = Después
+due-from = desde el { $day }
+due-no-record = sin registro de capacitación
+due-never-evaluated = Evaluación en el lugar de trabajo
+due-trained-since = Evaluación después de la capacitación
+due-three-years = Evaluación a los tres años
+due-half-a-year = Volver a practicar: medio año sin hacerlo (un consejo, no una regla)
+due-unsafe-seen = Repaso: se le vio manejar de forma insegura
+due-near-miss = Repaso: accidente o casi accidente
+due-evaluation-unsafe = Repaso: una evaluación que no se aprobó
+due-other-truck = Repaso: otro tipo de transpaleta
+due-workplace-changed = Repaso: cambió el lugar de trabajo
+
+# The training record
+
+training-title = Registro de capacitación
+training-to = Registro de capacitación
+training-to-person = A la persona
+training-not-yours = Los registros de capacitación son para el instructor.
+training-not-kept = Esto todavía no se guardó ({ $why }). Se intenta otra vez con el próximo cambio; para estar seguro, guarde el registro como archivo.
+training-here = Este registro está solo en este navegador. Guárdelo como archivo o imprímalo antes de borrar los datos del navegador.
+training-at-host = Este registro se guarda con la clase y va en el archivo de la clase.
+training-save = Guardar el registro (JSON)
+training-simulation = Evaluado con la versión { $version } de la simulación.
+training-caution = Este registro reúne lo que escribieron personas. Por sí solo no certifica a nadie: certifica el empleador, según las normas locales, después de la capacitación y de una evaluación hecha por personas competentes.
+training-operator = Operador
+training-trained = Capacitación
+training-evaluated = Evaluación
+training-none = todavía ninguna
+training-day-by = { $day }, { $by }
+training-safe = maneja con seguridad
+training-not-yet = todavía no
+training-whole = Aquí está todo lo que pide 29 CFR 1910.178(l)(6): el operador, las dos fechas y por quién.
+training-lacks = De lo que pide 29 CFR 1910.178(l)(6) todavía falta:
+training-given = Capacitaciones
+training-first = Primera capacitación
+training-refresher = Repaso
+training-kind = Tipo
+training-add = Anotar una capacitación
+training-on = Día
+training-by = Capacitó
+training-truck = Transpaleta
+training-site = Lugar
+training-note = Nota
+training-keep = Anotar
+training-which-day = Diga qué día fue.
+training-by-whom = Diga por quién.
+lacks-training = una capacitación
+lacks-evaluation = una evaluación que terminó con “maneja con seguridad”
+lacks-evaluated-before = una evaluación posterior a la capacitación
+lacks-own-word = la palabra de otra persona: nadie se capacita ni se evalúa a sí mismo
+lacks-yet-to-come = un día que ya pasó: uno de ellos todavía no llega
+lacks-list = la lista “{ $list }” de esa evaluación, que no está aquí
+lacks-items = en la hoja de la evaluación: { $items }
+seen-sheet-title = En la transpaleta real
+seen-sheet-more = Hojas para la práctica supervisada y para la evaluación en el lugar de trabajo. Un toque por cada cosa que se vio; todos se guardan.
+seen-sheet-practice = Práctica
+seen-sheet-evaluation = Evaluación
+seen-sheet-purpose = Para qué es la hoja
+seen-sheet-open = abierta
+seen-sheet-truck = La transpaleta
+seen-sheet-site = El lugar de trabajo
+seen-sheet-must = hay que verlo
+seen-sheet-may = se puede ver
+seen-sheet-seen = Visto
+seen-sheet-seen-ok = Bien hecho
+seen-sheet-seen-not-yet = Todavía no
+seen-sheet-not-seen = No se vio
+seen-sheet-all-seen = Todo lo que hay que ver se hizo bien.
+seen-sheet-left = { $count ->
+    [one] Queda una cosa por ver.
+   *[other] Quedan { $count } cosas por ver.
+}
+seen-sheet-decide-safe = Maneja con seguridad
+seen-sheet-decide-not-yet = Todavía no
+seen-sheet-add = Empezar una hoja
+seen-sheet-by = Visto por
+seen-sheet-begin = Empezar
+seen-sheet-there = Esta hoja ya está: siga con ella arriba.
+happened-title = Qué pasó
+happened-more = Un acto inseguro que se vio, un accidente o casi accidente, otra transpaleta, un cambio en el lugar de trabajo: cada uno pide un repaso.
+happened-add = Anotar qué pasó
+happened-cause = Qué fue
+happened-by = Visto por
+happened-codes = Qué se vio
+happened-pick = Elija …
+happened-unpick = Quitar
+happened-trains = Se practica con

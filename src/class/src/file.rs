@@ -1,5 +1,5 @@
-//! A class as one file: people, pre-tests, runs as they came, and what was found in them. Its schema stands beside this
-//! file (`class-file.schema.json`).
+//! A class as one file: people, their training records, pre-tests, runs as they came, what was found in them and what
+//! was said of them. Its schema stands beside this file (`class-file.schema.json`).
 //!
 //! It goes out piece by piece, since a class can be large. It comes in as a whole: everything is read and looked at
 //! before anything is kept; what is there already stays as it is, so that a file that came half in can come again.
@@ -8,17 +8,17 @@ use std::collections::{BTreeMap, VecDeque};
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use coneyard_core::class::{Attempt, read_record};
+use coneyard_core::class::{Attempt, Record, Remarks, read_record};
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use utoipa::ToSchema;
 
 use crate::clock::{self, Millis};
 use crate::records::{Handed, Listed, Member, Person};
-use crate::roles::{Done, Reads, Refusal, Teaches};
+use crate::roles::{Done, Reads, Refusal, Seen, Teaches};
 
-/// Version of the file that is written.
-pub const VERSION: u32 = 1;
+/// Version of the file that is written; the one before, without training records and remarks, is read as well.
+pub const VERSION: u32 = 2;
 
 /// A run that comes in.
 pub struct RunIn {
@@ -39,6 +39,7 @@ struct Head<'a> {
     written: String,
     people: Vec<Member>,
     sittings: Vec<Handed>,
+    trainings: Vec<Record>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -56,6 +57,9 @@ struct RunFile {
     /// Core's record, when it was driven again.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     record: Option<Box<RawValue>>,
+    /// What was said of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    remarks: Option<Remarks>,
 }
 
 /// A class that goes out, piece by piece.
@@ -81,6 +85,7 @@ impl Out {
             written: clock::text(clock::now()),
             people: trainer.people().await?,
             sittings: trainer.handed().await?,
+            trainings: trainer.trainings().await?.into_iter().map(|(_, seen)| seen.is).collect(),
         };
         let head = serde_json::to_string(&head).map_err(unwritten)?;
         let runs = reads.runs(None).await?.into();
@@ -111,8 +116,12 @@ impl Out {
                 Ok(text) => (Some(text), None),
                 Err(bytes) => (None, Some(STANDARD.encode(bytes.as_bytes()))),
             };
+            let remarks = match self.reads.remarks(&run.run).await {
+                Err(Refusal::NotThere(_)) => None,
+                remarks => Some(remarks?.is).filter(|said| !said.is_empty()),
+            };
             let (person, arrived) = (run.person, run.arrived);
-            let run = RunFile { run: run.run, person, arrived, text, base64, record };
+            let run = RunFile { run: run.run, person, arrived, text, base64, record, remarks };
             let comma = if std::mem::take(&mut self.first) { "\n" } else { ",\n" };
             return Ok(Some(comma.to_owned() + &serde_json::to_string(&run).map_err(unwritten)?));
         }
@@ -134,6 +143,8 @@ struct ClassFile {
     _written: String,
     people: Vec<MemberFile>,
     sittings: Vec<Handed>,
+    #[serde(default)]
+    trainings: Vec<Box<RawValue>>,
     runs: Vec<RunFile>,
 }
 
@@ -162,7 +173,8 @@ pub struct Taken {
 pub struct In {
     people: Vec<Person>,
     sittings: Vec<Handed>,
-    runs: Vec<RunIn>,
+    trainings: Vec<Record>,
+    runs: Vec<(RunIn, Option<Remarks>)>,
 }
 
 impl In {
@@ -177,13 +189,15 @@ impl In {
         }
         let version: Version =
             serde_json::from_slice(text).map_err(|e| format!("this is no class file: {e}"))?;
-        if version.coneyard_class != VERSION {
+        if !(1..=VERSION).contains(&version.coneyard_class) {
             let is = version.coneyard_class;
-            return Err(format!("this class file has version {is}, and {VERSION} is read here"));
+            return Err(format!(
+                "this class file has version {is}, and up to {VERSION} is read here"
+            ));
         }
         let file: ClassFile = serde_json::from_slice(text)
             .map_err(|e| format!("this class file cannot be read: {e}"))?;
-        debug_assert_eq!(file.coneyard_class, VERSION);
+        debug_assert_eq!(file.coneyard_class, version.coneyard_class);
         let time = |place: &str, text: &str| {
             clock::read(text).ok_or_else(|| {
                 format!("{place}: {text:.40} is no time as in 2026-01-31T08:00:00.000Z")
@@ -201,6 +215,13 @@ impl In {
         };
         for sitting in &file.sittings {
             known("sittings", &sitting.person)?;
+        }
+        let mut trainings = Vec::new();
+        for (i, record) in file.trainings.into_iter().enumerate() {
+            let place = format!("trainings[{i}]");
+            let record: Record = read_record(record.get()).map_err(|e| format!("{place}: {e}"))?;
+            known(&place, &record.person)?;
+            trainings.push(record);
         }
         let mut runs = Vec::new();
         for (i, run) in file.runs.into_iter().enumerate() {
@@ -221,12 +242,15 @@ impl In {
             let record = run.record.map(|record| read_record(record.get())).transpose();
             let record = record.map_err(|e| format!("{place}: {e}"))?;
             let arrived = time(&place, &run.arrived)?;
-            runs.push(RunIn { person: run.person, bytes, arrived, record });
+            if let Some(said) = &run.remarks {
+                said.is_within_bounds().map_err(|e| format!("{place}: {e}"))?;
+            }
+            runs.push((RunIn { person: run.person, bytes, arrived, record }, run.remarks));
         }
-        Ok(Self { people, sittings: file.sittings, runs })
+        Ok(Self { people, sittings: file.sittings, trainings, runs })
     }
 
-    /// Keeps all of it. People of the same name are the same.
+    /// Keeps all of it. People of the same name are the same; a training record or remarks that are here stay.
     ///
     /// # Errors
     /// The store is away: the same file can come again.
@@ -242,11 +266,27 @@ impl In {
             let person = here(sitting.person.clone());
             trainer.take_handed(&Handed { person, ..sitting }).await?;
         }
-        for run in self.runs {
+        for record in self.trainings {
+            let person = here(record.person.clone());
+            stays_if_there(trainer.keep_training(&person, Seen { edition: 0, is: record }).await)?;
+        }
+        for (run, said) in self.runs {
             let person = here(run.person.clone());
+            let id = blake3::hash(&run.bytes).to_hex().to_string();
             let kept = trainer.take_run(RunIn { person, ..run }).await?;
             taken.new += usize::from(kept.new);
+            if let Some(said) = said {
+                stays_if_there(trainer.take_remarks(&id, said).await)?;
+            }
         }
         Ok(taken)
+    }
+}
+
+/// What is here already stays as it is.
+fn stays_if_there(kept: Done<i64>) -> Done<()> {
+    match kept {
+        Err(Refusal::Since(_)) => Ok(()),
+        kept => kept.map(|_| ()),
     }
 }

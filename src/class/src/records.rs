@@ -226,6 +226,28 @@ pub struct Listed {
     pub part: Option<i64>,
 }
 
+/// A text that several may write: whoever writes names the edition that they have seen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Edited {
+    /// Counts what was written, from 1; 0 is that there is none.
+    pub edition: i64,
+    /// The text.
+    pub text: String,
+}
+
+/// An attempt as the store has it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AttemptRow {
+    /// Run.
+    pub run: String,
+    /// Name of whoever drove it.
+    pub who: String,
+    /// Core's record, as text.
+    pub record: String,
+    /// What was said of it, core's remarks as text.
+    pub remarks: Option<String>,
+}
+
 /// What is kept in brief of a run that was driven again.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BriefRow {

@@ -263,6 +263,12 @@ pub enum Question {
     /// What these walk-rounds come to together, with the names of the check list that has this text:
     /// [`WalksShown`](crate::class::walks::WalksShown).
     Walks(Vec<WalkResult>, String),
+    /// The figures of these attempts, an item of the pre-test being right from this share of clean opportunities on:
+    /// [`Figures`](crate::class::figures::Figures).
+    Figures(Vec<Attempt>, f64),
+    /// The list of what is seen at the real truck, by its text; the shipped one when that is empty:
+    /// [`List`](crate::class::workplace::List).
+    Workplace(String),
     /// Under which name the class's host takes in a run, by its file: a text.
     RunName(String),
     /// The word of a class in its one form, as somebody typed it: a text, or null when it is none.

@@ -1,6 +1,8 @@
 //! Questions and their answers.
 
 use coneyard_core::checks::list::CheckList;
+use coneyard_core::class::figures::Figures;
+use coneyard_core::class::workplace::List;
 use coneyard_core::class::{sitting_file_name, walks, whole};
 use coneyard_core::outside::{BadInput, read_json};
 use coneyard_core::pretest;
@@ -18,6 +20,9 @@ const MOST: usize = 2 * pretest::MAX_BYTES;
 
 /// Name of the check list in sentences.
 const CHECK_LIST: &str = "pallet-trucks.json";
+
+/// Name of the list of what is seen at the truck in sentences.
+const WORKPLACE: &str = "workplace.json";
 
 /// Name of the rules in sentences.
 const SITE_RULES: &str = "site-rules.json";
@@ -72,6 +77,11 @@ pub fn answer(question: &str) -> Result<String, String> {
         Question::Walks(all, list) => {
             let list = CheckList::parse(CHECK_LIST, list.as_bytes()).map_err(said)?;
             written(&walks::added_up(&all, &list))
+        }
+        Question::Figures(attempts, clean_from) => written(&Figures::of(&attempts, clean_from)),
+        Question::Workplace(text) if text.is_empty() => written(&List::shipped()),
+        Question::Workplace(text) => {
+            written(&List::parse(WORKPLACE, text.as_bytes()).map_err(said)?)
         }
         Question::RunName(run) => written(&file::name_of(run.as_bytes())),
         Question::ClassWord(typed) => written(&pretest::class_word(&typed).ok()),
@@ -138,6 +148,23 @@ mod tests {
         assert!(shown.rules.citations.contains_key("contact-cone"));
         let came = Question::CameIn { file: file(), text: run(0), id: "s".to_owned() };
         assert_eq!(asked(&came), Ok(CameIn::Run));
+    }
+
+    #[test]
+    fn a_list_of_the_site_is_read_and_the_shipped_one_is_there_without() {
+        let shipped: List = asked(&Question::Workplace(String::new())).unwrap();
+        assert_eq!(shipped, List::shipped());
+        let text = coneyard_core::class::workplace::SHIPPED
+            .replace("\"id\": \"pallet-trucks\"", "\"id\": \"ours\"");
+        assert_eq!(asked::<List>(&Question::Workplace(text)).unwrap().id, "ours");
+        let wrong = asked::<List>(&Question::Workplace("{}".to_owned())).unwrap_err();
+        assert!(wrong.starts_with("workplace.json"), "{wrong}");
+    }
+
+    #[test]
+    fn a_class_has_its_figures() {
+        let is: Figures = asked(&Question::Figures(vec![attempt("a")], 0.8)).unwrap();
+        assert_eq!(is, Figures::of(&[attempt("a")], 0.8));
     }
 
     #[test]

@@ -216,6 +216,8 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::Replay { .. } => say("replay-title"),
         Route::Progress => say("progress-title"),
         Route::Class | Route::ClassRun(_) | Route::Person(_) => say("class-title"),
+        Route::InFigures => say("figures-title"),
+        Route::Training(_) => say("training-title"),
         Route::Kinds | Route::Moments(_) => say("moments-title"),
         Route::Lesson | Route::Topic(_) => say("lesson-title"),
         Route::LessonRecord(_) => say("lesson-record-title"),

@@ -9,6 +9,12 @@ pub(crate) fn now() -> String {
     String::from(js_sys::Date::new_0().to_iso_string())
 }
 
+/// Today where the browser is, "2026-01-31".
+pub(crate) fn today() -> String {
+    let now = js_sys::Date::new_0();
+    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+}
+
 /// What the page says of itself under this name, in a tag of its head.
 pub(crate) fn meta(name: &str) -> Option<String> {
     let tag = document().query_selector(&format!("meta[name=\"coneyard-{name}\"]"));

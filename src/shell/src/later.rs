@@ -11,6 +11,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use crate::canvas;
 use crate::pages::{
     class, controls, debrief, drive, lesson, moments, pretest, print, progress, replay, settings,
+    training,
 };
 use crate::plan::{Ground, Sketch};
 use crate::route::Route;
@@ -40,7 +41,7 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
         | Route::Moments(_) => {
             open(route, "looking", || fetch_looking().boxed_local(), |r| looking(r).now_or_never())
         }
-        Route::Class | Route::ClassRun(_) => open(
+        Route::Class | Route::ClassRun(_) | Route::InFigures | Route::Training(_) => open(
             route,
             "classing",
             || fetch_classing().boxed_local(),
@@ -139,6 +140,8 @@ fn classing(route: Route) -> Shown {
     Ok(match route {
         Route::Class => view! { <class::Class /> }.into_any(),
         Route::ClassRun(run) => view! { <class::ClassRun run /> }.into_any(),
+        Route::InFigures => view! { <class::InFigures /> }.into_any(),
+        Route::Training(name) => view! { <training::Training name /> }.into_any(),
         _ => ().into_any(),
     })
 }

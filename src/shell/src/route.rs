@@ -55,8 +55,12 @@ pub(crate) enum Route {
     Class,
     /// A run that arrived there, as this device takes it over to look at.
     ClassRun(String),
+    /// The class in figures.
+    InFigures,
     /// Somebody of the class, by their name.
     Person(String),
+    /// Somebody's training record, by their name.
+    Training(String),
     /// What was found at fault in all drives, by kind.
     Kinds,
     /// Every moment of one kind.
@@ -111,10 +115,9 @@ impl Route {
             }
             ["progress"] => Self::Progress,
             ["class"] => Self::Class,
-            ["person", name] => match percent_decode_str(name).decode_utf8() {
-                Ok(name) => Self::Person(name.into_owned()),
-                Err(_) => Self::Unknown,
-            },
+            ["class-in-figures"] => Self::InFigures,
+            ["person", name] => named(name, Self::Person),
+            ["training", name] => named(name, Self::Training),
             ["class", run] => Self::ClassRun((*run).to_owned()),
             ["moments"] => Self::Kinds,
             ["moments", code] => Self::Moments((*code).to_owned()),
@@ -149,8 +152,12 @@ impl Route {
             Self::Progress => "#/progress".to_owned(),
             Self::Class => "#/class".to_owned(),
             Self::ClassRun(run) => format!("#/class/{run}"),
+            Self::InFigures => "#/class-in-figures".to_owned(),
             Self::Person(name) => {
                 format!("#/person/{}", utf8_percent_encode(name, NON_ALPHANUMERIC))
+            }
+            Self::Training(name) => {
+                format!("#/training/{}", utf8_percent_encode(name, NON_ALPHANUMERIC))
             }
             Self::Kinds => "#/moments".to_owned(),
             Self::Moments(code) => format!("#/moments/{code}"),
@@ -171,6 +178,12 @@ impl Route {
     pub(crate) fn shows_yard(&self) -> bool {
         self.drives() || matches!(self, Self::Replay { .. })
     }
+}
+
+/// The page of somebody of this name, as it stands in an address.
+fn named(name: &str, page: fn(String) -> Route) -> Route {
+    let name = percent_decode_str(name).decode_utf8();
+    name.map_or(Route::Unknown, |name| page(name.into_owned()))
 }
 
 /// Goes to a page.
@@ -210,7 +223,9 @@ mod tests {
             Route::Progress,
             Route::Class,
             Route::ClassRun("a1".into()),
+            Route::InFigures,
             Route::Person("Álamo / Rowan %".into()),
+            Route::Training("Álamo / Rowan %".into()),
             Route::Kinds,
             Route::Moments("no-horn".into()),
             Route::Lesson,

@@ -8,9 +8,11 @@ use axum::extract::{ConnectInfo, FromRequest, FromRequestParts, Request};
 use axum::http::HeaderMap;
 use axum::http::header::CONTENT_TYPE;
 use axum::http::request::Parts;
+use coneyard_core::class::{Form, read_record};
 use serde::de::DeserializeOwned;
+use serde_json::value::RawValue;
 
-use crate::roles::{Done, Refusal};
+use crate::roles::{Done, Refusal, Seen};
 
 /// JSON that was sent.
 pub(super) struct Sent<T>(pub(super) T);
@@ -40,6 +42,14 @@ fn is_json(headers: &HeaderMap) -> Done<()> {
         return Ok(());
     }
     Err(Refusal::OtherKind("send this as application/json".to_owned()))
+}
+
+/// A record with the edition that was seen of it.
+pub(super) fn edited<T: DeserializeOwned + Form>(bytes: &[u8]) -> Done<Seen<T>> {
+    let wrong = |why: String| Refusal::Wrong(format!("this is not what is asked for here: {why}"));
+    let Seen { edition, is } =
+        serde_json::from_slice::<Seen<Box<RawValue>>>(bytes).map_err(|e| wrong(e.to_string()))?;
+    Ok(Seen { edition, is: read_record(is.get()).map_err(wrong)? })
 }
 
 /// A run's id in its one form.

@@ -6,6 +6,7 @@
 mod asked;
 mod board;
 mod class;
+mod figures;
 mod file;
 pub mod limits;
 mod live;
@@ -13,9 +14,11 @@ pub mod openapi;
 mod owner;
 mod people;
 mod refused;
+mod remarks;
 mod runs;
 mod session;
 mod sittings;
+mod training;
 
 use std::time::Duration;
 
@@ -33,6 +36,10 @@ use crate::roles::{Host, Refusal};
 
 /// Largest request but for runs and class files, bytes.
 const SMALL: usize = 16 * 1024;
+/// Largest training record, bytes: what core reads of one, and what is around it.
+const RECORD_MOST: usize = 2 * 1024 * 1024 + SMALL;
+/// Most that is said of a run, bytes.
+const REMARKS_MOST: usize = 256 * 1024;
 /// Largest class file, bytes: some thousand runs.
 const FILE_MOST: usize = 256 * 1024 * 1024;
 /// Longest time from a request's head to the head of its answer.
@@ -52,6 +59,13 @@ fn routes() -> OpenApiRouter<Host> {
         .routes(routes!(sittings::begin))
         .routes(routes!(live::note, live::watch))
         .routes(routes!(board::board))
+        .routes(routes!(figures::figures))
+        .routes(routes!(figures::due))
+        .routes(routes!(remarks::remarks, remarks::say).layer(DefaultBodyLimit::max(REMARKS_MOST)))
+        .routes(
+            routes!(training::training, training::keep).layer(DefaultBodyLimit::max(RECORD_MOST)),
+        )
+        .routes(routes!(training::trainings))
         .routes(routes!(people::people))
         .routes(routes!(people::forget))
         .routes(routes!(file::out, file::take).layer(DefaultBodyLimit::max(FILE_MOST)))

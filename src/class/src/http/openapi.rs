@@ -52,6 +52,7 @@ fn usual(status: &str) -> &'static str {
         "401" => "nobody is known here yet",
         "403" => "not for whoever asks",
         "404" => "there is no such thing, or it is not for whoever asks",
+        "409" => "somebody else has written since: look again",
         "413" => "more than is read",
         "415" => "of another kind than is read",
         "422" => "not what it should be",

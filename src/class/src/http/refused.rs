@@ -39,6 +39,7 @@ impl IntoResponse for Refusal {
             Self::TooLarge(sentence) => (StatusCode::PAYLOAD_TOO_LARGE, sentence),
             Self::OtherKind(sentence) => (StatusCode::UNSUPPORTED_MEDIA_TYPE, sentence),
             Self::TooSlow(sentence) => (StatusCode::REQUEST_TIMEOUT, sentence),
+            Self::Since(sentence) => (StatusCode::CONFLICT, sentence),
             Self::TooOften(seconds) => {
                 again = Some(seconds);
                 let sentence = format!("this was tried too often: try again in {seconds} s");

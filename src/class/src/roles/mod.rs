@@ -4,6 +4,7 @@
 //! alone; `Reads` is what trainees and trainers share, the one over their own runs and the other over the class's.
 
 mod door;
+mod edited;
 mod own;
 mod whole;
 
@@ -11,16 +12,20 @@ use std::sync::Arc;
 
 use async_trait::async_trait;
 use coneyard_core::class::board::Board;
-use coneyard_core::class::{Attempt, Brief, read_record};
+use coneyard_core::class::due::OfPerson;
+use coneyard_core::class::figures::Figures;
+use coneyard_core::class::{Attempt, Brief, Record, Remarks, read_record};
 use tokio::sync::{Semaphore, broadcast, watch};
 
 pub use door::{Door, LetIn};
+pub use edited::Seen;
 
 use crate::clock;
 use crate::events::Event;
 use crate::http::limits::Tries;
 use crate::records::{
-    BriefRow, Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role, Session,
+    AttemptRow, BriefRow, Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role,
+    Session,
 };
 use crate::secret::{self, NoChance};
 use crate::store::{Away, Store};
@@ -46,6 +51,8 @@ pub enum Refusal {
     TooOften(u64),
     /// It took too long to come.
     TooSlow(String),
+    /// Somebody else has written since.
+    Since(String),
 }
 
 impl From<Away> for Refusal {
@@ -75,6 +82,11 @@ pub trait Reads: Send + Sync {
     /// Those of all, in the order of their arrival: each is called as its run is, and belongs to whoever
     /// delivered it, whatever its file says. Of one person, where one is named.
     async fn attempts(&self, person: Option<&str>) -> Done<Vec<Attempt>>;
+    /// What was said of a run.
+    async fn remarks(&self, run: &str) -> Done<Seen<Remarks>>;
+    /// Says something of a run, in place of what was seen: whoever says it can only say what is theirs to say.
+    /// The new edition.
+    async fn say(&self, run: &str, said: Seen<Remarks>) -> Done<i64>;
 }
 
 /// What trainees may do.
@@ -95,6 +107,16 @@ pub trait Teaches: Send + Sync {
     async fn class(&self) -> Done<Class>;
     /// What people have shown lately, and what the class misses.
     async fn board(&self) -> Done<Board>;
+    /// The class in figures. An item of the pre-test is right from this share of clean opportunities on.
+    async fn figures(&self, clean_from: f64) -> Done<Figures>;
+    /// What is due of everybody.
+    async fn due(&self) -> Done<Vec<OfPerson>>;
+    /// Somebody's training record; a new one when there is none yet.
+    async fn training(&self, person: &str) -> Done<Seen<Record>>;
+    /// All of them, each with the person's id.
+    async fn trainings(&self) -> Done<Vec<(String, Seen<Record>)>>;
+    /// Keeps somebody's training record, in place of what was seen. The new edition.
+    async fn keep_training(&self, person: &str, record: Seen<Record>) -> Done<i64>;
     /// Its people.
     async fn people(&self) -> Done<Vec<Member>>;
     /// Deletes one of them, with all that is theirs.
@@ -119,6 +141,8 @@ pub trait Teaches: Send + Sync {
     async fn take_handed(&self, handed: &Handed) -> Done<()>;
     /// Takes a run in.
     async fn take_run(&self, run: crate::file::RunIn) -> Done<Delivered>;
+    /// Takes in what was said of a run, its rider's own word too, where nothing is here yet.
+    async fn take_remarks(&self, run: &str, said: Remarks) -> Done<i64>;
     /// All runs, as `Reads` has them.
     fn reads(&self) -> Box<dyn Reads>;
 }
@@ -134,12 +158,15 @@ pub trait Opens: Send + Sync {
 
 /// Records as they are kept, under the names that they have here. One that cannot be read is left out: its run is
 /// listed, and says so.
-fn called(records: Vec<(String, String, String)>) -> Vec<Attempt> {
-    let read = |(id, who, record): (String, String, String)| {
+fn called(rows: Vec<AttemptRow>) -> Vec<Attempt> {
+    let read = |AttemptRow { run, who, record, remarks }: AttemptRow| {
         let attempt: Attempt = read_record(&record).ok()?;
-        Some(Attempt { id, who, ..attempt })
+        // What cannot be read of what was said is as if nothing had been.
+        let said: Option<Remarks> = remarks.and_then(|text| read_record(&text).ok());
+        let Remarks { own, notes, .. } = said.unwrap_or_default();
+        Some(Attempt { id: run, who, own, notes, ..attempt })
     };
-    records.into_iter().filter_map(read).collect()
+    rows.into_iter().filter_map(read).collect()
 }
 
 /// What is kept in brief, under the names that the runs have here. One that cannot be read is left out.

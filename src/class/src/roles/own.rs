@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use async_trait::async_trait;
-use coneyard_core::class::Attempt;
+use coneyard_core::class::{Attempt, Remarks};
 use coneyard_core::pretest::{TRUCKS, truck_of};
 
-use super::{Done, Drives, Reads, Refusal, called};
+use super::{Done, Drives, Reads, Refusal, Seen, called, edited};
 use crate::clock;
 use crate::judging::at_arrival;
 use crate::records::{Delivered, Handed, LONGEST_NAME, Listed, NewRun, Note, Person};
@@ -18,11 +18,13 @@ pub(super) struct Own {
     store: Arc<dyn Store>,
     class: String,
     person: String,
+    name: String,
 }
 
 impl Own {
     pub(super) fn new(store: Arc<dyn Store>, class: &str, person: &Person) -> Self {
-        Self { store, class: class.to_owned(), person: person.id.clone() }
+        let Person { id, name, .. } = person.clone();
+        Self { store, class: class.to_owned(), person: id, name }
     }
 }
 
@@ -54,7 +56,16 @@ impl Reads for Own {
 
     async fn attempts(&self, _person: Option<&str>) -> Done<Vec<Attempt>> {
         // Whoever is named: one's own, and nobody else's.
-        Ok(called(self.store.attempts(&self.class, Some(&self.person)).await?))
+        Ok(called(self.store.attempts(&self.class, Some(&self.person), None).await?))
+    }
+
+    async fn remarks(&self, run: &str) -> Done<Seen<Remarks>> {
+        edited::remarks(&*self.store, &self.class, Some(&self.person), run).await
+    }
+
+    async fn say(&self, run: &str, said: Seen<Remarks>) -> Done<i64> {
+        let merge = |said: Remarks, there| said.by_the_rider(&self.name, there);
+        edited::say(&*self.store, &self.class, Some(&self.person), run, said, merge).await
     }
 }
 

@@ -3,13 +3,15 @@
 use std::sync::Arc;
 
 use async_trait::async_trait;
-use coneyard_core::class::Attempt;
 use coneyard_core::class::board::Board;
+use coneyard_core::class::due::{self, OfPerson};
+use coneyard_core::class::figures::{Figures, RUNS_MOST};
+use coneyard_core::class::{Attempt, Record, Remarks};
 use coneyard_core::run::file::SIMULATION;
 use tokio::sync::broadcast;
 
 use super::own::{look_at, no_run};
-use super::{Done, Opens, Reads, Refusal, Teaches, called, in_brief};
+use super::{Done, Opens, Reads, Refusal, Seen, Teaches, called, edited, in_brief};
 use crate::clock::{self, Millis};
 use crate::events::Event;
 use crate::file::RunIn;
@@ -33,6 +35,16 @@ impl Whole {
     }
 }
 
+fn nobody() -> Refusal {
+    Refusal::NotThere("there is no such person in this class".to_owned())
+}
+
+/// Reckons on a thread that may take its time.
+async fn reckoned<T: Send + 'static>(what: impl FnOnce() -> T + Send + 'static) -> Done<T> {
+    let done = tokio::task::spawn_blocking(what).await;
+    done.map_err(|e| Refusal::Away(format!("this could not be reckoned now ({e}): ask again")))
+}
+
 #[async_trait]
 impl Reads for Whole {
     async fn runs(&self, newest: Option<u32>) -> Done<Vec<Listed>> {
@@ -48,7 +60,16 @@ impl Reads for Whole {
     }
 
     async fn attempts(&self, person: Option<&str>) -> Done<Vec<Attempt>> {
-        Ok(called(self.store.attempts(&self.class, person).await?))
+        Ok(called(self.store.attempts(&self.class, person, None).await?))
+    }
+
+    async fn remarks(&self, run: &str) -> Done<Seen<Remarks>> {
+        edited::remarks(&*self.store, &self.class, None, run).await
+    }
+
+    async fn say(&self, run: &str, said: Seen<Remarks>) -> Done<i64> {
+        let merge = |said: Remarks, there| said.by_a_trainer(there);
+        edited::say(&*self.store, &self.class, None, run, said, merge).await
     }
 }
 
@@ -61,9 +82,49 @@ impl Teaches for Whole {
 
     async fn board(&self) -> Done<Board> {
         let rows = self.store.briefs(&self.class).await?;
-        let board = tokio::task::spawn_blocking(move || Board::of(&in_brief(rows))).await;
-        board
-            .map_err(|e| Refusal::Away(format!("the board could not be made now ({e}): ask again")))
+        reckoned(move || Board::of(&in_brief(rows))).await
+    }
+
+    async fn figures(&self, clean_from: f64) -> Done<Figures> {
+        let rows = self.store.attempts(&self.class, None, Some(RUNS_MOST)).await?;
+        reckoned(move || Figures::of(&called(rows), clean_from)).await
+    }
+
+    async fn due(&self) -> Done<Vec<OfPerson>> {
+        let rows = self.store.briefs(&self.class).await?;
+        let records = self.trainings().await?;
+        reckoned(move || {
+            let records: Vec<Record> = records.into_iter().map(|(_, seen)| seen.is).collect();
+            due::of_class(&in_brief(rows), &records)
+        })
+        .await
+    }
+
+    async fn training(&self, person: &str) -> Done<Seen<Record>> {
+        if let Some(kept) = self.store.training(&self.class, person).await? {
+            return Seen::read(kept);
+        }
+        let people = self.store.people(&self.class).await?;
+        let member = people.iter().find(|m| m.person == person).ok_or_else(nobody)?;
+        Ok(Seen { edition: 0, is: Record::new(person, &member.name) })
+    }
+
+    async fn trainings(&self) -> Done<Vec<(String, Seen<Record>)>> {
+        let kept = self.store.trainings(&self.class).await?;
+        kept.into_iter().map(|(person, kept)| Ok((person, Seen::read(kept)?))).collect()
+    }
+
+    async fn keep_training(&self, person: &str, record: Seen<Record>) -> Done<i64> {
+        // It is of whoever it is kept for, whatever it says.
+        let is = Record { person: person.to_owned(), ..record.is };
+        let text = Seen { edition: record.edition, is }.written()?;
+        match self.store.keep_training(&self.class, person, &text).await? {
+            Some(edition) => Ok(edition),
+            None if self.store.training(&self.class, person).await?.is_some() => {
+                Err(edited::since())
+            }
+            None => Err(nobody()),
+        }
     }
 
     async fn people(&self) -> Done<Vec<Member>> {
@@ -73,7 +134,7 @@ impl Teaches for Whole {
     async fn forget(&self, person: &str) -> Done<()> {
         match self.store.forget(&self.class, person).await? {
             true => Ok(()),
-            false => Err(Refusal::NotThere("there is no such person in this class".to_owned())),
+            false => Err(nobody()),
         }
     }
 
@@ -134,6 +195,11 @@ impl Teaches for Whole {
             about,
         };
         Ok(self.store.keep(&run).await?)
+    }
+
+    async fn take_remarks(&self, run: &str, said: Remarks) -> Done<i64> {
+        let said = Seen { edition: 0, is: said };
+        edited::say(&*self.store, &self.class, None, run, said, |said, _| said).await
     }
 
     fn reads(&self) -> Box<dyn Reads> {

@@ -19,8 +19,8 @@ pub use sqlite::{Sqlite, is_sound, look_at, oldest_sqlite};
 use crate::clock::Millis;
 use crate::events::Event;
 use crate::records::{
-    About, BriefRow, Class, Delivered, Handed, Job, Listed, Live, Member, NewRun, Note, Person,
-    Queue, Session, State,
+    About, AttemptRow, BriefRow, Class, Delivered, Edited, Handed, Job, Listed, Live, Member,
+    NewRun, Note, Person, Queue, Session, State,
 };
 
 /// The store does not answer, or not with sense. Nothing that was asked for has been acknowledged.
@@ -118,16 +118,39 @@ pub trait Store: Send + Sync {
     /// Core's record of one of them; None as well until it was driven again.
     async fn attempt(&self, class: &str, person: Option<&str>, run: &str) -> Said<Option<String>>;
 
-    /// Core's records of all of them that were driven again, each with the run's id and the name of whoever drove
-    /// it, in the order of their arrival.
+    /// What is known of all of them that were driven again, in the order of their arrival; of so many of the newest,
+    /// or of all.
     async fn attempts(
         &self,
         class: &str,
         person: Option<&str>,
-    ) -> Said<Vec<(String, String, String)>>;
+        newest: Option<u32>,
+    ) -> Said<Vec<AttemptRow>>;
 
     /// What is kept in brief of all runs of a class that were driven again, in the order of their arrival.
     async fn briefs(&self, class: &str) -> Said<Vec<BriefRow>>;
+
+    /// What was said of a run, core's remarks as text.
+    async fn remarks(&self, class: &str, person: Option<&str>, run: &str) -> Said<Option<Edited>>;
+
+    /// Keeps what is said of a run in place of this edition, 0 where there is none; the new one. None when there is
+    /// no such run, or another edition.
+    async fn keep_remarks(
+        &self,
+        class: &str,
+        person: Option<&str>,
+        run: &str,
+        said: &Edited,
+    ) -> Said<Option<i64>>;
+
+    /// The training record of a person, core's as text.
+    async fn training(&self, class: &str, person: &str) -> Said<Option<Edited>>;
+
+    /// Those of a class, each with the person's id, by the people's names.
+    async fn trainings(&self, class: &str) -> Said<Vec<(String, Edited)>>;
+
+    /// Keeps a training record, likewise.
+    async fn keep_training(&self, class: &str, person: &str, record: &Edited) -> Said<Option<i64>>;
 
     /// Hands out a pre-test on the next seat of the class, and says which.
     async fn hand_out(&self, class: &str, new: &Handed) -> Said<Handed>;
@@ -188,8 +211,11 @@ fn tables(in_its_words: impl Fn(&str) -> String) -> Migrator {
 }
 
 /// The tables as the files have them, step by step: one that was ever in use stays as it is.
-const SCHEMAS: [(&str, &str); 2] =
-    [("records", include_str!("schema.sql")), ("briefs", include_str!("schema-2.sql"))];
+const SCHEMAS: [(&str, &str); 3] = [
+    ("records", include_str!("schema.sql")),
+    ("briefs", include_str!("schema-2.sql")),
+    ("trainings", include_str!("schema-3.sql")),
+];
 
 /// The state of a run that arrives, when nothing was said of it.
 fn state_of(about: &About) -> State {

@@ -10,8 +10,8 @@ use super::{Db, Here};
 use crate::clock::Millis;
 use crate::events::{Event, What};
 use crate::records::{
-    BriefRow, Class, Delivered, Handed, Listed, Live, Member, NewRun, Note, Person, Queue, Role,
-    Session, State, plain_name,
+    AttemptRow, BriefRow, Class, Delivered, Edited, Handed, Listed, Live, Member, NewRun, Note,
+    Person, Queue, Role, Session, State, plain_name,
 };
 use crate::store::{Claim, Said, Store};
 
@@ -252,15 +252,79 @@ impl Store for Here {
         &self,
         class: &str,
         person: Option<&str>,
-    ) -> Said<Vec<(String, String, String)>> {
+        newest: Option<u32>,
+    ) -> Said<Vec<AttemptRow>> {
         let mut db = self.reading().await?;
-        let select = "SELECT r.id, p.name, a.record FROM attempts a \
+        let select = "SELECT r.id, p.name, a.record, s.said FROM attempts a \
                       JOIN runs r ON r.class = a.class AND r.id = a.run \
                       JOIN people p ON p.class = r.class AND p.id = r.person \
+                      LEFT JOIN remarks s ON s.class = r.class AND s.run = r.id \
                       WHERE a.class = $1 AND ($2 IS NULL OR r.person = $2) AND a.record IS NOT NULL \
-                      ORDER BY r.arrived, r.id";
-        let found = sqlx::query_as::<Db, (String, String, String)>(select).bind(class).bind(person);
-        Ok(found.fetch_all(&mut *db).await?)
+                      ORDER BY r.arrived DESC, r.id DESC LIMIT $3";
+        let most = newest.map_or(i64::MAX, i64::from);
+        let found = sqlx::query_as::<Db, (String, String, String, Option<String>)>(select);
+        let found = found.bind(class).bind(person).bind(most).fetch_all(&mut *db).await?;
+        let row = |(run, who, record, remarks)| AttemptRow { run, who, record, remarks };
+        Ok(found.into_iter().rev().map(row).collect())
+    }
+
+    async fn remarks(&self, class: &str, person: Option<&str>, run: &str) -> Said<Option<Edited>> {
+        let mut db = self.reading().await?;
+        let select = "SELECT s.edition, s.said FROM remarks s \
+                      JOIN runs r ON r.class = s.class AND r.id = s.run \
+                      WHERE s.class = $1 AND ($2 IS NULL OR r.person = $2) AND s.run = $3";
+        let found = sqlx::query_as::<Db, Edited>(select).bind(class).bind(person).bind(run);
+        Ok(found.fetch_optional(&mut *db).await?)
+    }
+
+    async fn keep_remarks(
+        &self,
+        class: &str,
+        person: Option<&str>,
+        run: &str,
+        said: &Edited,
+    ) -> Said<Option<i64>> {
+        let mut tx = self.writing().await?;
+        // One statement, so that of two who write at once one is told.
+        let keep = "INSERT INTO remarks (class, run, edition, said) \
+                    SELECT class, id, 1, $5 FROM runs \
+                    WHERE class = $1 AND ($2 IS NULL OR person = $2) AND id = $3 \
+                    ON CONFLICT (class, run) DO UPDATE \
+                    SET edition = remarks.edition + 1, said = excluded.said \
+                    WHERE remarks.edition = $4 RETURNING edition";
+        let keep = sqlx::query_scalar::<Db, i64>(keep).bind(class).bind(person).bind(run);
+        let kept = keep.bind(said.edition).bind(&said.text).fetch_optional(&mut *tx).await?;
+        self.written(tx, None).await?;
+        Ok(kept)
+    }
+
+    async fn training(&self, class: &str, person: &str) -> Said<Option<Edited>> {
+        let mut db = self.reading().await?;
+        let select = "SELECT edition, record FROM trainings WHERE class = $1 AND person = $2";
+        let found = sqlx::query_as::<Db, Edited>(select).bind(class).bind(person);
+        Ok(found.fetch_optional(&mut *db).await?)
+    }
+
+    async fn trainings(&self, class: &str) -> Said<Vec<(String, Edited)>> {
+        let mut db = self.reading().await?;
+        let select = "SELECT t.person, t.edition, t.record FROM trainings t \
+                      JOIN people p ON p.id = t.person WHERE t.class = $1 ORDER BY p.plain";
+        let found = sqlx::query_as::<Db, (String, i64, String)>(select).bind(class);
+        let row = |(person, edition, text)| (person, Edited { edition, text });
+        Ok(found.fetch_all(&mut *db).await?.into_iter().map(row).collect())
+    }
+
+    async fn keep_training(&self, class: &str, person: &str, record: &Edited) -> Said<Option<i64>> {
+        let mut tx = self.writing().await?;
+        let keep = "INSERT INTO trainings (class, person, edition, record) \
+                    SELECT class, id, 1, $4 FROM people WHERE class = $1 AND id = $2 \
+                    ON CONFLICT (person) DO UPDATE \
+                    SET edition = trainings.edition + 1, record = excluded.record \
+                    WHERE trainings.edition = $3 RETURNING edition";
+        let keep = sqlx::query_scalar::<Db, i64>(keep).bind(class).bind(person);
+        let kept = keep.bind(record.edition).bind(&record.text).fetch_optional(&mut *tx).await?;
+        self.written(tx, None).await?;
+        Ok(kept)
     }
 
     async fn briefs(&self, class: &str) -> Said<Vec<BriefRow>> {

@@ -4,7 +4,7 @@ use sqlx::{Error, FromRow, Row as _};
 
 use super::Row;
 use crate::clock;
-use crate::records::{Class, Handed, Listed, Live, Member, Person, State};
+use crate::records::{Class, Edited, Handed, Listed, Live, Member, Person, State};
 
 impl FromRow<'_, Row> for Class {
     fn from_row(row: &Row) -> Result<Self, Error> {
@@ -26,6 +26,13 @@ impl FromRow<'_, Row> for Person {
             name: row.try_get("name")?,
             joined: row.try_get("joined")?,
         })
+    }
+}
+
+impl FromRow<'_, Row> for Edited {
+    fn from_row(row: &Row) -> Result<Self, Error> {
+        // The text is called as what it is of.
+        Ok(Self { edition: row.try_get(0)?, text: row.try_get(1)? })
     }
 }
 

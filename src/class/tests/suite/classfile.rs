@@ -36,6 +36,18 @@ async fn a_class_goes_out_and_comes_in_whole(kept: Kept) {
         .done(&judged(), clock::now())
         .await
         .unwrap();
+    // What was said of a run, and a training record, go with it.
+    let rowans = asked.get("/api/people", &trainer).await.json()[1]["person"].clone();
+    let training = format!("/api/people/{}/training", rowans.as_str().unwrap());
+    let record = json!({ "edition": 0, "is": {
+        "person": "", "operator": "Rowan Ash",
+        "trainings": [{ "on": "2026-03-02", "kind": "first", "by": "Hazel", "truck": "single" }],
+    }});
+    assert_eq!(asked.ask("PUT", &training, &trainer, record.to_string()).await.status, 200);
+    let remarks = format!("/api/runs/{}/remarks", id(&runs[0]));
+    let said =
+        json!({ "edition": 0, "is": { "own": { "fine": { "people": true }, "closed": true } } });
+    assert_eq!(asked.ask("PUT", &remarks, &rowan, said.to_string()).await.status, 200);
     let whole = asked.get("/api/class/file", &trainer).await;
     assert!(whole.headers["content-disposition"].to_str().unwrap().starts_with("attachment"));
     let out = whole.json();
@@ -51,7 +63,7 @@ async fn a_class_goes_out_and_comes_in_whole(kept: Kept) {
         assert_eq!(taken.json(), json!({ "people": 2, "runs": 3, "new": new }));
     }
     let back = host.get("/api/class/file", &trainer).await.json();
-    for part in ["people", "sittings"] {
+    for part in ["people", "sittings", "trainings"] {
         assert_eq!(back[part], out[part], "{part}");
     }
     let runs_of = |file: &Value| {
@@ -61,6 +73,18 @@ async fn a_class_goes_out_and_comes_in_whole(kept: Kept) {
         runs
     };
     assert_eq!(runs_of(&back), runs_of(&out));
+    assert_eq!(back["trainings"][0]["operator"], "Rowan Ash");
+    assert_eq!(back["runs"][0]["remarks"]["own"]["closed"], true);
+    // A class file from before there were any is read as well.
+    let mut old = out.clone();
+    old["coneyard_class"] = json!(1);
+    old.as_object_mut().unwrap().remove("trainings");
+    for run in old["runs"].as_array_mut().unwrap() {
+        run.as_object_mut().unwrap().remove("remarks");
+    }
+    assert!(schema().is_valid(&old));
+    let taken = host.ask("PUT", "/api/class/file", &trainer, old.to_string()).await;
+    assert_eq!((taken.status, taken.json()["new"].clone()), (200, json!(0)));
     for run in &runs {
         assert_eq!(&host.get(&format!("/api/runs/{}", id(run)), &trainer).await.bytes, run);
     }
@@ -83,7 +107,10 @@ async fn a_damaged_class_file_changes_nothing(kept: Kept) {
         file.to_string()
     };
     let cases = [
-        (with(&|f| f["coneyard_class"] = json!(2)), "version 2"),
+        (with(&|f| f["coneyard_class"] = json!(3)), "version 3"),
+        (with(&|f| f["trainings"] = json!([{ "person": "x", "operator": "Rowan" }])), "nobody"),
+        (with(&|f| f["trainings"] = json!([{ "person": "x" }])), "trainings[0]"),
+        (with(&|f| f["runs"][0]["remarks"] = json!({ "notes": [{ "at": 1 }] })), "cannot be read"),
         (with(&|f| f["runs"][0]["text"] = json!("{}")), "damaged"),
         (with(&|f| f["runs"][0]["person"] = json!("x")), "nobody"),
         (with(&|f| f["runs"][0]["arrived"] = json!("today")), "no time"),

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use coneyard_class::clock;
 use coneyard_class::events::What;
-use coneyard_class::records::{Handed, NewRun, Note, Role, Session, State};
+use coneyard_class::records::{Edited, Handed, NewRun, Note, Role, Session, State};
 use coneyard_class::store::Store;
 use coneyard_core::run::file::SIMULATION;
 
@@ -22,6 +22,7 @@ on_both![
     what_is_claimed_and_dropped_is_free_again,
     a_person_who_is_deleted_is_deleted_everywhere,
     nobody_sees_what_is_of_another_class,
+    who_writes_at_the_same_time_is_told,
     every_seat_is_handed_out_once,
     what_happens_is_told_to_every_host,
     what_is_kept_is_there_when_it_is_opened_again,
@@ -170,6 +171,10 @@ async fn a_person_who_is_deleted_is_deleted_everywhere(kept: Kept) {
         made: 1,
     };
     store.hand_out(&class.id, &new).await.unwrap();
+    let text = Edited { edition: 0, text: "{}".to_owned() };
+    assert_eq!(store.keep_training(&class.id, &rowan.id, &text).await.unwrap(), Some(1));
+    let first = new_run(&class, &rowan, &file(1, "Rowan", 8)).id;
+    assert_eq!(store.keep_remarks(&class.id, None, &first, &text).await.unwrap(), Some(1));
     // One of theirs is being judged meanwhile.
     let claim = store.claim(SIMULATION).await.unwrap().unwrap();
     let forgetting = {
@@ -185,6 +190,8 @@ async fn a_person_who_is_deleted_is_deleted_everywhere(kept: Kept) {
     assert_eq!(store.runs(&class.id, None, None).await.unwrap().len(), 1);
     assert_eq!(store.handed(&class.id, None).await.unwrap(), []);
     assert_eq!(store.live(&class.id, 0).await.unwrap(), []);
+    assert_eq!(store.trainings(&class.id).await.unwrap(), []);
+    assert_eq!(store.remarks(&class.id, None, &first).await.unwrap(), None);
     let queue = store.queue(SIMULATION).await.unwrap();
     assert_eq!((queue.waiting, queue.judged), (1, 0));
     assert_eq!(store.check().await.unwrap(), Vec::<String>::new());
@@ -208,6 +215,57 @@ async fn nobody_sees_what_is_of_another_class(kept: Kept) {
     assert!(store.keep(&there).await.unwrap().new);
     assert_eq!(store.class_of_code(&birch.code).await.unwrap().map(|c| c.id), Some(birch.id));
     assert_eq!(store.class_of_code("none").await.unwrap(), None);
+}
+
+/// Of twenty who have seen the same edition one is kept, and the others hear of it; what they say is of their class,
+/// and theirs.
+async fn who_writes_at_the_same_time_is_told(kept: Kept) {
+    let (class_, _) = class(&kept.store, "Cedar").await;
+    let (other, _) = class(&kept.store, "Birch").await;
+    let rowan = person(&kept.store, &class_, "Rowan").await;
+    let elm = person(&kept.store, &class_, "Elm").await;
+    let run = new_run(&class_, &rowan, &file(1, "Rowan", 8));
+    kept.store.keep(&run).await.unwrap();
+    let edited = |edition, text: &str| Edited { edition, text: text.to_owned() };
+    for round in 0..3 {
+        let tasks: Vec<_> = (0..20)
+            .map(|n| {
+                let (store, class, rowan, run) =
+                    (kept.store.clone(), class_.id.clone(), rowan.id.clone(), run.id.clone());
+                tokio::spawn(async move {
+                    let text = Edited { edition: round, text: format!("{round}/{n}") };
+                    let training = store.keep_training(&class, &rowan, &text).await.unwrap();
+                    (training, store.keep_remarks(&class, Some(&rowan), &run, &text).await.unwrap())
+                })
+            })
+            .collect();
+        let (mut trainings, mut remarks) = (Vec::new(), Vec::new());
+        for task in tasks {
+            let (training, said) = task.await.unwrap();
+            trainings.extend(training);
+            remarks.extend(said);
+        }
+        assert_eq!((trainings, remarks), (vec![round + 1], vec![round + 1]));
+    }
+    let store = &kept.store;
+    let is = store.training(&class_.id, &rowan.id).await.unwrap().unwrap();
+    assert!(is.edition == 3 && is.text.starts_with("2/"), "{is:?}");
+    assert_eq!(store.trainings(&class_.id).await.unwrap(), [(rowan.id.clone(), is)]);
+    let said = store.remarks(&class_.id, Some(&rowan.id), &run.id).await.unwrap().unwrap();
+    assert!(said.edition == 3 && said.text.starts_with("2/"), "{said:?}");
+    // Another's run, another class's run and person, and one that is not there.
+    let keep = edited(0, "x");
+    assert_eq!(
+        store.keep_remarks(&class_.id, Some(&elm.id), &run.id, &edited(3, "x")).await.unwrap(),
+        None
+    );
+    assert_eq!(store.keep_remarks(&other.id, None, &run.id, &keep).await.unwrap(), None);
+    assert_eq!(store.keep_remarks(&class_.id, None, "none", &keep).await.unwrap(), None);
+    assert_eq!(store.keep_training(&other.id, &rowan.id, &edited(3, "x")).await.unwrap(), None);
+    assert_eq!(store.keep_training(&class_.id, "none", &keep).await.unwrap(), None);
+    assert_eq!(store.training(&other.id, &rowan.id).await.unwrap(), None);
+    assert_eq!(store.remarks(&class_.id, Some(&elm.id), &run.id).await.unwrap(), None);
+    assert_eq!(store.check().await.unwrap(), Vec::<String>::new());
 }
 
 async fn every_seat_is_handed_out_once(kept: Kept) {

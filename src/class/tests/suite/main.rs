@@ -10,6 +10,7 @@ mod classfile;
 mod contract;
 mod operations;
 mod postgres;
+mod remarks;
 mod rights;
 mod runs;
 mod stores;

@@ -67,6 +67,11 @@ const TRAINED: &[(&[&str], &[&str])] = &[
     (&["false-report"], &["walk-round", "surprise"]),
 ];
 
+/// Codes of all faults that something trains.
+pub fn trained() -> impl Iterator<Item = &'static str> {
+    TRAINED.iter().flat_map(|(codes, _)| codes.iter().copied())
+}
+
 /// Ids of the exercises that train what this fault shows; none for a code that is no fault.
 pub fn that_train(code: &str) -> &'static [&'static str] {
     TRAINED.iter().find(|(codes, _)| codes.contains(&code)).map_or(&[], |(_, courses)| courses)

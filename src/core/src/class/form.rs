@@ -13,7 +13,7 @@ pub(super) fn first() -> u32 {
 }
 
 /// A kind of record.
-pub(super) trait Form {
+pub trait Form {
     /// The newest version that is known here.
     const NEWEST: u32;
 
@@ -25,7 +25,6 @@ pub(super) trait Form {
 ///
 /// # Errors
 /// One sentence when it is none of this kind, or of a version that is not known here yet.
-#[allow(private_bounds)]
 pub fn read_record<T: Form + DeserializeOwned>(text: &str) -> Result<T, String> {
     let record: T =
         serde_json::from_str(text).map_err(|e| format!("this record cannot be read: {e}"))?;
@@ -42,7 +41,6 @@ pub fn read_record<T: Form + DeserializeOwned>(text: &str) -> Result<T, String> 
 ///
 /// # Errors
 /// One sentence; a record of numbers, texts and lists always has a text.
-#[allow(private_bounds)]
 pub fn write_record<T: Form + Serialize>(record: &T) -> Result<String, String> {
     to_json(record).map_err(|e| format!("this record cannot be written: {e}"))
 }

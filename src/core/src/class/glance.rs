@@ -10,6 +10,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use serde::{Deserialize, Serialize};
+
 use super::attempt::Attempt;
 use super::board::LATELY;
 use super::detection::Estimate;
@@ -24,7 +26,7 @@ const ENTRIES: [&str; 4] =
     ["stop-line-run", "full-stop", "no-horn-at-blind-spot", "horn-at-blind-spot"];
 
 /// How often somebody looked before entering.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Glances {
     /// Stop lines and hidden places that were gone over.
     pub entries: u32,
@@ -100,7 +102,7 @@ pub fn lately(attempts: &[Attempt], who: &str) -> Glances {
 }
 
 /// A class's headline.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct OfClass {
     /// Each person who entered anything lately, by name.
     pub people: Vec<(String, Glances)>,

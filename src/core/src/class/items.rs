@@ -14,6 +14,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use serde::{Deserialize, Serialize};
+
 use super::alpha::{alpha_without, with_interval, with_the_rest};
 use super::attempt::Attempt;
 use super::detection::Estimate;
@@ -45,7 +47,8 @@ pub struct Table {
 }
 
 /// Something that takes enough people, and people who differ.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Told<T> {
     /// There are too few people.
     TooFew,
@@ -65,7 +68,7 @@ impl<T> Told<T> {
 }
 
 /// How an item goes with the rest.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Rest {
     /// The correlation with the sum of the other items.
     pub with: Estimate,
@@ -74,7 +77,7 @@ pub struct Rest {
 }
 
 /// One item.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Item {
     /// Its name.
     pub name: String,
@@ -91,7 +94,7 @@ pub struct Item {
 }
 
 /// What a test tells of itself.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Items {
     /// How many people took it.
     pub people: usize,

@@ -4,6 +4,8 @@
 //! and D. J. K. Mewhort, Psychonomic Bulletin and Review 7, 2000, 185-207). And a mean over whoever is still in it rises when
 //! weak people leave off: so it is told how many are, and what the same people came to one attempt before.
 
+use serde::{Deserialize, Serialize};
+
 use super::attempt::Attempt;
 use super::results::same_person;
 use crate::finding::Skill;
@@ -75,7 +77,7 @@ pub fn of_person(attempts: &[Attempt], who: &str, of: Of<'_>) -> Vec<Dot> {
 }
 
 /// A class at the attempt of one number.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Step {
     /// Which attempt, from 1.
     pub number: usize,

@@ -3,11 +3,11 @@
 //! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
 //! simplest one and `contract` what every one must do. `taught` is what a class was told; `own` is what people
-//! said of their drives before they were told, `note` what is said of a moment of one. `board` is what people have
-//! shown lately, made of attempts in `brief`. `walks` is what walk-rounds come to, and `detection`
+//! said of their drives before they were told, `note` what is said of a moment of one, `remarks` both on their way to
+//! a host. `board` is what people have shown lately, made of attempts in `brief`. `walks` is what walk-rounds come to, and `detection`
 //! how well defects are told from none. Of a whole class, `pooling`, `items` with `alpha`, `learning`, `glance` and
-//! `teach`; `exercises` is what trains which fault, `again` what is due. `csv` and `xapi` go out, `record` with
-//! `workplace` is what is kept of training and of the real truck. None of them reads a run or a rule: reading
+//! `teach`, all of which `figures` puts together; `exercises` is what trains which fault, `again` what is due and
+//! `due` of whom. `csv` and `xapi` go out, `record` with `workplace` is what is kept of training and of the real truck. None of them reads a run or a rule: reading
 //! is apart from judging, so an old record stays readable, and a page that only lists records
 //! carries no judge. `whole` is what does need whole runs and rules.
 //!
@@ -25,7 +25,9 @@ mod cut;
 pub mod date;
 pub mod detection;
 mod drive;
+pub mod due;
 pub mod exercises;
+pub mod figures;
 mod form;
 pub mod glance;
 pub mod items;
@@ -37,6 +39,7 @@ pub mod note;
 pub mod own;
 pub mod pooling;
 pub mod record;
+mod remarks;
 mod results;
 mod sitting;
 mod taught;
@@ -52,10 +55,11 @@ pub use attempt::{Attempt, Told};
 pub use brief::Brief;
 pub use cut::{Cut, Found, PartSoFar, cut_drives, drive, drives_of, part};
 pub use drive::{CutDrive, Drive, Piece, Place};
-pub use form::{FIRST_FORM, read_record, write_record};
+pub use form::{FIRST_FORM, Form, read_record, write_record};
 pub use keeper::{Keeper, Kept, Listed};
 pub use line::thinned;
 pub use record::Record;
+pub use remarks::Remarks;
 pub use results::{
     Standing, helps_rest, next_course, run_file_name, same_person, shares, standing,
 };

@@ -8,6 +8,8 @@
 //!
 //! A record is bounded while it is read: every list and every text.
 
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Deserializer, Serialize, de::Error};
 
 use super::again::{Cause, Past};
@@ -306,6 +308,13 @@ impl Record {
             return Err(BadInput::new(file, "version", reason));
         }
         Ok(record)
+    }
+
+    /// Trucks of which it says anything, by their ids.
+    pub fn trucks(&self) -> BTreeSet<&str> {
+        let trained = self.trainings.iter().map(|t| t.truck.as_str());
+        let seen = self.sheets.iter().map(|s| s.truck.as_str());
+        trained.chain(seen).chain(self.happened.iter().map(|h| h.truck.as_str())).collect()
     }
 
     fn trained(&self, truck: &str) -> Option<&Training> {

@@ -6,6 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use serde::{Deserialize, Serialize};
+
 use super::board::{Missed, missed};
 use super::brief::Brief;
 use super::detection::Estimate;
@@ -15,7 +17,7 @@ use super::results::plain_name;
 use crate::score::certainty::wilson;
 
 /// A fault to teach again.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Again {
     /// The fault, the gravest of it and the run that shows it best.
     pub missed: Missed,
@@ -24,7 +26,7 @@ pub struct Again {
     /// The share of these who made it, with Wilson's interval, 0 to 1.
     pub share: Estimate,
     /// Ids of the exercises that train it.
-    pub exercises: &'static [&'static str],
+    pub exercises: Vec<String>,
     /// How avoiding it goes with the rest of the pre-test: what only weak people miss is taught to them, what
     /// strong people miss as well is taught to all. See `items` for how many people that takes.
     pub rest: Told<Rest>,
@@ -54,7 +56,7 @@ pub fn again(attempts: &[Brief], by_code: &Items) -> Vec<Again> {
         Some(Again {
             of: met.len(),
             share: Estimate { value: f64::from(people) / f64::from(of), low, high },
-            exercises: that_train(code),
+            exercises: that_train(code).iter().map(|id| (*id).to_owned()).collect(),
             rest: item.map_or(Told::TooFew, |i| i.rest),
             missed,
         })

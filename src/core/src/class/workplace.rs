@@ -30,7 +30,7 @@ pub enum About {
 }
 
 /// One thing that is to be seen.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Item {
     /// Short name, once in its list.
     pub id: String,
@@ -45,7 +45,7 @@ pub struct Item {
 }
 
 /// A list.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct List {
     /// Short name; sheets keep it.
     pub id: String,

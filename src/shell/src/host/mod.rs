@@ -127,6 +127,11 @@ impl HostDesk {
         self.hosted.with(|h| h.as_ref()?.you.as_ref().map(|you| you.role))
     }
 
+    /// The same at this moment; nothing follows it.
+    pub(crate) fn role_now(self) -> Option<Role> {
+        self.hosted.with_untracked(|h| h.as_ref()?.you.as_ref().map(|you| you.role))
+    }
+
     /// The name under which somebody drives for the class with this browser.
     pub(crate) fn trainee(self) -> Option<String> {
         self.hosted.with(|h| {

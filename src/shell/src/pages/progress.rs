@@ -1,9 +1,9 @@
 //! Attempts over time: a small plot for each skill, and the same numbers as a table.
 
-mod own;
 mod person;
 mod walks;
 
+use coneyard_core::class::own::knowing;
 use coneyard_core::class::{same_person, shares};
 use coneyard_core::finding::Skill;
 use coneyard_core::score::certainty::readiness;
@@ -14,13 +14,13 @@ use leptos::prelude::*;
 use crate::courses::use_library;
 use crate::parts::names::truck_name;
 use crate::parts::notes::marks_text;
+use crate::parts::noticed::Noticed;
 use crate::parts::share::{ShareBar, clean_text, share_text};
 use crate::parts::when::Moment;
 use crate::route::Route;
 use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
-use own::Noticed;
 pub(crate) use person::Person;
 use walks::Walks;
 
@@ -126,7 +126,7 @@ fn Looks(
     view! {
         <div class="plots">{plots}</div>
         <Shares attempts />
-        <Noticed attempts />
+        {move || view! { <Noticed all=attempts.with(|all| knowing(all)) /> }}
         <Walks attempts />
         <Table attempts page />
     }

@@ -91,7 +91,8 @@ pub(crate) fn Choice(
     /// Key of what is chosen.
     legend: &'static str,
     /// Name of the group, unlike any other's on the page.
-    group: &'static str,
+    #[prop(into)]
+    group: String,
     /// What there is to choose.
     options: Vec<Option1>,
 ) -> AnyView {
@@ -103,7 +104,7 @@ pub(crate) fn Choice(
                 <label>
                     <input
                         type="radio"
-                        name=group
+                        name=group.clone()
                         aria-label=marked.then(|| tr(option.name))
                         prop:checked=option.chosen
                         disabled=option.disabled

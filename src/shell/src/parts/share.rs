@@ -1,6 +1,7 @@
 //! The share of clean opportunities and how sure it is, as words and as a bar: the band is
 //! Wilson's interval, the line in it the share itself.
 
+use coneyard_core::class::detection::Estimate;
 use coneyard_core::finding::Unit;
 use coneyard_core::score::certainty::wilson;
 use leptos::prelude::*;
@@ -17,12 +18,17 @@ pub(crate) fn share(clean: u32, opportunities: u32) -> Option<(f64, f64, f64)> {
 /// "75 % (30 % to 95 %)".
 pub(crate) fn share_text(clean: u32, opportunities: u32) -> Option<String> {
     let (share, low, high) = share(clean, opportunities)?;
-    let units = use_settings().with(|s| s.units);
-    let shown = |value| text(quantity(value, Unit::Share, units));
+    let shown = |value| text(percent(value));
     Some(say_with(
         k("share-interval"),
         vec![("share", shown(share)), ("low", shown(low)), ("high", shown(high))],
     ))
+}
+
+/// A share of one in percent.
+pub(crate) fn percent(share: f64) -> String {
+    let units = use_settings().with(|s| s.units);
+    quantity(share, Unit::Share, units)
 }
 
 /// "3 of 4 without a fault".
@@ -36,11 +42,18 @@ pub(crate) fn clean_text(clean: u32, opportunities: u32) -> String {
 /// The bar, from none to all.
 #[component]
 pub(crate) fn ShareBar(clean: u32, opportunities: u32) -> impl IntoView {
-    let (share, low, high) = share(clean, opportunities)?;
+    let (value, low, high) = share(clean, opportunities)?;
+    Some(view! { <EstimateBar is=Estimate { value, low, high } /> })
+}
+
+/// The same of a share that was reckoned otherwise.
+#[component]
+pub(crate) fn EstimateBar(is: Estimate) -> impl IntoView {
+    let Estimate { value: share, low, high } = is;
     // A band of no width would not be seen.
     let (low, high) = (low * 100.0, (high * 100.0).max(low * 100.0 + 0.5));
     let at = (share * 100.0).clamp(0.6, 99.4);
-    Some(view! {
+    view! {
         <svg class="share" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
             <rect class="track" x="0" y="0" width="100" height="10" />
             <rect
@@ -52,7 +65,7 @@ pub(crate) fn ShareBar(clean: u32, opportunities: u32) -> impl IntoView {
             />
             <path class="here" d=format!("M{at:.2} 0V10") />
         </svg>
-    })
+    }
 }
 
 #[cfg(test)]

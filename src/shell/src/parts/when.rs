@@ -21,6 +21,19 @@ pub(crate) fn date_text(rfc3339: &str) -> String {
     String::from(date.to_locale_string(&locale(), &options))
 }
 
+/// A day, "2026-01-31", as the set language writes it.
+pub(crate) fn day_text(day: &str) -> String {
+    // Noon: no zone makes another day of it.
+    let date = js_sys::Date::new(&JsValue::from_str(&format!("{day}T12:00:00")));
+    if date.get_time().is_nan() {
+        return day.to_owned();
+    }
+    let options = js_sys::Object::new();
+    // Setting a plain property of a fresh object cannot fail.
+    let _ = js_sys::Reflect::set(&options, &"dateStyle".into(), &"medium".into());
+    String::from(date.to_locale_date_string(&locale(), &options))
+}
+
 /// The browser's own regional form of the set language if it has one, else the language.
 fn locale() -> String {
     let lang = words::lang();

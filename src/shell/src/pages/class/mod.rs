@@ -1,6 +1,7 @@
 //! The class: joining it, what of one's own drives has arrived, and for a trainer who drives what.
 
 mod board;
+mod figures;
 mod file;
 mod join;
 mod own;
@@ -18,6 +19,7 @@ use crate::route::Route;
 use crate::store::use_store;
 use crate::words::{k, say, tr};
 
+pub(crate) use figures::InFigures;
 pub(crate) use run::ClassRun;
 
 /// The page.
@@ -37,6 +39,9 @@ pub(crate) fn Class() -> impl IntoView {
             return view! {
                 <p class="note">{say(k("host-none"))}</p>
                 <ready::Ready board=Signal::derive(board) page=Route::Debrief />
+                <p>
+                    <a href=Route::InFigures.href()>{tr("figures-to")}</a>
+                </p>
             }
             .into_any();
         };
@@ -50,6 +55,10 @@ pub(crate) fn Class() -> impl IntoView {
                 {name}
             </p>
             <p>
+                <Show when=move || matches!(role.get(), Some(Role::Trainer | Role::Owner))>
+                    <a href=Route::InFigures.href()>{tr("figures-to")}</a>
+                    " "
+                </Show>
                 <a href=Route::Lesson.href()>{tr("lesson-to")}</a>
                 " "
                 <a href=Route::Kinds.href()>{tr("moments-to")}</a>

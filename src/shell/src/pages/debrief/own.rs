@@ -4,19 +4,10 @@
 use coneyard_core::class::own::{Asked, Compared, Own, Word, asked_of, compared};
 use leptos::prelude::*;
 
+use crate::parts::noticed::question;
 use crate::parts::press::{Choice, Option1, Press};
 use crate::store::{Attempt, use_store};
 use crate::words::{k, number, say, say_with, tr};
-
-/// What is asked.
-pub(crate) fn question(asked: Asked) -> &'static str {
-    match asked {
-        Asked::People => k("own-people"),
-        Asked::Looking => k("own-looking"),
-        Asked::Stopping => k("own-stopping"),
-        Asked::Tidy => k("own-tidy"),
-    }
-}
 
 fn group(asked: Asked) -> &'static str {
     match asked {

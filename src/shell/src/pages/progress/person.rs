@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use serde::Deserialize;
 
 use super::Looks;
-use crate::host::{Trouble, get, use_host};
+use crate::host::{Role, Trouble, get, use_host};
 use crate::parts::finding;
 use crate::route::Route;
 use crate::store::{Attempt, use_store};
@@ -79,11 +79,23 @@ pub(crate) fn Person(
             say(k("person-none"))
         }
     };
+    // A trainee sees nobody's record; where there is no host, whoever has the computer is the trainer.
+    let record = Route::Training(name.clone()).href();
+    let to_record = (host.role() != Some(Role::Trainee)).then(|| {
+        view! {
+            <p>
+                <a id="to-training" href=record>
+                    {tr("training-to")}
+                </a>
+            </p>
+        }
+    });
     view! {
         <p>
             <a href="#/class">{tr("class-to")}</a>
         </p>
         <h2 id="person-name">{name}</h2>
+        {to_record}
         {trouble}
         <Show
             when=move || attempts.with(|all| !all.is_empty())
