@@ -21,19 +21,8 @@ async fn a_run_goes_in_and_comes_out_the_same() {
     yard.wait_until("location.hash.startsWith('#/debrief/')").await;
     yard.wait_for(places::REPRODUCES).await;
     yard.click(places::EXPORT).await;
-    let saved = async {
-        loop {
-            let files = std::fs::read_dir(&yard.downloads).unwrap().flatten();
-            let mut paths = files.map(|entry| entry.path());
-            if let Some(path) = paths.find(|p| p.to_string_lossy().ends_with(".run.json")) {
-                return path;
-            }
-            tokio::time::sleep(Duration::from_millis(100)).await;
-        }
-    };
-    let path = tokio::time::timeout(Duration::from_secs(30), saved).await;
-    let path = path.unwrap_or_else(|_| panic!("no run was saved"));
-    let saved = Run::parse("the saved run", &std::fs::read(path).unwrap()).unwrap();
+    let saved = yard.downloaded(".run.json").await;
+    let saved = Run::parse("the saved run", saved.as_bytes()).unwrap();
     let given = Run::parse("the given run", text.as_bytes()).unwrap();
     assert_eq!(saved.to_text(), given.to_text());
     assert_eq!(yard.console_errors().await, Vec::<String>::new());

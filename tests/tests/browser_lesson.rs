@@ -30,19 +30,6 @@ async fn at(yard: &Yard, topic: &str) {
     yard.wait_until(&format!("document.querySelector({css:?})")).await;
 }
 
-/// The text of the file that the browser saved.
-async fn saved(yard: &Yard) -> String {
-    for _ in 0..600 {
-        let files = std::fs::read_dir(&yard.downloads).unwrap().flatten().map(|e| e.path());
-        let mut whole = files.filter(|p| p.to_string_lossy().ends_with(".taught.json"));
-        if let Some(path) = whole.next() {
-            return std::fs::read_to_string(path).unwrap();
-        }
-        tokio::time::sleep(std::time::Duration::from_millis(100)).await;
-    }
-    panic!("no record was saved")
-}
-
 /// Opens a topic with somebody who wants less motion, so that it stands where its fault shows.
 async fn still(yard: &Yard) {
     let features = json!([{ "name": "prefers-reduced-motion", "value": "reduce" }]);
@@ -113,7 +100,7 @@ async fn a_remote_goes_through_all_topics_and_ticks_outlive_the_page() {
 
     // It goes out as a file that says what was covered and what was left out.
     yard.click("#lesson-save").await;
-    let text = saved(&yard).await;
+    let text = yard.downloaded(".taught.json").await;
     let taught: Taught = read_record(&text).unwrap();
     assert_eq!((taught.covered(), taught.left_out().count()), (2, ids.len() - 2));
     assert!(taught.is_covered("horn") && taught.is_covered("signs"));

@@ -282,7 +282,7 @@ async fn what_the_browser_has_no_room_for_is_said_until_it_is_kept() {
     yard.click(places::SAVE_LOOSE).await;
     yard.go("#/progress").await;
     yard.wait_for(places::LOOSE).await;
-    assert_eq!(saved(&yard).await, given);
+    assert_eq!(yard.downloaded(".run.json").await, given);
 
     quota(&yard, None).await;
     yard.click(places::KEEP_AGAIN).await;
@@ -290,19 +290,6 @@ async fn what_the_browser_has_no_room_for_is_said_until_it_is_kept() {
     yard.open(&imported).await;
     yard.wait_for(places::REPRODUCES).await;
     assert_eq!(counts(&yard).await, [1, 1, 0, 0]);
-}
-
-/// The run file that the browser has saved.
-async fn saved(yard: &Yard) -> String {
-    for _ in 0..300 {
-        let files = std::fs::read_dir(&yard.downloads).unwrap().flatten();
-        let mut paths = files.map(|entry| entry.path());
-        if let Some(path) = paths.find(|p| p.to_string_lossy().ends_with(".run.json")) {
-            return std::fs::read_to_string(path).unwrap();
-        }
-        tokio::time::sleep(Duration::from_millis(100)).await;
-    }
-    panic!("no run was saved");
 }
 
 /// Attempts, runs, drives and pieces of drives in the database.

@@ -8,6 +8,13 @@
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use coneyard_core::class::again::Cause;
+use coneyard_core::class::date::Date;
+use coneyard_core::class::record::{
+    Decided, Entry, Happened, Kind, Purpose, Seen, Sheet, Training,
+};
+use coneyard_core::class::workplace::List;
+use coneyard_core::class::{Record, write_record};
 use coneyard_core::course::{Course, shipped};
 use coneyard_core::outside::BadInput;
 use coneyard_core::rider::faults;
@@ -20,7 +27,7 @@ use tokio::sync::mpsc;
 
 use crate::clock::{self, DAY, Millis};
 use crate::judging::at_arrival;
-use crate::records::{NewRun, Person};
+use crate::records::{Edited, NewRun, Person};
 use crate::store::Store;
 
 /// Trees that people are called by.
@@ -170,6 +177,62 @@ fn drive(plan: &Plan, turn: &Turn) -> Result<(Vec<u8>, Millis), BadInput> {
     Ok((run.to_text().into_bytes(), turn.at + took))
 }
 
+/// Who trained everybody, and who evaluated.
+const TRAINER: &str = "Holly Fir";
+const EVALUATOR: &str = "Olive Pine";
+
+/// Somebody's training record: everybody was trained on the first day, every third was evaluated on the last one, and
+/// of every seventh something unsafe was seen in between.
+fn record(plan: &Plan, who: usize, person: &Person) -> Option<Record> {
+    let day = |before: u32| {
+        let at = clock::text(plan.until - DAY * Millis::from(before));
+        Date::read(at.get(..10)?)
+    };
+    let (first, last) = (day(plan.days.saturating_sub(1))?, day(0)?);
+    let mut record = Record::new(&person.id, &person.name);
+    let (truck, site) = ("single".to_owned(), "Invented cold store".to_owned());
+    record.trainings.push(Training {
+        on: first,
+        kind: Kind::First,
+        by: TRAINER.to_owned(),
+        truck: truck.clone(),
+        site: site.clone(),
+        note: String::new(),
+        simulation: Some(coneyard_core::run::file::SIMULATION),
+    });
+    if who.is_multiple_of(3) {
+        let list = List::shipped();
+        let seen = |item: &coneyard_core::class::workplace::Item| Entry {
+            item: item.id.clone(),
+            seen: Some(Seen::Ok),
+            note: String::new(),
+            by: EVALUATOR.to_owned(),
+            on: last,
+        };
+        record.sheets.push(Sheet {
+            purpose: Purpose::Evaluation,
+            on: last,
+            by: EVALUATOR.to_owned(),
+            truck: truck.clone(),
+            site,
+            entries: list.items.iter().map(seen).collect(),
+            list: list.id,
+            decided: Some(Decided::Safe),
+        });
+    }
+    if who % 7 == 1 {
+        record.happened.push(Happened {
+            on: day(plan.days / 2)?,
+            cause: Cause::UnsafeSeen,
+            truck,
+            codes: vec!["stop-line-run".to_owned()],
+            note: String::new(),
+            by: TRAINER.to_owned(),
+        });
+    }
+    Some(record)
+}
+
 /// Drives the whole class on so many cores and delivers its runs to the store, where they wait to be driven again; `told`
 /// hears how many of how many are done.
 ///
@@ -189,7 +252,12 @@ pub async fn simulate(
             .to_owned();
         let person = Person { id: id.clone(), name: plan.name(who), joined };
         let fresh = crate::secret::id().map_err(|e| e.to_string())?;
-        people.push(store.keep_person(class, &person, &fresh).await.map_err(|e| e.to_string())?);
+        let person = store.keep_person(class, &person, &fresh).await.map_err(|e| e.to_string())?;
+        if let Some(record) = record(plan, who, &person) {
+            let text = Edited { edition: 0, text: write_record(&record)? };
+            store.keep_training(class, &person.id, &text).await.map_err(|e| e.to_string())?;
+        }
+        people.push(person);
     }
     let (plan, turns) = (Arc::new(plan.clone()), Arc::new(plan.turns()));
     let next = Arc::new(AtomicUsize::new(0));
@@ -256,6 +324,18 @@ mod tests {
         };
         assert!(faulty(0.0, 0.4) > faulty(0.8, 1.0) + 0.05);
         assert_eq!(clock::text(turns[0].at), "2025-12-23T08:00:00.000Z");
+    }
+
+    #[test]
+    fn everybody_was_trained_and_a_third_has_all_that_is_certified() {
+        let person = |who| Person { id: format!("p{who}"), name: PLAN.name(who), joined: 0 };
+        let all: Vec<Record> =
+            (0..30).map(|who| record(&PLAN, who, &person(who)).unwrap()).collect();
+        let (lists, today) = ([List::shipped()], Date::read("2026-01-02").unwrap());
+        let whole = all.iter().filter(|r| r.certified("single", &lists, today).lacks.is_empty());
+        assert_eq!(whole.count(), 10);
+        assert!(all.iter().all(|r| r.trainings.len() == 1));
+        assert_eq!(all.iter().filter(|r| !r.happened.is_empty()).count(), 5);
     }
 
     #[test]

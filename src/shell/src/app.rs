@@ -84,6 +84,7 @@ fn App(
     leptos::task::spawn_local(store.refresh());
     leptos::task::spawn_local(class.ask());
     host::follow(class, store);
+    host::follow_remarks(class, store, route);
 
     let heading = NodeRef::<leptos::html::H1>::new();
     let moved = window_event_listener(leptos::ev::hashchange, move |_| {

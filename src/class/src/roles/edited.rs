@@ -1,7 +1,7 @@
 //! What several may write: whoever writes names the edition that they have seen, and is told when somebody else has
 //! written since, so that they look at both.
 
-use coneyard_core::class::{Remarks, read_record, write_record};
+use coneyard_core::class::{Form, Remarks, read_record, write_record};
 use serde::{Deserialize, Serialize};
 
 use super::{Done, Refusal};
@@ -22,7 +22,7 @@ impl<T> Seen<T> {
     /// Reads one from the store.
     pub(super) fn read(kept: Edited) -> Done<Self>
     where
-        T: serde::de::DeserializeOwned + coneyard_core::class::Form,
+        T: serde::de::DeserializeOwned + Form,
     {
         let is = read_record(&kept.text).map_err(|why| {
             Refusal::Away(format!("what is kept of this cannot be read here ({why})"))
@@ -33,7 +33,7 @@ impl<T> Seen<T> {
     /// As it is kept.
     pub(super) fn written(&self) -> Done<Edited>
     where
-        T: Serialize,
+        T: Serialize + Form,
     {
         let text = write_record(&self.is).map_err(Refusal::Away)?;
         Ok(Edited { edition: self.edition, text })

@@ -87,15 +87,32 @@ impl Remarks {
         Self { version: Self::FORM, own: there.own, notes: in_order(self.notes.into_iter()) }
     }
 
-    /// Both together: what either has. Of the own word the one that is closed.
-    pub fn with(self, other: Self) -> Self {
-        let own = match (self.own, other.own) {
-            (Some(a), Some(b)) if b.closed && !a.closed => Some(b),
-            (a, b) => a.or(b),
+    /// What is said in all: what is there, without what was unsaid here and with what was said here since both were last
+    /// the same, as `base` has it.
+    pub fn merged(base: &Self, here: &Self, there: &Self) -> Self {
+        let has = |all: &Self, note: &Note| all.notes.iter().any(|n| same(n, note));
+        let stays = |n: &&Note| !has(base, n) || has(here, n);
+        let new = |n: &&Note| !has(base, n) && !has(there, n);
+        let notes = there.notes.iter().filter(stays).chain(here.notes.iter().filter(new)).cloned();
+        let own = match (&here.own, &there.own) {
+            (Some(here), Some(there)) if there.closed && !here.closed => Some(there),
+            (here, there) => here.as_ref().or(there.as_ref()),
         };
-        let both = self.notes.into_iter().chain(other.notes);
-        Self { version: Self::FORM, own, notes: in_order(both) }
+        Self { version: Self::FORM, own: own.cloned(), notes: in_order(notes) }
     }
+
+    /// What both have: the next base.
+    pub fn in_common(here: &Self, there: &Self) -> Self {
+        let there_too = |n: &&Note| there.notes.iter().any(|t| same(t, n));
+        let notes = here.notes.iter().filter(there_too).cloned().collect();
+        Self { version: Self::FORM, own: here.own.clone(), notes }
+    }
+}
+
+/// The same note, whatever it is signed with: a host signs it with the name that its class knows.
+fn same(one: &Note, other: &Note) -> bool {
+    (one.at, one.answers, &one.text, &one.written)
+        == (other.at, other.answers, &other.text, &other.written)
 }
 
 /// Each note once, in the order of the moments; no more than fit.
@@ -156,14 +173,37 @@ mod tests {
     }
 
     #[test]
-    fn who_writes_at_the_same_time_loses_nothing() {
-        let (a, b) = (note(5, "Look left.", "Elm"), note(2, "I slid.", "Rowan"));
-        let both = notes(&[a.clone()]).with(notes(&[b.clone(), a.clone()]));
-        assert_eq!(both.notes, [b, a]);
+    fn who_writes_at_the_same_time_loses_nothing_and_what_was_unsaid_stays_so() {
+        let all = |names: &str| -> Remarks {
+            let at = |c: char| note(c as u32, &c.to_string(), "Elm");
+            notes(&names.chars().map(at).collect::<Vec<_>>())
+        };
+        let told = |r: &Remarks| r.notes.iter().map(|n| n.text.as_str()).collect::<String>();
+        // Base, here, there: what comes of it, and what both have then.
+        for (base, here, there, comes, common) in [
+            ("", "", "", "", ""),
+            ("", "a", "", "a", ""),
+            ("", "", "b", "b", ""),
+            ("", "a", "b", "ab", ""),
+            ("a", "a", "a", "a", "a"),
+            ("ab", "b", "ab", "b", "b"),
+            ("ab", "ab", "b", "b", "b"),
+            ("ab", "bc", "abd", "bcd", "b"),
+            ("", "a", "a", "a", "a"),
+        ] {
+            let (base, here, there) = (all(base), all(here), all(there));
+            assert_eq!(told(&Remarks::merged(&base, &here, &there)), comes);
+            assert_eq!(told(&Remarks::in_common(&here, &there)), common);
+        }
+        // The host signs a note that was not: it is the same one.
+        let (here, there) = (notes(&[note(1, "x", "")]), notes(&[note(1, "x", "Rowan")]));
+        assert_eq!(Remarks::merged(&Remarks::default(), &here, &there), there);
         let (open, shut) = (own(true, false), own(false, true));
         let with = |own| Remarks { own, ..Remarks::default() };
-        assert_eq!(with(open.clone()).with(with(shut.clone())).own, shut);
-        assert_eq!(with(shut.clone()).with(with(open)).own, shut);
+        let merged = |here, there| Remarks::merged(&with(None), &with(here), &with(there)).own;
+        assert_eq!(merged(open.clone(), shut.clone()), shut);
+        assert_eq!(merged(shut.clone(), open), shut);
+        assert_eq!(merged(None, shut.clone()), shut);
     }
 
     #[test]

@@ -1,17 +1,20 @@
 //! The class's host, where this site has one: who this browser is to it, and what is still to be sent there.
 //! A site of plain files has none; then nothing of this shows, and all works by files.
 //!
-//! `calls` asks it, `outbox` sends it what was driven, `live` tells it what is being driven.
+//! `calls` asks it, `outbox` sends it what was driven, `remarks` exchanges what was said of it, `live` tells it what is
+//! being driven.
 
 mod calls;
 pub(crate) mod live;
 mod outbox;
+mod remarks;
 
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 pub(crate) use calls::{Trouble, call, get, hear};
 pub(crate) use outbox::follow;
+pub(crate) use remarks::{exchange, follow as follow_remarks};
 
 use crate::browser;
 

@@ -4,7 +4,7 @@
 use std::pin::pin;
 use std::time::Duration;
 
-use coneyard_core::class::{Kept, Listed, Record, read_record, write_record};
+use coneyard_core::class::{Kept, Listed, Record, Remarks, read_record, write_record};
 use futures_util::future::{Either, select};
 use idb::builder::{DatabaseBuilder, ObjectStoreBuilder};
 use idb::{Database, KeyRange, Query, TransactionMode};
@@ -34,6 +34,8 @@ const CONTROLS: &str = "controls";
 const SITTINGS: &str = "sittings";
 /// Attempts that the class's host has, with the name that it knows the run by.
 const SENT: &str = "sent";
+/// Before an attempt's name there: what was said of it when browser and host had the same last, JSON of [`Remarks`].
+const SAID: &str = "said/";
 /// Lessons that were given, JSON of [`Taught`].
 const LESSONS: &str = "lessons";
 /// Training records, JSON of [`Record`] under the name of the person's record.
@@ -133,6 +135,26 @@ impl Store {
     /// The class's host has this attempt, under this name.
     pub(crate) async fn mark_sent(&self, attempt: &str, run: &str) -> Result<(), String> {
         self.put(SENT, attempt, run).await
+    }
+
+    /// Those attempts, each with the name that the host knows its run by.
+    pub(crate) async fn sent_as(&self) -> Result<Vec<(String, String)>, String> {
+        let all = KeyRange::lower_bound(&JsValue::from_str(""), None).map_err(said)?;
+        let all = self.keyed(SENT, all).await?;
+        let named = |(id, run): (String, JsValue)| Some((id, run.as_string()?));
+        Ok(all.into_iter().filter_map(named).filter(|(id, _)| !id.starts_with(SAID)).collect())
+    }
+
+    /// What was said of an attempt when this browser and the host had the same last.
+    pub(crate) async fn said_alike(&self, attempt: &str) -> Result<Remarks, String> {
+        let found = self.all(SENT, Some(key(&format!("{SAID}{attempt}")))).await?;
+        let text = found.first().and_then(JsValue::as_string);
+        Ok(text.and_then(|text| read_record(&text).ok()).unwrap_or_default())
+    }
+
+    /// Keeps it.
+    pub(crate) async fn keep_said_alike(&self, attempt: &str, is: &Remarks) -> Result<(), String> {
+        self.put(SENT, &format!("{SAID}{attempt}"), &write_record(is)?).await
     }
 
     async fn put(&self, store: &str, key: &str, text: &str) -> Result<(), String> {
@@ -280,7 +302,8 @@ impl Writing {
     fn forget(&self, attempt: &str) -> Result<(), String> {
         self.delete(ATTEMPTS, attempt)?;
         self.delete(RUNS, attempt)?;
-        self.delete(SENT, attempt)
+        self.delete(SENT, attempt)?;
+        self.delete(SENT, &format!("{SAID}{attempt}"))
     }
 
     fn drop_drive(&self, drive: &str) -> Result<(), String> {

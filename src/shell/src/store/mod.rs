@@ -12,7 +12,7 @@ pub(crate) use coneyard_core::class::{
 pub(crate) use database::Store;
 pub(crate) use loose::Loose;
 
-use coneyard_core::class::{Found, Listed, cut_drives, drive, drives_of};
+use coneyard_core::class::{Found, Listed, Remarks, cut_drives, drive, drives_of};
 use leptos::prelude::*;
 
 use crate::canvas;
@@ -44,6 +44,8 @@ pub(crate) struct StoreDesk {
     pub(crate) loose: RwSignal<Vec<Loose<(Attempt, String)>>>,
     /// Pre-tests that the database did not take, likewise.
     pub(crate) loose_sittings: RwSignal<Vec<Loose<Taken>>>,
+    /// Counts how often something was learned of an attempt.
+    pub(crate) learned: RwSignal<u32>,
     /// Attempts as they were read last.
     stored: StoredValue<Vec<Attempt>>,
 }
@@ -61,6 +63,7 @@ impl StoreDesk {
             ready: RwSignal::new(false),
             loose: RwSignal::new(Vec::new()),
             loose_sittings: RwSignal::new(Vec::new()),
+            learned: RwSignal::new(0),
             stored: StoredValue::new(Vec::new()),
         }
     }
@@ -152,6 +155,19 @@ impl StoreDesk {
         if is_kept && let Ok(store) = Store::open().await {
             let _ = store.amend(&attempt).await;
         }
+        self.learned.update(|n| *n = n.wrapping_add(1));
+    }
+
+    /// Takes over what was said of an attempt elsewhere; the lists show it.
+    pub(crate) async fn take_remarks(self, id: &str, said: Remarks) {
+        let Some(attempt) =
+            self.attempts.with_untracked(|all| all.iter().find(|a| a.id == id).cloned())
+        else {
+            return;
+        };
+        let attempt = Attempt { own: said.own, notes: said.notes, ..attempt };
+        self.learn(attempt).await;
+        self.attempts.update(|_| ());
     }
 
     /// The run file of an attempt.

@@ -3,11 +3,22 @@
 use leptos::prelude::*;
 use serde_json::value::RawValue;
 
-use crate::host::{Trouble, get};
+use crate::host::{Trouble, exchange, get};
 use crate::pages::import::take_run;
-use crate::route::go_instead;
-use crate::store::use_store;
+use crate::route::{Route, go_instead};
+use crate::store::{Attempt, Store, StoreDesk, use_store};
 use crate::words::{k, say, say_with, text, tr};
+
+/// Takes over what was said of it, and marks it as one that the host has: what is said here goes there.
+async fn said_of(store: StoreDesk, page: &Route, run: &str) -> Result<(), String> {
+    let Route::Debrief(id) = page else { return Ok(()) };
+    Store::open().await?.mark_sent(id, run).await?;
+    let find = |all: &Vec<Attempt>| all.iter().find(|a| a.id == *id).cloned();
+    match store.attempts.with_untracked(find) {
+        Some(attempt) => exchange(store, &attempt, run, true).await.map_err(Trouble::sentence),
+        None => Ok(()),
+    }
+}
 
 /// Fetches it, drives it again here, and goes on to its debrief.
 #[component]
@@ -18,7 +29,10 @@ pub(crate) fn ClassRun(run: String) -> impl IntoView {
         let taken = async {
             let file: Box<RawValue> =
                 get(&format!("runs/{run}")).await.map_err(Trouble::sentence)?;
-            take_run(store, &run, file.get().to_owned()).await
+            let page = take_run(store, &run, file.get().to_owned()).await?;
+            // Without what was said of it, it can be looked at all the same.
+            let _ = said_of(store, &page, &run).await;
+            Ok(page)
         };
         match taken.await {
             Ok(page) => go_instead(&page),
