@@ -69,7 +69,7 @@ async fn fills_in(yard: &Yard) {
     yard.click("#begin-sheet").await;
     yard.wait_for(".workplace-sheet").await;
     // Not before everything that must be seen was seen.
-    assert!(yard.is("document.querySelector('.decide-safe').disabled").await);
+    yard.wait_until("document.querySelector('.decide-safe')?.disabled").await;
     let ticks = "document.querySelectorAll('.seen-list li')";
     let all = count(yard, ".seen-list li").await;
     assert!(all > 10);

@@ -266,19 +266,6 @@ impl Yard {
             .collect()
     }
 
-    /// The text of a file that the page has handed out, by how its name ends.
-    pub async fn downloaded(&self, ending: &str) -> String {
-        for _ in 0..600 {
-            let files = std::fs::read_dir(&self.downloads).unwrap().flatten().map(|e| e.path());
-            let mut whole = files.filter(|p| p.to_string_lossy().ends_with(ending));
-            if let Some(path) = whole.next() {
-                return std::fs::read_to_string(path).unwrap();
-            }
-            tokio::time::sleep(std::time::Duration::from_millis(100)).await;
-        }
-        panic!("no file was saved whose name ends with {ending}")
-    }
-
     /// Runs a script in the page; it may `await`, and gives back what it returns.
     pub async fn script(&self, body: &str, args: Vec<Value>) -> Result<Value, String> {
         let whole = format!(

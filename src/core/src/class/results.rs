@@ -1,8 +1,6 @@
 //! What the attempts on one exercise come to, and what to drive next.
 
 use super::attempt::Attempt;
-use crate::finding::Skill;
-use crate::score::points::SKILLS;
 
 /// The attempts of one person on one exercise.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -44,25 +42,6 @@ pub fn standing(attempts: &[Attempt], course: &str, who: &str) -> Standing {
         }
     }
     standing
-}
-
-/// By skill, in their order: clean opportunities and all opportunities over these attempts
-/// together. A skill without an opportunity is left out, and so are slowed practice and what is not
-/// what it says it is.
-pub fn shares(attempts: &[Attempt]) -> Vec<(Skill, u32, u32)> {
-    SKILLS
-        .into_iter()
-        .filter_map(|skill| {
-            let shown = attempts
-                .iter()
-                .filter(|a| a.shows_skill())
-                .flat_map(|a| &a.verdict.debrief.skills)
-                .filter(|s| s.skill == skill);
-            let (clean, all) =
-                shown.fold((0, 0), |(clean, all), s| (clean + s.clean, all + s.opportunities));
-            (all > 0).then_some((skill, clean, all))
-        })
-        .collect()
 }
 
 /// The exercise of somebody's very first drive.

@@ -3,10 +3,11 @@
 mod person;
 mod walks;
 
+use coneyard_core::class::board::{Lately, lately};
+use coneyard_core::class::detection::Estimate;
 use coneyard_core::class::own::knowing;
-use coneyard_core::class::{same_person, shares};
+use coneyard_core::class::{Brief, same_person};
 use coneyard_core::finding::Skill;
-use coneyard_core::score::certainty::readiness;
 use coneyard_core::score::points::SKILLS;
 use coneyard_core::words::{ending_key, readiness_key, skill_key};
 use leptos::prelude::*;
@@ -15,7 +16,7 @@ use crate::courses::use_library;
 use crate::parts::names::truck_name;
 use crate::parts::notes::marks_text;
 use crate::parts::noticed::Noticed;
-use crate::parts::share::{ShareBar, clean_text, share_text};
+use crate::parts::share::{EstimateBar, clean_text, estimate_text};
 use crate::parts::when::Moment;
 use crate::route::Route;
 use crate::settings::use_settings;
@@ -132,8 +133,8 @@ fn Looks(
     }
 }
 
-/// How sure each skill is with each truck: its clean opportunities over all attempts together. Who is ready
-/// for one truck has not shown it with the other.
+/// How sure each skill is with each truck, by what was shown of it lately, as on a class's board. Who is ready for one
+/// truck has not shown it with the other.
 #[component]
 fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
     let library = use_library();
@@ -146,23 +147,25 @@ fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
     });
     let rows = move |truck: &str| {
         let ready_from = library.terms().map_or(1.0, |t| t.ready_from);
-        let on_it: Vec<Attempt> =
-            attempts.with(|all| all.iter().filter(|a| a.truck == truck).cloned().collect());
-        shares(&on_it)
+        let mut on_it: Vec<Brief> = attempts
+            .with(|all| all.iter().filter(|a| a.truck == truck).map(Brief::of).collect());
+        on_it.sort_by(|a, b| a.started.cmp(&b.started));
+        lately(&on_it.iter().collect::<Vec<_>>())
             .into_iter()
-            .map(|(skill, clean, opportunities)| {
+            .map(|of| {
+                let Lately { skill, clean, all, least, most, .. } = of;
+                let value = f64::from(clean) / f64::from(all);
+                let is = Estimate { value, low: least, high: most };
                 view! {
                     <li class="skill sure">
                         <span class="name">{say(skill_key(skill))}</span>
-                        <ShareBar clean opportunities />
+                        <EstimateBar is />
                         <span class="word">
-                            <strong>
-                                {say(readiness_key(readiness(clean, opportunities, ready_from)))}
-                            </strong>
+                            <strong>{say(readiness_key(of.readiness(ready_from)))}</strong>
                             " · "
-                            {share_text(clean, opportunities)}
+                            {estimate_text(is)}
                             " · "
-                            {clean_text(clean, opportunities)}
+                            {clean_text(clean, all)}
                         </span>
                     </li>
                 }

@@ -17,12 +17,17 @@ pub(crate) fn share(clean: u32, opportunities: u32) -> Option<(f64, f64, f64)> {
 
 /// "75 % (30 % to 95 %)".
 pub(crate) fn share_text(clean: u32, opportunities: u32) -> Option<String> {
-    let (share, low, high) = share(clean, opportunities)?;
+    let (value, low, high) = share(clean, opportunities)?;
+    Some(estimate_text(Estimate { value, low, high }))
+}
+
+/// The same of a share that was reckoned otherwise.
+pub(crate) fn estimate_text(is: Estimate) -> String {
     let shown = |value| text(percent(value));
-    Some(say_with(
+    say_with(
         k("share-interval"),
-        vec![("share", shown(share)), ("low", shown(low)), ("high", shown(high))],
-    ))
+        vec![("share", shown(is.value)), ("low", shown(is.low)), ("high", shown(is.high))],
+    )
 }
 
 /// A share of one in percent.

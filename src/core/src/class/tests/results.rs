@@ -16,23 +16,6 @@ fn shown(skill: Skill, clean: u32, opportunities: u32) -> SkillResult {
 }
 
 #[test]
-fn opportunities_of_all_attempts_are_counted_together() {
-    let driven = |skills, reproduces| {
-        let mut a = on("a", "straight", Ending::Broken, 50.0, 64);
-        a.verdict.debrief.skills = skills;
-        a.verdict.reproduces = reproduces;
-        a
-    };
-    let attempts = [
-        driven(vec![shown(Skill::Steering, 3, 4), shown(Skill::Mounting, 0, 1)], true),
-        driven(vec![shown(Skill::Steering, 5, 5), shown(Skill::Leaving, 0, 0)], true),
-        driven(vec![shown(Skill::Steering, 100, 100)], false),
-    ];
-    assert_eq!(shares(&attempts), [(Skill::Mounting, 0, 1), (Skill::Steering, 8, 9)]);
-    assert!(shares(&[]).is_empty());
-}
-
-#[test]
 fn the_best_is_done_to_the_end_and_the_quicker_of_equals() {
     let attempts = [
         on("a", "straight", Ending::Done, 90.0, 900),
@@ -103,9 +86,10 @@ fn slowed_practice_is_nobodys_best_and_shows_no_skill() {
     };
     let slowed = standing(&at(0.999), "straight", "Alder");
     assert_eq!((slowed.best, slowed.tries), (None, 1));
-    assert!(shares(&at(0.999)).is_empty());
+    let lately = |all: &[Attempt]| board::lately(&[&Brief::of(&all[0])]);
+    assert!(lately(&at(0.999)).is_empty());
     assert!(standing(&at(1.0), "straight", "Alder").best.is_some());
-    assert_eq!(shares(&at(1.0)), [(Skill::Steering, 1, 1)]);
+    assert_eq!(lately(&at(1.0))[0].skill, Skill::Steering);
 }
 
 #[test]

@@ -57,10 +57,10 @@ pub(crate) fn Class() -> impl IntoView {
             <p>
                 <Show when=move || matches!(role.get(), Some(Role::Trainer | Role::Owner))>
                     <a href=Route::InFigures.href()>{tr("figures-to")}</a>
-                    " "
+                    " · "
                 </Show>
                 <a href=Route::Lesson.href()>{tr("lesson-to")}</a>
-                " "
+                " · "
                 <a href=Route::Kinds.href()>{tr("moments-to")}</a>
             </p>
             {page}

@@ -80,7 +80,7 @@ pub(super) fn Ready(
             <section aria-labelledby="board-title">
                 <h2 id="board-title">{tr("board-title")}</h2>
                 <p class="quiet">{tr("board-more")}</p>
-                <div class="table-wrap" tabindex="0" role="region" aria-label=tr("board-title")>
+                <div class="table-wrap broad" tabindex="0" role="region" aria-label=tr("board-title")>
                     <table id="board" class="board">
                         <thead>
                             <tr>

@@ -6,7 +6,7 @@ use coneyard_core::score::points::SKILLS;
 use coneyard_core::words::skill_key;
 use leptos::prelude::*;
 
-use crate::parts::share::percent;
+use crate::parts::share::estimate_text;
 use crate::words::{k, number, say, say_with, steady_number, text, tr};
 
 /// The section.
@@ -80,14 +80,7 @@ fn interval(is: Estimate) -> Vec<(&'static str, crate::words::Arg)> {
 fn row(item: &Item, name: &'static str) -> impl IntoView + use<> {
     let counted = vec![("is", number(item.right)), ("of", number(item.known))];
     let share = match item.share {
-        Is::Is(e) => say_with(
-            k("share-interval"),
-            vec![
-                ("share", text(percent(e.value))),
-                ("low", text(percent(e.low))),
-                ("high", text(percent(e.high))),
-            ],
-        ),
+        Is::Is(share) => estimate_text(share),
         Is::TooFew => say(k("figures-too-few")),
         Is::Undefined => "–".to_owned(),
     };

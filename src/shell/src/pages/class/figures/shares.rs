@@ -6,7 +6,7 @@ use coneyard_core::words::skill_key;
 use leptos::prelude::*;
 
 use crate::parts::names::truck_name;
-use crate::parts::share::{EstimateBar, percent};
+use crate::parts::share::{EstimateBar, estimate_text, percent};
 use crate::words::{k, number, say, say_with, text, tr};
 
 /// The section; nothing where too few have shown anything.
@@ -47,18 +47,13 @@ fn of_skill(of: OfSkill) -> impl IntoView {
 }
 
 fn person(is: Shown) -> impl IntoView {
-    let values = vec![
-        ("share", text(percent(is.drawn.value))),
-        ("low", text(percent(is.drawn.low))),
-        ("high", text(percent(is.drawn.high))),
-    ];
     let counted = vec![("clean", number(is.clean)), ("opportunities", number(is.all))];
     view! {
         <li class="skill sure">
             <span class="name">{is.who}</span>
             <EstimateBar is=is.drawn />
             <span class="word">
-                <strong>{say_with(k("share-interval"), values)}</strong>
+                <strong>{estimate_text(is.drawn)}</strong>
                 " · "
                 {say_with(k("debrief-clean-of"), counted)}
             </span>
