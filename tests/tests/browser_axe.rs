@@ -61,6 +61,8 @@ fn scenes([debrief, walk]: &[String; 2]) -> Vec<Scene> {
         page("#/lesson", places::LESSON_TOPICS),
         page("#/lesson/people", places::LESSON_SHOWN),
         page("#/lesson/walk-round", places::LESSON_SHOWN),
+        page("#/class-in-figures", "#figures-of"),
+        page("#/training/Alder", "[data-standing]"),
         page("#/nowhere", "main h1"),
         page("#/drive/figure-eight/single", places::DRIVING),
         page("#/drive/walk-round/single", places::WALK),

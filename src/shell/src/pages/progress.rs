@@ -147,8 +147,8 @@ fn Shares(attempts: Memo<Vec<Attempt>>) -> impl IntoView {
     });
     let rows = move |truck: &str| {
         let ready_from = library.terms().map_or(1.0, |t| t.ready_from);
-        let mut on_it: Vec<Brief> = attempts
-            .with(|all| all.iter().filter(|a| a.truck == truck).map(Brief::of).collect());
+        let mut on_it: Vec<Brief> =
+            attempts.with(|all| all.iter().filter(|a| a.truck == truck).map(Brief::of).collect());
         on_it.sort_by(|a, b| a.started.cmp(&b.started));
         lately(&on_it.iter().collect::<Vec<_>>())
             .into_iter()
