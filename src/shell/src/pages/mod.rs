@@ -15,3 +15,4 @@ pub(crate) mod print;
 pub(crate) mod progress;
 pub(crate) mod replay;
 pub(crate) mod settings;
+pub(crate) mod two;
