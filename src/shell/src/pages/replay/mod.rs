@@ -309,6 +309,12 @@ async fn open(desk: Desk, id: &str, at: Option<Tick>, tour: Option<Tour>) -> Res
         return Ok(());
     }
     let opened = canvas::open_replay(&run).map_err(reader::in_english)?;
+    // Somebody may have gone on to another moment of the same drive meanwhile.
+    let stop = tour.and_then(|tour| untrack(move || tour.stop())).filter(|stop| stop.id == id);
+    if let Some(stop) = &stop {
+        desk.chosen.set(stop.finding.checked_sub(1));
+    }
+    let at = stop.map(|stop| stop.from).or(at);
     canvas::replay_to(at.unwrap_or(0).min(opened.last_tick))?;
     // "Look at it" shows what happened; a run opened from its start waits to be played.
     canvas::replay_play(at.is_some() && moves(), 1.0)?;

@@ -62,9 +62,6 @@ fn step(desk: Desk, by: i64) {
 }
 
 fn key_down(desk: Desk, tour: Option<Tour>, ev: &KeyboardEvent) {
-    if desk.phase.get_untracked() != Phase::Open {
-        return;
-    }
     if ev.ctrl_key() || ev.meta_key() || ev.alt_key() {
         return;
     }
@@ -87,7 +84,7 @@ fn key_down(desk: Desk, tour: Option<Tour>, ev: &KeyboardEvent) {
         ev.prevent_default();
         return;
     }
-    if on_control {
+    if on_control || desk.phase.get_untracked() != Phase::Open {
         return;
     }
     let by = if ev.shift_key() { i64::from(TICK_RATE) } else { 1 };
