@@ -1146,6 +1146,7 @@ note-next = What next?
 note-said = Something else
 note-pin = Pin it to { $at }
 note-link = Link to this moment
+note-full = There are { $most } notes, as many as a drive may have: delete one first.
 note-copy = Copy the link to this moment
 note-copied = Copied. It opens in the browser that keeps this drive:
 note-not-copied = This page may not copy by itself. The link, which opens in the browser that keeps this drive:

@@ -1146,6 +1146,7 @@ note-next = ¿Qué sigue?
 note-said = Otra cosa
 note-pin = Fijarla en { $at }
 note-link = Enlace a este momento
+note-full = Hay { $most } notas, las que caben en un recorrido: borre una primero.
 note-copy = Copiar el enlace a este momento
 note-copied = Copiado. Se abre en el navegador que guarda esta conducción:
 note-not-copied = Esta página no puede copiar por sí sola. El enlace, que se abre en el navegador que guarda esta conducción:

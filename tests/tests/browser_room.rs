@@ -153,7 +153,7 @@ async fn a_ring_by_keys_and_an_arrow_by_pointer_go_with_their_notes() {
     yard.click(".note-list li:first-child .jump").await;
     yard.wait_until(&format!("{shown} === 2")).await;
     yard.open(&format!("#/debrief/{id}")).await;
-    yard.wait_until("document.querySelectorAll('.ground-plan .drawn').length === 2").await;
+    yard.wait_until("document.querySelectorAll('section.ground-plan .drawn').length === 2").await;
     yard.wait_until("document.querySelectorAll('.noted .piece .drawn').length === 2").await;
     yard.go(&format!("#/print/{id}")).await;
     yard.wait_until("document.querySelectorAll('.sheet .noted .piece .drawn').length === 2").await;
@@ -175,11 +175,12 @@ async fn the_three_questions_fold_away_and_their_answers_are_notes() {
     let notes = kept(&yard, &id).await;
     assert_eq!((notes.len(), notes[0]["answers"].as_str()), (1, Some("happened")));
     assert!(yard.is("document.querySelector('#happened-text').value === ''").await);
-    // In full screen, with them folded away, the yard has three quarters of the picture.
-    yard.click("#asks-fold").await;
-    yard.wait_until("document.querySelector('.asks').getBoundingClientRect().height === 0").await;
+    // In full screen they are folded away, so that the yard has three quarters of the picture, and come when asked for.
+    let folded = "document.querySelector('.asks').getBoundingClientRect().height === 0";
+    assert!(!yard.is(folded).await);
     yard.click("#full-screen").await;
     yard.wait_until("document.fullscreenElement !== null").await;
+    yard.wait_until(folded).await;
     yard.settle().await;
     let share = number_of(
         &yard,
@@ -188,7 +189,21 @@ async fn the_three_questions_fold_away_and_their_answers_are_notes() {
     )
     .await;
     assert!(share >= 0.75, "the yard has {share} of the screen");
-    // It stays as it was left.
+    yard.click("#asks-fold").await;
+    yard.wait_until(&format!("!({folded})")).await;
+    // The address of this moment is copied, or stands there to be copied.
+    yard.script("document.exitFullscreen()", vec![]).await.unwrap();
+    yard.wait_until("document.fullscreenElement === null").await;
+    yard.click("#copy-link").await;
+    let link = format!(
+        "document.querySelector('.copied span')?.textContent
+            === `${{location.origin}}/#/replay/{id}/${{{TICK}}}`"
+    );
+    yard.wait_until(&link).await;
+    // It stays as it was left on the page.
+    assert!(!yard.is(folded).await);
+    yard.click("#asks-fold").await;
+    yard.wait_until(folded).await;
     yard.open(&format!("#/replay/{id}/640")).await;
     yard.wait_for(places::PLAY).await;
     assert!(yard.is("document.querySelector('#asks-fold').ariaPressed === 'false'").await);

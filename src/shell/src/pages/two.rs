@@ -82,9 +82,6 @@ pub(crate) fn Two(ids: [String; 2]) -> impl IntoView {
         );
     });
     view! {
-        <p>
-            <a href=back>{tr("two-back")}</a>
-        </p>
         {move || match phase.get() {
             Phase::Working => {
                 view! {
@@ -102,7 +99,7 @@ pub(crate) fn Two(ids: [String; 2]) -> impl IntoView {
                 }
                     .into_any()
             }
-            Phase::Open(sides) => view! { <Open sides /> }.into_any(),
+            Phase::Open(sides) => view! { <Open sides back=back.clone() /> }.into_any(),
         }}
     }
 }
@@ -192,7 +189,11 @@ fn toggle_full_screen() {
 }
 
 #[component]
-fn Open(sides: Arc<[Side; 2]>) -> impl IntoView {
+fn Open(
+    sides: Arc<[Side; 2]>,
+    /// Where one came from.
+    back: String,
+) -> impl IntoView {
     let [first, second] = &*sides;
     let by_place = RwSignal::new(true);
     let (places, reached) = abreast_of(&first.drawn, &second.drawn);
@@ -256,7 +257,9 @@ fn Open(sides: Arc<[Side; 2]>) -> impl IntoView {
     let both = [one(0), one(1)].collect_view();
     view! {
         <div class="two">
-            <p class="two-course">{move || library.title(&course)}</p>
+            <p class="two-course">
+                {move || library.title(&course)} " · " <a href=back>{tr("two-back")}</a>
+            </p>
             <div class="two-yards">{both}</div>
             <div class="two-foot">
                 {move || view! { <Transport clock=clock.get() /> }}
@@ -315,7 +318,7 @@ fn Yard(
     let label = name.clone();
     view! {
         <section class="two-side">
-            <h2>{name} <span class="quiet">{rest}</span></h2>
+            <h2 class="two-who">{name} " " <span class="quiet">{rest}</span></h2>
             <div class="yard-box">
                 <Playing
                     ground

@@ -189,10 +189,10 @@ mod tests {
             "M-10.0 -20.0a20.0 20.0 0 1 0 40.0 0a20.0 20.0 0 1 0 -40.0 0Z"
         );
         assert_eq!(letter_at(&ring, twice), vec2(10.0, -40.0));
-        let arrow = Mark::Arrow { from: vec2(0.0, 0.0), to: vec2(3.0, 0.0) };
+        let arrow = Mark::Arrow { from: vec2(0.0, 1.0), to: vec2(3.0, 1.0) };
         let data = outline(&arrow, twice, 5.0);
-        assert!(data.starts_with("M0.0 0.0L30.0 0.0M25.6"), "{data}");
-        assert_eq!(data.matches("L30.0 0.0").count(), 2);
+        assert!(data.starts_with("M0.0 -10.0L30.0 -10.0M25.6"), "{data}");
+        assert_eq!(data.matches("L30.0 -10.0").count(), 2);
     }
 
     #[test]

@@ -66,7 +66,7 @@ fn Whole(attempt: Attempt) -> impl IntoView {
                 skills=attempt.verdict.debrief.skills.clone()
                 not_shown=k("debrief-not-shown")
             />
-            <Noted attempt=attempt.clone() papers />
+            <Noted attempt=attempt.clone() papers on_paper=true />
             <Practise attempt=attempt.clone() />
             <Rules debrief=attempt.verdict.debrief.clone() papers />
             <Truth attempt />

@@ -2,6 +2,7 @@
 //! 2013, from memory: debriefs raise performance by about a quarter). What is answered becomes a note of this moment.
 
 use coneyard_core::class::note::Answers;
+use leptos::ev::fullscreenchange;
 use leptos::prelude::*;
 
 use super::Desk;
@@ -19,8 +20,13 @@ const ROOM: &str = "(min-width: 60rem) and (min-height: 60rem)";
 const ASKS: [(Answers, &str); 3] =
     [(Answers::Meant, "meant"), (Answers::Happened, "happened"), (Answers::Next, "next")];
 
-/// Whether they are there at first.
-pub(super) fn at_first() -> bool {
+/// Whether they are there when a replay opens.
+pub(super) fn now() -> bool {
+    !is_full() && as_kept()
+}
+
+/// Whether they are there outside of full screen.
+fn as_kept() -> bool {
     match browser::recall(KEPT).as_deref() {
         Some("open") => true,
         Some("folded") => false,
@@ -28,12 +34,26 @@ pub(super) fn at_first() -> bool {
     }
 }
 
+fn is_full() -> bool {
+    document().fullscreen_element().is_some()
+}
+
+/// In full screen they are folded away until somebody asks for them: the yard has the picture.
+pub(super) fn listen(desk: Desk) {
+    let changed = window_event_listener(fullscreenchange, move |_| {
+        desk.asks.set(now());
+    });
+    on_cleanup(move || changed.remove());
+}
+
 /// The button that folds them away, or brings them.
 #[component]
 pub(super) fn Fold(desk: Desk) -> impl IntoView {
     let fold = move |_| {
         desk.asks.update(|open| *open = !*open);
-        browser::remember(KEPT, if desk.asks.get_untracked() { "open" } else { "folded" });
+        if !is_full() {
+            browser::remember(KEPT, if desk.asks.get_untracked() { "open" } else { "folded" });
+        }
     };
     view! { <Press name=k("asks-fold") id="asks-fold" pressed=desk.asks act=fold /> }
 }

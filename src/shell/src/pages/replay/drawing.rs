@@ -27,8 +27,8 @@ const HEAD_PX: f64 = 20.0;
 pub(super) struct Drawing {
     /// As it is so far; None while nobody draws.
     doing: RwSignal<Option<Mark>>,
-    /// Where in the yard it was pressed, m.
-    pressed: RwSignal<Option<Vec2>>,
+    /// By which pointer it is drawn, and where in the yard that was pressed, m.
+    pressed: RwSignal<Option<(i32, Vec2)>>,
     /// Drawn, at this moment, and waiting for the note that it goes with.
     done: RwSignal<Option<(Tick, Mark)>>,
     /// How the yard lies under it; kept up as long as something is shown.
@@ -135,7 +135,8 @@ impl Drawing {
     }
 
     fn down(self, ev: &PointerEvent) {
-        if self.pressed.with_untracked(Option::is_some) {
+        // A second finger draws nothing, and neither does the button for menus.
+        if self.pressed.with_untracked(Option::is_some) || ev.button() != 0 {
             return;
         }
         let (Some(at), Some(mark)) = (self.under(ev), self.doing.get_untracked()) else {
@@ -145,17 +146,25 @@ impl Drawing {
             // Without capture the drag ends at the yard's edge.
             let _ = pad.set_pointer_capture(ev.pointer_id());
         }
-        self.pressed.set(Some(at));
+        self.pressed.set(Some((ev.pointer_id(), at)));
         self.doing.set(Some(Mark::put(mark.kind(), at)));
     }
 
     fn dragged(self, ev: &PointerEvent) {
-        let (Some(from), Some(mark)) = (self.pressed.get_untracked(), self.doing.get_untracked())
+        let (Some((id, from)), Some(mark)) =
+            (self.pressed.get_untracked(), self.doing.get_untracked())
         else {
             return;
         };
-        if let Some(to) = self.under(ev) {
+        if let Some(to) = self.under(ev).filter(|_| id == ev.pointer_id()) {
             self.doing.set(Some(Mark::drawn(mark.kind(), from, to)));
+        }
+    }
+
+    fn lifted(self, desk: Desk, ev: &PointerEvent) {
+        self.dragged(ev);
+        if self.pressed.get_untracked().is_some_and(|(id, _)| id == ev.pointer_id()) {
+            self.keep(desk);
         }
     }
 
@@ -285,12 +294,7 @@ pub(super) fn Marks(desk: Desk) -> impl IntoView {
                         drawing.down(&ev);
                     }
                     on:pointermove=move |ev| drawing.dragged(&ev)
-                    on:pointerup=move |ev| {
-                        drawing.dragged(&ev);
-                        if drawing.pressed.with_untracked(Option::is_some) {
-                            drawing.keep(desk);
-                        }
-                    }
+                    on:pointerup=move |ev| drawing.lifted(desk, &ev)
                     on:pointercancel=move |_| drawing.pressed.set(None)
                 ></div>
             </Show>
@@ -329,6 +333,7 @@ pub(super) fn Bar(desk: Desk) -> impl IntoView {
                 <Press
                     name=k("draw-pin")
                     id="draw-pin"
+                    disabled=Signal::derive(move || desk.is_full())
                     act=move |_| desk.pin(Answers::Said, String::new())
                 />
                 <Press name=k("draw-away") act=move |_| drawing.give_up() />

@@ -198,7 +198,7 @@ pub(crate) fn Replay(
         looking: Looking::new(),
         kept: RwSignal::new(None),
         drawing: Drawing::new(),
-        asks: RwSignal::new(asks::at_first()),
+        asks: RwSignal::new(asks::now()),
         settings: use_settings(),
         store: use_store(),
     };
@@ -221,6 +221,7 @@ pub(crate) fn Replay(
         follow(desk, tour, of);
     }
     transport::listen(desk, tour);
+    asks::listen(desk);
     sound::listen(desk.settings, Signal::derive(move || desk.phase.get() == Phase::Open));
     Effect::new(move |_| {
         let sight = if desk.everything.get() { Sight::Everything } else { Sight::WhatTheRiderSees };

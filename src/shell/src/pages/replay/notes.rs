@@ -1,7 +1,7 @@
 //! Notes pinned to moments of the drive: the debrief's three questions, and whatever else is to be said. They stay
 //! with the attempt, stand in its debrief and on paper, and each has an address.
 
-use coneyard_core::class::note::{Answers, NOTE_MOST, Note, pin};
+use coneyard_core::class::note::{Answers, NOTE_MOST, NOTES_MOST, Note, pin};
 use coneyard_core::time::Tick;
 use leptos::prelude::*;
 
@@ -15,7 +15,7 @@ use crate::parts::when::Since;
 use crate::plan::mark::{Piece, letters};
 use crate::route::Route;
 use crate::store::Attempt;
-use crate::words::{fine_time_text, k, say_with, text, tr};
+use crate::words::{fine_time_text, k, number, say_with, text, tr};
 
 /// What is asked.
 pub(crate) fn question(answers: Answers) -> &'static str {
@@ -58,7 +58,12 @@ impl Desk {
 
     /// A note without words is one only when something is drawn.
     fn can_pin(self, words: RwSignal<String>) -> bool {
-        self.drawing.waits() || words.with(|w| !w.trim().is_empty())
+        !self.is_full() && (self.drawing.waits() || words.with(|w| !w.trim().is_empty()))
+    }
+
+    /// There are as many notes as there may be.
+    pub(super) fn is_full(self) -> bool {
+        self.kept.with(|kept| kept.as_ref().is_some_and(|a| a.notes.len() >= NOTES_MOST))
     }
 }
 
@@ -117,8 +122,8 @@ pub(super) fn Notes(desk: Desk) -> impl IntoView {
             let drawn = letter.zip(note.mark).map(|(letter, mark)| {
                 view! {
                     <span class="letter">{letter}</span>
-                    {note.text.is_empty().then_some(move || mark_text(&mark))}
                     " "
+                    {note.text.is_empty().then_some(move || mark_text(&mark))}
                 }
             });
             view! {
@@ -144,6 +149,12 @@ pub(super) fn Notes(desk: Desk) -> impl IntoView {
             <h2 id="notes-title">{tr("note-title")}</h2>
             <ol class="note-list">{list}</ol>
             <Field desk answers=Answers::Said id="note" />
+            <p role="status" class="quiet">
+                {move || {
+                    let most = vec![("most", number(NOTES_MOST as f64))];
+                    desk.is_full().then(|| say_with(k("note-full"), most))
+                }}
+            </p>
             <Link desk />
         </section>
     }
@@ -189,7 +200,13 @@ fn Link(desk: Desk) -> impl IntoView {
 /// What was noted, for the debrief and for paper; nothing where nothing was. What was drawn beside a note stands beside
 /// it on a piece of the plan.
 #[component]
-pub(crate) fn Noted(attempt: Attempt, papers: Papers) -> impl IntoView {
+pub(crate) fn Noted(
+    attempt: Attempt,
+    papers: Papers,
+    /// As it is printed.
+    #[prop(optional)]
+    on_paper: bool,
+) -> impl IntoView {
     if attempt.notes.is_empty() {
         return None;
     }
@@ -213,11 +230,15 @@ pub(crate) fn Noted(attempt: Attempt, papers: Papers) -> impl IntoView {
             });
             let piece = move || {
                 let (lettered, ground) = (drawn.clone()?, papers.ground.get()?);
-                Some(view! { <Piece ground path=papers.path.into() lettered /> })
+                Some(view! {
+                    <div class="piece-box" class:ground-plan=!on_paper>
+                        <Piece ground path=papers.path.into() lettered />
+                    </div>
+                })
             };
             view! {
                 <li>
-                    <div>
+                    <div class="said">
                         <a class="look" href=href>
                             <Since ticks=at />
                         </a>

@@ -85,7 +85,8 @@ impl Tour {
     /// Goes on when the replay has come to the moment's end. `before` and `now` are ticks that were shown one after
     /// the other while it played.
     pub(super) fn look(self, desk: Desk, before: Tick, now: Tick) {
-        let until = untrack(move || self.stop()).map(|s| s.until);
+        let (stop, last) = untrack(move || (self.stop(), desk.last()));
+        let until = stop.map(|s| s.until.min(last));
         if until.is_some_and(|until| before < until && now >= until) && !self.ended() {
             desk.play(false);
         }
