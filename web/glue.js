@@ -77,6 +77,8 @@ const CANVAS_CALLS = [
   "open_companion",
   "close_companion",
   "judge",
+  "drawn",
+  "place_in_picture",
   "told",
   "ride_again",
   "close",
@@ -186,6 +188,21 @@ function print_by(rule) {
   document.adoptedStyleSheets = [...others, paper];
 }
 
+/** Changes what stands behind the `#` of the address, and nothing else: no page hears of it. */
+function show_address(hash) {
+  history.replaceState(history.state, "", hash);
+}
+
+/** Puts a text where it can be pasted from; false where the browser does not let a page do so. */
+async function copy(text) {
+  try {
+    await navigator.clipboard.writeText(text);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
 /** Whether the person has asked the browser to save data. */
 function saves_data() {
   return navigator.connection?.saveData === true;
@@ -278,6 +295,8 @@ Object.assign(globalThis.coneyard, {
   arrived: () => arrival.got,
   arriving: () => arrival.all,
   print_by,
+  show_address,
+  copy,
   saves_data,
   hold,
   let_go,

@@ -1140,13 +1140,53 @@ drive-helps-rest = You have driven this clean, so the helps rest this time. They
 # Notes on moments, and moments of one kind
 
 note-title = Notes
-note-question = What the note answers
 note-meant = What was meant?
 note-happened = What happened, and why?
 note-next = What next?
 note-said = Something else
 note-pin = Pin it to { $at }
 note-link = Link to this moment
+note-full = There are { $most } notes, as many as a drive may have: delete one first.
+note-copy = Copy the link to this moment
+note-copied = Copied. It opens in the browser that keeps this drive:
+note-not-copied = This page may not copy by itself. The link, which opens in the browser that keeps this drive:
+asks-fold = Three questions
+asks-label = The three questions of a debrief
+asks-noted = { $count ->
+    [one] one note
+   *[other] { $count } notes
+}
+draw-ring = Draw a ring into the yard
+draw-arrow = Draw an arrow into the yard
+draw-pad = Drawing into the yard
+draw-help-ring = Drag from the middle to the edge. With keys: arrows move it, + and − size it, Enter keeps it, Escape gives it up.
+draw-help-arrow = Drag to what it points at. With keys: arrows move it, + and − size it, Page Up and Page Down turn it, Enter keeps it, Escape gives it up.
+draw-keep = Keep it
+draw-give-up = Give it up
+draw-done = Drawn at { $at }: it goes with the note that is pinned next.
+draw-pin = Pin it without words
+draw-away = Take it away
+draw-a-ring = a ring in the yard
+draw-an-arrow = an arrow in the yard
+tour-play = Play one after another
+tour-play-how = Each from some seconds before to some seconds after. The address of the page that opens is a link to all of them. Page Up and Page Down, or a presenter's remote, lead back and on.
+tour-label = Moments one after another
+tour-place = { $number } of { $count }
+tour-back = The moment before
+tour-on = The next moment
+tour-over = · That was the last one.
+two-title = Side by side
+two-pick = Another drive of this exercise
+two-open = Side by side
+two-back = To the replay of the first
+two-sync = Together
+two-by-place = by place
+two-by-time = by time
+two-later = On the right { $seconds } s later at this place
+two-earlier = On the right { $seconds } s earlier at this place
+two-same = Both at this place at the same time
+two-never = The drive on the right does not come this far
+two-other-course = The two were driven on different exercises.
 moments-title = Moments
 moments-to = Moments of one kind, to look at together.
 moments-lead = Every fault in the drives that are kept in this browser and can be looked at, by kind: each leads to its moment in the replay.

@@ -1140,13 +1140,53 @@ drive-helps-rest = Ya lo condujo sin faltas, así que esta vez las ayudas descan
 # Notas sobre momentos, y momentos de un tipo
 
 note-title = Notas
-note-question = A qué responde la nota
 note-meant = ¿Qué se quería hacer?
 note-happened = ¿Qué pasó y por qué?
 note-next = ¿Qué sigue?
 note-said = Otra cosa
 note-pin = Fijarla en { $at }
 note-link = Enlace a este momento
+note-full = Hay { $most } notas, las que caben en un recorrido: borre una primero.
+note-copy = Copiar el enlace a este momento
+note-copied = Copiado. Se abre en el navegador que guarda esta conducción:
+note-not-copied = Esta página no puede copiar por sí sola. El enlace, que se abre en el navegador que guarda esta conducción:
+asks-fold = Tres preguntas
+asks-label = Las tres preguntas de un repaso
+asks-noted = { $count ->
+    [one] una nota
+   *[other] { $count } notas
+}
+draw-ring = Dibujar un círculo en el patio
+draw-arrow = Dibujar una flecha en el patio
+draw-pad = Dibujar en el patio
+draw-help-ring = Arrastre del centro al borde. Con teclas: las flechas lo mueven, + y − cambian el tamaño, Intro lo deja, Escape lo descarta.
+draw-help-arrow = Arrastre hasta lo que señala. Con teclas: las flechas la mueven, + y − cambian el tamaño, Re Pág y Av Pág la giran, Intro la deja, Escape la descarta.
+draw-keep = Dejarlo así
+draw-give-up = Descartarlo
+draw-done = Dibujado en { $at }: va con la próxima nota que se fije.
+draw-pin = Fijarlo sin palabras
+draw-away = Quitarlo
+draw-a-ring = un círculo en el patio
+draw-an-arrow = una flecha en el patio
+tour-play = Reproducir uno tras otro
+tour-play-how = Cada uno desde unos segundos antes hasta unos segundos después. La dirección de la página que se abre es un enlace a todos. Re Pág y Av Pág, o un control de presentación, llevan atrás y adelante.
+tour-label = Momentos uno tras otro
+tour-place = { $number } de { $count }
+tour-back = El momento anterior
+tour-on = El momento siguiente
+tour-over = · Ese fue el último.
+two-title = Lado a lado
+two-pick = Otro recorrido de este ejercicio
+two-open = Lado a lado
+two-back = A la repetición del primero
+two-sync = Juntos
+two-by-place = por lugar
+two-by-time = por tiempo
+two-later = A la derecha, { $seconds } s más tarde en este lugar
+two-earlier = A la derecha, { $seconds } s antes en este lugar
+two-same = Los dos en este lugar al mismo tiempo
+two-never = El recorrido de la derecha no llega hasta aquí
+two-other-course = Los dos se hicieron en ejercicios distintos.
 moments-title = Momentos
 moments-to = Momentos de un mismo tipo, para verlos juntos.
 moments-lead = Cada falta de las conducciones que quedan en este navegador y se pueden ver, por tipo: cada una lleva a su momento en la repetición.

@@ -51,6 +51,7 @@ async fn debrief_of(yard: &Yard, run: &str) -> String {
 
 fn scenes([debrief, walk]: &[String; 2]) -> Vec<Scene> {
     let page = |hash: &str, ready| (hash.to_owned(), ready);
+    let id = debrief.replace("#/debrief/", "");
     vec![
         page("#/", places::DRIVE_NOW_TITLE),
         page("#/path", places::EXERCISE),
@@ -71,6 +72,9 @@ fn scenes([debrief, walk]: &[String; 2]) -> Vec<Scene> {
         page(walk, places::DRAWN),
         page(&walk.replace("debrief", "day-sheet"), places::PRINT),
         page(&format!("{}/640/1", debrief.replace("debrief", "replay")), places::PLAY),
+        page("#/moments/stepped-across-moving", "#play-moments"),
+        page("#/moments/stepped-across-moving/2", places::PLAY),
+        page(&format!("#/two/{id}/{id}"), ".two .playing"),
     ]
 }
 

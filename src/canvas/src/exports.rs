@@ -195,6 +195,12 @@ pub fn judge(run_text: &str) -> Result<String, JsError> {
     write(&headless::judge(run_text).map_err(thrown)?)
 }
 
+/// Drives a run again and gives all of it as pages draw it without an engine (`Drawn`); needs no canvas.
+#[wasm_bindgen]
+pub fn drawn(run_text: &str) -> Result<String, JsError> {
+    write(&headless::drawn(run_text).map_err(thrown)?)
+}
+
 /// What a run file tells of itself, whichever simulation made it (`Told`); needs no canvas.
 #[wasm_bindgen]
 pub fn told(file: &str, run_text: &str) -> Result<String, JsError> {

@@ -1,5 +1,6 @@
 //! Whole drives that nobody watches: they need no canvas.
 
+use coneyard_core::lesson::scene::Drawn;
 use coneyard_core::run::Run;
 use coneyard_core::run::{DriveSetup, Verdict};
 
@@ -7,6 +8,12 @@ use coneyard_core::run::{DriveSetup, Verdict};
 pub(crate) fn judge(text: &str) -> Result<Verdict, String> {
     let run = Run::parse("the run", text.as_bytes()).map_err(|e| e.to_string())?;
     coneyard_sim::judge(&run).map_err(|e| e.to_string())
+}
+
+/// All of a run as pages draw it.
+pub(crate) fn drawn(text: &str) -> Result<Drawn, String> {
+    let run = Run::parse("the run", text.as_bytes()).map_err(|e| e.to_string())?;
+    coneyard_sim::scenes::of_run(&run).map_err(|e| e.to_string())
 }
 
 /// A scripted rider drives until the drive ends; gives the run file.

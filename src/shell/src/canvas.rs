@@ -7,6 +7,7 @@
 use coneyard_core::acts::Act;
 use coneyard_core::class::Told;
 use coneyard_core::desk::{Opened, Status, View};
+use coneyard_core::lesson::scene::Drawn;
 use coneyard_core::outside::to_json;
 use coneyard_core::run::{DriveSetup, Driven, Timing, Verdict};
 use coneyard_core::time::Tick;
@@ -61,6 +62,10 @@ mod js {
         #[wasm_bindgen(catch)]
         pub(super) fn judge(run: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
+        pub(super) fn drawn(run: &str) -> Result<String, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn place_in_picture(x: f64, y: f64) -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
         pub(super) fn told(file: &str, run: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn ride_again(run: &str, rider: &str) -> Result<String, JsValue>;
@@ -80,6 +85,9 @@ mod js {
         pub(super) fn started();
         pub(super) fn trouble(why: &str);
         pub(super) fn print_by(rule: &str);
+        pub(super) fn show_address(hash: &str);
+        #[wasm_bindgen(catch)]
+        pub(super) async fn copy(text: &str) -> Result<JsValue, JsValue>;
         pub(super) fn is_kept() -> bool;
         pub(super) fn is_newer() -> bool;
         #[wasm_bindgen(catch)]
@@ -224,6 +232,19 @@ pub(crate) fn judge(run: &str) -> Asked<Verdict> {
     read(js::judge(run))
 }
 
+/// Drives a run again and gives all of it as a drawing.
+pub(crate) fn drawn(run: &str) -> Asked<Drawn> {
+    read(js::drawn(run))
+}
+
+/// Where a place of the yard, m, is in the picture that was drawn last: shares of its width from the left and of its
+/// height from above. None before there is a picture.
+pub(crate) fn place_in_picture(x: f64, y: f64) -> Option<[f64; 2]> {
+    let place = js::place_in_picture(x, y).ok().filter(JsValue::is_object)?;
+    let place = js_sys::Array::from(&place);
+    Some([place.get(0).as_f64()?, place.get(1).as_f64()?])
+}
+
 /// What a run file tells of itself.
 pub(crate) fn told(file: &str, run: &str) -> Asked<Told> {
     read(js::told(file, run))
@@ -278,6 +299,16 @@ pub(crate) fn trouble(why: &str) {
 /// Sets the rule of a style sheet by which pages are printed; an empty one takes it away.
 pub(crate) fn print_by(rule: &str) {
     js::print_by(rule);
+}
+
+/// Changes what stands behind the `#` of the address; no page hears of it.
+pub(crate) fn show_address(hash: &str) {
+    js::show_address(hash);
+}
+
+/// Puts a text where it can be pasted from; false where the browser does not let a page do so.
+pub(crate) async fn copy(text: &str) -> bool {
+    js::copy(text).await.ok().and_then(|done| done.as_bool()) == Some(true)
 }
 
 /// The browser keeps all that a drive takes: it works without network.

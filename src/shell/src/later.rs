@@ -11,7 +11,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use crate::canvas;
 use crate::pages::{
     class, controls, debrief, drive, lesson, moments, pretest, print, progress, replay, settings,
-    training,
+    training, two,
 };
 use crate::plan::{Ground, Sketch};
 use crate::route::Route;
@@ -38,7 +38,9 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
         | Route::Progress
         | Route::Person(_)
         | Route::Kinds
-        | Route::Moments(_) => {
+        | Route::Moments(_)
+        | Route::Tour { .. }
+        | Route::Two(_) => {
             open(route, "looking", || fetch_looking().boxed_local(), |r| looking(r).now_or_never())
         }
         Route::Class | Route::ClassRun(_) | Route::InFigures | Route::Training(_) => open(
@@ -131,6 +133,8 @@ fn looking(route: Route) -> Shown {
         Route::Person(name) => view! { <progress::Person name /> }.into_any(),
         Route::Kinds => view! { <moments::Kinds /> }.into_any(),
         Route::Moments(code) => view! { <moments::Moments code /> }.into_any(),
+        Route::Tour { code, number } => view! { <replay::tour::TourPage code number /> }.into_any(),
+        Route::Two(ids) => view! { <two::Two ids /> }.into_any(),
         _ => ().into_any(),
     })
 }

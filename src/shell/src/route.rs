@@ -65,6 +65,15 @@ pub(crate) enum Route {
     Kinds,
     /// Every moment of one kind.
     Moments(String),
+    /// The same, played one after another.
+    Tour {
+        /// Of which kind.
+        code: String,
+        /// With which it begins, from 1.
+        number: usize,
+    },
+    /// Two drives side by side.
+    Two([String; 2]),
     /// The lesson: its topics, and the record of them.
     Lesson,
     /// One topic of it.
@@ -121,6 +130,11 @@ impl Route {
             ["class", run] => Self::ClassRun((*run).to_owned()),
             ["moments"] => Self::Kinds,
             ["moments", code] => Self::Moments((*code).to_owned()),
+            ["moments", code, number] => match number.parse() {
+                Ok(number) if number > 0 => Self::Tour { code: (*code).to_owned(), number },
+                _ => Self::Unknown,
+            },
+            ["two", a, b] => Self::Two([(*a).to_owned(), (*b).to_owned()]),
             ["lesson"] => Self::Lesson,
             ["lesson", topic] => Self::Topic((*topic).to_owned()),
             ["lesson-record", id] => Self::LessonRecord((*id).to_owned()),
@@ -161,6 +175,8 @@ impl Route {
             }
             Self::Kinds => "#/moments".to_owned(),
             Self::Moments(code) => format!("#/moments/{code}"),
+            Self::Tour { code, number } => format!("#/moments/{code}/{number}"),
+            Self::Two([a, b]) => format!("#/two/{a}/{b}"),
             Self::Lesson => "#/lesson".to_owned(),
             Self::Topic(topic) => format!("#/lesson/{topic}"),
             Self::LessonRecord(id) => format!("#/lesson-record/{id}"),
@@ -176,7 +192,7 @@ impl Route {
 
     /// The canvas is on this page.
     pub(crate) fn shows_yard(&self) -> bool {
-        self.drives() || matches!(self, Self::Replay { .. })
+        self.drives() || matches!(self, Self::Replay { .. } | Self::Tour { .. })
     }
 }
 
@@ -228,6 +244,8 @@ mod tests {
             Route::Training("Álamo / Rowan %".into()),
             Route::Kinds,
             Route::Moments("no-horn".into()),
+            Route::Tour { code: "no-horn".into(), number: 3 },
+            Route::Two(["a1".into(), "b2".into()]),
             Route::Lesson,
             Route::Topic("plugging".into()),
             Route::LessonRecord("a1".into()),
@@ -243,5 +261,8 @@ mod tests {
         assert_eq!(Route::parse("#/replay/a1/1/2/3"), Route::Unknown);
         assert_eq!(Route::parse("#/drive/figure-eight"), Route::Unknown);
         assert_eq!(Route::parse("#/pre-test/a1/0"), Route::Unknown);
+        assert_eq!(Route::parse("#/moments/no-horn/0"), Route::Unknown);
+        assert_eq!(Route::parse("#/moments/no-horn/last"), Route::Unknown);
+        assert_eq!(Route::parse("#/two/a1"), Route::Unknown);
     }
 }

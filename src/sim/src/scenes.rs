@@ -1,11 +1,12 @@
-//! What a lesson shows: scripted riders drive it, and it is drawn in few numbers.
+//! What a lesson shows, and what a recorded run shows beside another: it is driven, and drawn in few numbers.
 
 use coneyard_core::course::{Course, shipped};
 use coneyard_core::debrief::Debrief;
 use coneyard_core::lesson::scene::{Asked, Drawn, Scene, drawn, region};
 use coneyard_core::outside::BadInput;
 use coneyard_core::rules::SHIPPED;
-use coneyard_core::run::DriveSetup;
+use coneyard_core::run::{DriveSetup, Run};
+use coneyard_core::time::TICK_RATE;
 use coneyard_core::truck::spec::{self, TruckSpec};
 
 use crate::{drive_again, ride};
@@ -48,6 +49,27 @@ pub fn show(asked: &Asked) -> Result<Shown, BadInput> {
     let drawn = drawn(asked, &course, &truck, &frames, &debrief.findings)
         .map_err(|why| BadInput::new("the lesson", "", why))?;
     Ok(Shown { drawn, debrief })
+}
+
+/// Draws all of a recorded run.
+///
+/// # Errors
+/// One sentence when it cannot be driven again, or nothing was driven.
+pub fn of_run(run: &Run) -> Result<Drawn, BadInput> {
+    let mut frames = Vec::new();
+    let found = drive_again(run, |session| frames.push(session.frame()))?.debrief.findings;
+    let setup = &run.setup;
+    let course = Course::parse("the run's course", setup.course.as_bytes())?;
+    let truck = TruckSpec::parse("the run's truck", setup.truck.as_bytes())?;
+    let whole = Asked {
+        course: course.id.clone(),
+        truck: truck.id.clone(),
+        rider: setup.who.clone(),
+        seed: setup.seed,
+        from_s: 0.0,
+        for_s: f64::from(run.ticks()) / f64::from(TICK_RATE),
+    };
+    drawn(&whole, &course, &truck, &frames, &found).map_err(|why| BadInput::new("the run", "", why))
 }
 
 /// Two drives side by side, with what each came to.

@@ -4,13 +4,18 @@
 use serde::{Deserialize, Serialize};
 
 use super::attempt::Attempt;
+use super::mark::{self, Mark};
 use crate::finding::{Finding, Severity};
-use crate::time::Tick;
+use crate::time::{TICK_RATE, Tick};
 
 /// Most notes on a drive.
 pub const NOTES_MOST: usize = 60;
 /// Most characters of one.
 pub const NOTE_MOST: usize = 400;
+/// What was drawn beside a note is in the yard from so long before its moment, ticks: whoever comes to it sees it come.
+const DRAWN_BEFORE: Tick = 2 * TICK_RATE;
+/// Until so long after it, ticks.
+const DRAWN_AFTER: Tick = 4 * TICK_RATE;
 
 /// What a note answers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -30,25 +35,38 @@ pub enum Answers {
 pub const ANSWERS: [Answers; 4] = [Answers::Meant, Answers::Happened, Answers::Next, Answers::Said];
 
 /// A note.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Note {
     /// The moment that it is about.
     pub at: Tick,
     /// What it answers.
     pub answers: Answers,
-    /// What is said.
+    /// What is said; may be empty where something is drawn.
     pub text: String,
     /// By whom; may be empty.
     pub by: String,
     /// When it was written, RFC 3339.
     pub written: String,
+    /// What is drawn into the yard beside it.
+    #[serde(default, deserialize_with = "mark::read", skip_serializing_if = "Option::is_none")]
+    pub mark: Option<Mark>,
 }
 
-/// Pins a note, in the order of its moments; one without words, or one too many, is not taken. True when it was.
+impl Note {
+    /// Whether what is drawn beside it is seen at this tick.
+    pub fn is_drawn_at(&self, now: Tick) -> bool {
+        let (from, to) =
+            (self.at.saturating_sub(DRAWN_BEFORE), self.at.saturating_add(DRAWN_AFTER));
+        (from..=to).contains(&now)
+    }
+}
+
+/// Pins a note, in the order of its moments; one with neither words nor a mark, or one too many, is not taken. True
+/// when it was.
 pub fn pin(notes: &mut Vec<Note>, note: Note) -> bool {
     let text: String =
         note.text.trim().chars().filter(|c| !c.is_control()).take(NOTE_MOST).collect();
-    if text.is_empty() || notes.len() >= NOTES_MOST {
+    if text.is_empty() && note.mark.is_none() || notes.len() >= NOTES_MOST {
         return false;
     }
     let place = notes.partition_point(|n| (n.at, n.answers) <= (note.at, note.answers));
@@ -98,12 +116,14 @@ pub fn codes(attempts: &[Attempt]) -> Vec<(String, usize)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::class::mark::Kind;
     use crate::class::{contract, read_record, write_record};
     use crate::finding::Unit;
     use crate::math::vec2;
 
     fn note(at: Tick, answers: Answers, text: &str) -> Note {
-        Note { at, answers, text: text.to_owned(), by: String::new(), written: String::new() }
+        let (text, by, written) = (text.to_owned(), String::new(), String::new());
+        Note { at, answers, text, by, written, mark: None }
     }
 
     #[test]
@@ -130,6 +150,41 @@ mod tests {
         pin(&mut attempt.notes, note(64, Answers::Happened, "The arm came late."));
         let text = write_record(&attempt).unwrap();
         assert_eq!(read_record::<Attempt>(&text), Ok(attempt));
+    }
+
+    #[test]
+    fn a_mark_is_kept_and_one_that_could_not_have_been_drawn_is_left_out() {
+        let mark = Mark::drawn(Kind::Ring, vec2(1.0, 2.0), vec2(3.0, 2.0));
+        let mut attempt = contract::attempt("a");
+        let drawn = Note { mark: Some(mark), ..note(64, Answers::Said, "") };
+        assert!(pin(&mut attempt.notes, drawn.clone()), "a mark says enough");
+        assert_eq!(attempt.notes, [drawn]);
+        let text = write_record(&attempt).unwrap();
+        let ring = r#""mark":{"ring":{"at":[1,2],"radius":2}}"#;
+        assert!(text.contains(ring), "{text}");
+        assert_eq!(read_record::<Attempt>(&text), Ok(attempt));
+        let mark_of = |mark: &str| {
+            let read = read_record::<Attempt>(&text.replace(ring, mark));
+            read.map(|a| a.notes[0].mark)
+        };
+        for (radius, sound) in [("15.0", true), ("15.1", false), ("0.3", true), ("0.1", false)] {
+            let of = ring.replace("2}}", &format!("{radius}}}}}"));
+            assert_eq!(mark_of(&of).unwrap().is_some(), sound, "{of}");
+        }
+        assert_eq!(mark_of(r#""mark":null"#), Ok(None));
+        assert_eq!(mark_of(r#""mark":{"arrow":{"from":[0,0],"to":[0,0.4]}}"#), Ok(None));
+        assert!(mark_of(r#""mark":{"cloud":{}}"#).is_err(), "no mark at all");
+    }
+
+    #[test]
+    fn a_mark_is_seen_around_its_moment_and_no_longer() {
+        let of = |at| note(at, Answers::Said, "x");
+        let late = 640 + 4 * TICK_RATE;
+        for (now, seen) in [(511, false), (512, true), (640, true), (late, true), (late + 1, false)]
+        {
+            assert_eq!(of(640).is_drawn_at(now), seen, "{now}");
+        }
+        assert!(of(0).is_drawn_at(0) && of(Tick::MAX).is_drawn_at(Tick::MAX));
     }
 
     #[test]

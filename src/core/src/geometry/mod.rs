@@ -1,6 +1,7 @@
 //! Plane geometry for courses: points in polygons, crossings, overlaps, distances. Metres, yard
 //! frame. Only sums, products and square roots, so the bits are the same everywhere.
 
+pub mod abreast;
 pub mod dubins;
 
 use crate::math::{Pose, Vec2, vec2};

@@ -16,3 +16,4 @@ pub(crate) mod progress;
 pub(crate) mod replay;
 pub(crate) mod settings;
 pub(crate) mod training;
+pub(crate) mod two;

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use crate::courses::use_library;
 use crate::pages::debrief::findings::{LEAD_IN, measured_text};
 use crate::pages::debrief::who_text;
+use crate::pages::replay::tour;
 use crate::parts::when::{Moment, Since};
 use crate::route::Route;
 use crate::settings::use_settings;
@@ -80,8 +81,27 @@ pub(crate) fn Moments(code: String) -> impl IntoView {
                 .collect_view()
         })
     };
+    let play = {
+        let of = title.clone();
+        let href = tour::href(&title);
+        move || {
+            let some = store.attempts.with(|all| moments(all, &of).next().is_some());
+            let href = href.clone();
+            some.then(|| {
+                view! {
+                    <p class="actions">
+                        <a class="button primary" id="play-moments" href=href>
+                            {tr("tour-play")}
+                        </a>
+                    </p>
+                    <p class="quiet">{tr("tour-play-how")}</p>
+                }
+            })
+        }
+    };
     view! {
         <h2>{move || changed(&title)}</h2>
+        {play}
         <ol class="moment-list">{list}</ol>
         <p>
             <a class="button" href="#/moments">

@@ -3,9 +3,11 @@
 //! by hatching, findings by shape and number.
 
 mod arrows;
+pub(crate) mod clock;
 mod frame;
 mod ground;
 mod labels;
+pub(crate) mod mark;
 mod marker;
 mod playing;
 mod sketch;

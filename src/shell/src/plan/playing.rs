@@ -15,7 +15,7 @@ use super::marker::Shape;
 use super::view::{hatching, layers};
 use crate::parts::finding;
 
-/// What is seen at a time, in the drawing's own units.
+/// What is seen at a time, in the drawing's own units, where a page does not say otherwise.
 const SEEN: Vec2 = vec2(900.0, 620.0);
 /// At most so much of the yard is seen at a time, m: where more is driven through, the picture goes along.
 const WIDEST: f64 = 17.0;
@@ -49,7 +49,7 @@ fn place(drawn: &Drawn, now: f64) -> Option<(f64, f64, f64)> {
 }
 
 /// The part of the drawing that is seen: its corner, for a truck that is here in it.
-fn corner(frame: &Frame, (x, y, heading): (f64, f64, f64)) -> Vec2 {
+fn corner(frame: &Frame, seen: Vec2, (x, y, heading): (f64, f64, f64)) -> Vec2 {
     let ahead = Vec2::from_angle(heading * DEG) * (1.0 + AHEAD);
     let at = frame.at(vec2(x, y) + ahead);
     let along = |middle: f64, seen: f64, whole: f64| {
@@ -59,14 +59,14 @@ fn corner(frame: &Frame, (x, y, heading): (f64, f64, f64)) -> Vec2 {
             (middle - 0.5 * seen).clamp(0.0, whole - seen)
         }
     };
-    vec2(along(at.x, SEEN.x, frame.width()), along(at.y, SEEN.y, frame.height()))
+    vec2(along(at.x, seen.x, frame.width()), along(at.y, seen.y, frame.height()))
 }
 
 /// The frame of what is driven through, at one scale whatever its size.
-fn frame_of([low, high]: [Vec2; 2]) -> Frame {
+fn frame_of([low, high]: [Vec2; 2], seen: Vec2) -> Frame {
     let size = high - low;
-    let needed = size.x.max(size.y * SEEN.x / SEEN.y).clamp(1.0, WIDEST);
-    let scale = SEEN.x / needed;
+    let needed = size.x.max(size.y * seen.x / seen.y).clamp(1.0, WIDEST);
+    let scale = seen.x / needed;
     Frame::within(low, high, size.x * scale, size.y * scale)
 }
 
@@ -186,13 +186,16 @@ pub(crate) fn Playing(
     /// What it is called for who does not see it.
     #[prop(into)]
     name: Signal<String>,
+    /// Width and height of what is seen at a time, in the drawing's own units.
+    #[prop(default = SEEN)]
+    window: Vec2,
 ) -> impl IntoView {
-    let frame = frame_of(region);
+    let frame = frame_of(region, window);
     let drawn = StoredValue::new(drawn);
     let seen = Memo::new(move |_| {
         let place = drawn.with_value(|d| place(d, now.get()));
-        let corner = place.map_or(Vec2::default(), |at| corner(&frame, at));
-        format!("{:.1} {:.1} {:.0} {:.0}", corner.x, corner.y, SEEN.x, SEEN.y)
+        let corner = place.map_or(Vec2::default(), |at| corner(&frame, window, at));
+        format!("{:.1} {:.1} {:.0} {:.0}", corner.x, corner.y, window.x, window.y)
     });
     let under = layers(&ground, &frame)
         .into_iter()
@@ -339,21 +342,21 @@ mod tests {
 
     #[test]
     fn a_group_is_turned_as_the_yard_is_and_not_as_screens_are() {
-        let frame = frame_of([vec2(0.0, 0.0), vec2(9.0, 6.2)]);
+        let frame = frame_of([vec2(0.0, 0.0), vec2(9.0, 6.2)], SEEN);
         let said = moved(&frame, (1.0, 1.0, 90.0));
         assert_eq!(said, "translate(100.0 520.0) rotate(-90.0) scale(100.00 -100.00)");
     }
 
     #[test]
     fn the_picture_goes_along_and_never_beyond_what_is_driven_through() {
-        let frame = frame_of([vec2(0.0, 0.0), vec2(100.0, 10.0)]);
+        let frame = frame_of([vec2(0.0, 0.0), vec2(100.0, 10.0)], SEEN);
         assert!((frame.scale - SEEN.x / WIDEST).abs() < 1e-9);
-        let at = |x: f64| corner(&frame, (x, 5.0, 0.0)).x;
+        let at = |x: f64| corner(&frame, SEEN, (x, 5.0, 0.0)).x;
         assert_eq!(at(-5.0), 0.0);
         assert!(at(50.0) > at(40.0));
         assert_eq!(at(120.0), frame.width() - SEEN.x);
         // What is less high than the picture stands in its middle.
-        let low = corner(&frame, (50.0, 5.0, 0.0)).y;
+        let low = corner(&frame, SEEN, (50.0, 5.0, 0.0)).y;
         assert!((low - 0.5 * (frame.height() - SEEN.y)).abs() < 1e-9);
     }
 }

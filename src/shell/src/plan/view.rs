@@ -12,6 +12,7 @@ use super::arrows;
 use super::frame::Frame;
 use super::ground::{Area, Ground, Lane};
 use super::labels::{Numbered, RADIUS, spread};
+use super::mark::{self, Lettered};
 use super::marker::Shape;
 use crate::parts::finding;
 use crate::settings::use_settings;
@@ -181,6 +182,8 @@ pub(crate) fn Plan(
     path: Signal<Vec<[f32; 2]>>,
     /// The findings with their numbers.
     numbered: Vec<Numbered>,
+    /// What was drawn beside notes, with its letters.
+    marks: Vec<Lettered>,
 ) -> impl IntoView {
     let settings = use_settings();
     let frame = Frame::of(ground.floor.south_west_m, ground.floor.north_east_m);
@@ -221,6 +224,7 @@ pub(crate) fn Plan(
             {drawn}
             {move || path.with(|path| driven(path, &frame))}
             {findings(&numbered, &frame)}
+            {mark::drawn(&marks, &frame)}
             {bar}
             <path
                 class="north"

@@ -21,6 +21,7 @@ use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::round::is_practice_walk;
 use crate::parts::skillbar::points_word;
 use crate::parts::when::{Length, Moment};
+use crate::plan::mark::lettered;
 use crate::plan::{Key, Plan, numbered, on_the_plan};
 use crate::store::{Attempt, use_store};
 use crate::words::{changed, k, say, say_with, steady_number, text, tr};
@@ -120,7 +121,7 @@ fn Told(attempt: Attempt) -> impl IntoView {
         </div>
         {others}
         {(!practice).then(|| view! { <WalkRound id=id.clone() papers /> })}
-        <Noted attempt=attempt.clone() />
+        <Noted attempt=attempt.clone() papers />
         <own::Beside attempt=attempt.clone() />
         <section aria-labelledby="good-title">
             <h2 id="good-title">{tr("debrief-good")}</h2>
@@ -149,11 +150,12 @@ fn Drawing(attempt: Attempt, papers: Papers) -> impl IntoView {
     let plan = move || {
         let ground = papers.ground.get()?;
         let numbered = on_the_plan(&attempt.verdict.debrief.findings);
+        let marks = lettered(&attempt.notes);
         let mut severities: Vec<Severity> = numbered.iter().map(|(_, f)| f.severity).collect();
         severities.sort();
         severities.dedup();
         Some(view! {
-            <Plan ground=ground.clone() path=papers.path.into() numbered />
+            <Plan ground=ground.clone() path=papers.path.into() numbered marks />
             <details>
                 <summary>{tr("debrief-plan-key")}</summary>
                 <Key ground severities />

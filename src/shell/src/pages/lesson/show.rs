@@ -7,8 +7,9 @@ use coneyard_core::reading::Teaching;
 use leptos::prelude::*;
 
 use super::part::Part;
-use super::yard::{Clock, Yard};
+use super::yard::Yard;
 use crate::plan::Ground;
+use crate::plan::clock::Clock;
 use crate::words::{k, number, say, say_with, tr};
 
 /// The pictures of the topic at this place.

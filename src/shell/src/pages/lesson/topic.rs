@@ -12,10 +12,10 @@ use wasm_bindgen::JsCast;
 
 use super::desk::Desk;
 use super::show::Shows;
-use super::yard::Clock;
 use crate::browser;
 use crate::courses::{Library, said, use_library};
 use crate::parts::press::Press;
+use crate::plan::clock::Clock;
 use crate::route::{Route, go};
 use crate::settings::use_settings;
 use crate::words::{k, number, say, say_with, text, tr};

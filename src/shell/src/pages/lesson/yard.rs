@@ -13,77 +13,13 @@ use crate::courses::said;
 use crate::pages::debrief::findings::measured_text;
 use crate::parts::finding;
 use crate::parts::names::truck_name;
-use crate::parts::press::Press;
+use crate::plan::clock::{Clock, Transport};
 use crate::plan::{Ground, Playing};
 use crate::settings::use_settings;
-use crate::words::{k, say, steady_number, tell, tr};
+use crate::words::{k, say, tell};
 
-/// The slower pace.
-const SLOW: f64 = 0.5;
 /// Who wants less motion sees how it stands so long after the first fault, s.
 const AFTER: f64 = 0.5;
-
-/// The clock of both drives.
-#[derive(Clone, Copy)]
-pub(super) struct Clock {
-    /// In places of the drives.
-    now: RwSignal<f64>,
-    last: f64,
-    playing: RwSignal<bool>,
-    slow: RwSignal<bool>,
-}
-
-impl Clock {
-    fn new(scene: &Scene) -> Self {
-        let last = scene.sides.iter().map(|s| s.truck.len()).max().unwrap_or(1).saturating_sub(1);
-        Self {
-            now: RwSignal::new(0.0),
-            last: last as f64,
-            playing: RwSignal::new(false),
-            slow: RwSignal::new(false),
-        }
-    }
-
-    /// Plays, or pauses. At the end it plays from the start.
-    pub(super) fn play(self, playing: bool) {
-        if playing && self.now.get_untracked() >= self.last {
-            self.now.set(0.0);
-        }
-        if playing && !self.playing.get_untracked() {
-            let begun = browser::clock_ms();
-            request_animation_frame(move || self.frame(begun));
-        }
-        self.playing.set(playing);
-    }
-
-    /// Plays when it stands, and stands when it plays.
-    pub(super) fn toggle(self) {
-        self.play(!self.playing.get_untracked());
-    }
-
-    fn seek(self, to: f64) {
-        self.playing.set(false);
-        self.now.set(to.clamp(0.0, self.last));
-    }
-
-    fn frame(self, before_ms: f64) {
-        // The page may have been left.
-        if self.playing.try_get_untracked() != Some(true) {
-            return;
-        }
-        let now_ms = browser::clock_ms();
-        let pace = if self.slow.get_untracked() { SLOW } else { 1.0 };
-        // A page that was hidden goes on where it stood.
-        let passed = ((now_ms - before_ms) / 1000.0).clamp(0.0, 0.25);
-        let to = self.now.get_untracked() + passed * A_SECOND * pace;
-        self.now.set(to.min(self.last));
-        if to >= self.last {
-            self.playing.set(false);
-            return;
-        }
-        request_animation_frame(move || self.frame(now_ms));
-    }
-}
 
 /// When a finding is made, in places of the drive.
 fn place_of(drawn: &Drawn, found: &Finding) -> f64 {
@@ -110,7 +46,8 @@ pub(super) fn Yard(
     #[prop(into)]
     keys: Callback<Clock>,
 ) -> impl IntoView {
-    let clock = Clock::new(&scene);
+    let places = scene.sides.iter().map(|s| s.truck.len()).max().unwrap_or(1);
+    let clock = Clock::new(places);
     keys.run(clock);
     let heads: [(Head, Said); 2] = match &show {
         Show::Ways(ways) => {
@@ -132,7 +69,7 @@ pub(super) fn Yard(
         clock.seek(if first_fault < f64::MAX {
             first_fault + AFTER * A_SECOND
         } else {
-            clock.last
+            clock.last()
         });
     } else {
         clock.play(true);
@@ -168,13 +105,13 @@ pub(super) fn Yard(
                             ground
                             region
                             drawn=drawn.clone()
-                            now=clock.now
+                            now=clock.now()
                             first
                             name=Signal::derive(move || said(&name))
                         />
                     </div>
-                    <Gauges watch=watch.clone() sides=scene.sides.clone() side now=clock.now />
-                    <Found drawn now=clock.now />
+                    <Gauges watch=watch.clone() sides=scene.sides.clone() side now=clock.now() />
+                    <Found drawn now=clock.now() />
                 </section>
             }
         })
@@ -228,47 +165,4 @@ fn Found(drawn: Drawn, #[prop(into)] now: Signal<f64>) -> impl IntoView {
         })
         .collect_view();
     view! { <ul class="way-found">{items}</ul> }
-}
-
-#[component]
-fn Transport(clock: Clock) -> impl IntoView {
-    let (now, last) = (clock.now, clock.last);
-    view! {
-        <div class="lesson-transport">
-            <button type="button" id="play" class="play" on:click=move |_| clock.toggle()>
-                <span aria-hidden="true">{move || if clock.playing.get() { "❚❚" } else { "▶" }}</span>
-                {move || say(if clock.playing.get() { k("replay-pause") } else { k("replay-play") })}
-            </button>
-            <Press
-                name=k("lesson-again")
-                id="again"
-                act=move |_| {
-                    clock.seek(0.0);
-                    clock.play(true);
-                }
-            />
-            <Press
-                name=k("lesson-slow")
-                id="slow"
-                pressed=Signal::from(clock.slow)
-                act=move |_| clock.slow.update(|on| *on = !*on)
-            />
-            <input
-                type="range"
-                id="seek"
-                min="0"
-                max=last.to_string()
-                step="1"
-                aria-label=tr("lesson-time")
-                prop:value=move || now.get().floor().to_string()
-                aria-valuetext=move || {
-                    format!("{} s", steady_number((now.get() / A_SECOND).floor(), 0))
-                }
-                on:input=move |ev| clock.seek(event_target_value(&ev).parse().unwrap_or(0.0))
-            />
-            <span class="clock">
-                {move || format!("{} s", steady_number(now.get() / A_SECOND, 1))}
-            </span>
-        </div>
-    }
 }

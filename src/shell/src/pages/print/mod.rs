@@ -20,6 +20,7 @@ use crate::pages::replay::notes::Noted;
 use crate::parts::notes::Notes;
 use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::round::is_practice_walk;
+use crate::plan::mark::lettered;
 use crate::plan::{Key, Plan, on_the_plan};
 use crate::store::{Attempt, use_store};
 use crate::words::{k, say, say_with, text, tr};
@@ -65,7 +66,7 @@ fn Whole(attempt: Attempt) -> impl IntoView {
                 skills=attempt.verdict.debrief.skills.clone()
                 not_shown=k("debrief-not-shown")
             />
-            <Noted attempt=attempt.clone() />
+            <Noted attempt=attempt.clone() papers on_paper=true />
             <Practise attempt=attempt.clone() />
             <Rules debrief=attempt.verdict.debrief.clone() papers />
             <Truth attempt />
@@ -93,6 +94,7 @@ fn Drawing(attempt: Attempt, papers: Papers) -> impl IntoView {
     move || {
         let ground = papers.ground.get()?;
         let numbered = on_the_plan(&attempt.verdict.debrief.findings);
+        let marks = lettered(&attempt.notes);
         let mut severities: Vec<Severity> = numbered.iter().map(|(_, f)| f.severity).collect();
         severities.sort();
         severities.dedup();
@@ -100,7 +102,7 @@ fn Drawing(attempt: Attempt, papers: Papers) -> impl IntoView {
             <section class="keep">
                 <h2>{tr("print-plan")}</h2>
                 <div class="plan-view" tabindex="0" role="region" aria-label=tr("print-plan")>
-                    <Plan ground=ground.clone() path=papers.path.into() numbered />
+                    <Plan ground=ground.clone() path=papers.path.into() numbered marks />
                 </div>
                 <Key ground severities />
             </section>

@@ -5,9 +5,12 @@ use leptos::prelude::*;
 
 use super::{Desk, Phase};
 use crate::canvas;
+use crate::pages::debrief::who_text;
 use crate::parts::press::{Choice, Option1};
+use crate::parts::when::date_text;
+use crate::route::Route;
 use crate::store::Attempt;
-use crate::words::{k, say, say_with, text};
+use crate::words::{k, say, say_with, steady_number, text, tr};
 
 /// The rider that drives every course without a fault.
 const MODEL: &str = "model";
@@ -89,11 +92,90 @@ pub(super) fn Companion(desk: Desk, attempt: Memo<Option<Attempt>>) -> impl Into
         <div class="companion">
             <Choice legend=k("companion-title") group="companion" options />
         </div>
+        <Pick desk attempt />
         <p role="status" class="quiet">
             {move || working.get().then(|| say(k("companion-working")))}
             {move || {
                 trouble.get().map(|why| say_with(k("companion-trouble"), vec![("why", text(why))]))
             }}
         </p>
+    }
+}
+
+/// What can stand beside a drive: any other on the same course that can be driven again, the latest first.
+fn others(all: &[Attempt], attempt: &Attempt) -> Vec<Attempt> {
+    let fits =
+        |a: &&Attempt| a.id != attempt.id && a.course == attempt.course && a.can_be_driven_again();
+    all.iter().rev().filter(fits).cloned().collect()
+}
+
+/// Any two drives of a course, side by side on a page of their own.
+#[component]
+fn Pick(desk: Desk, attempt: Memo<Option<Attempt>>) -> impl IntoView {
+    let chosen = RwSignal::new(String::new());
+    move || {
+        let attempt = attempt.get()?;
+        let others = desk.store.attempts.with(|all| others(all, &attempt));
+        let first = others.first()?.id.clone();
+        chosen.set(first);
+        let options = others
+            .into_iter()
+            .map(|a| {
+                let total = a.total().map(|p| format!(" · {}", steady_number(p, 0)));
+                let line = format!(
+                    "{} · {}{}",
+                    who_text(&a),
+                    date_text(&a.started),
+                    total.unwrap_or_default()
+                );
+                view! { <option value=a.id>{line}</option> }
+            })
+            .collect_view();
+        let id = attempt.id;
+        let href = move || Route::Two([id.clone(), chosen.get()]).href();
+        Some(view! {
+            <div class="two-pick">
+                <label class="field">
+                    <span>{tr("two-pick")}</span>
+                    <select
+                        id="two-other"
+                        on:change=move |ev| chosen.set(event_target_value(&ev))
+                    >
+                        {options}
+                    </select>
+                </label>
+                <a class="button" id="two-open" href=href>
+                    {tr("two-open")}
+                </a>
+            </div>
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use coneyard_core::class::contract;
+
+    use super::*;
+
+    #[test]
+    fn any_other_drive_of_the_course_that_can_be_driven_again_can_stand_beside() {
+        let drive = |id: &str, course: &str, simulation: Option<u32>| {
+            let mut drive = contract::attempt(id);
+            drive.course = course.to_owned();
+            drive.simulation = simulation.or(drive.simulation);
+            drive
+        };
+        let all = [
+            drive("a", "bays", None),
+            drive("b", "ramp", None),
+            drive("old", "bays", Some(1)),
+            drive("c", "bays", None),
+            drive("d", "bays", None),
+        ];
+        let ids = |of: &Attempt| others(&all, of).into_iter().map(|a| a.id).collect::<Vec<_>>();
+        assert_eq!(ids(&all[0]), ["d", "c"]);
+        assert_eq!(ids(&all[4]), ["c", "a"]);
+        assert!(ids(&all[1]).is_empty());
     }
 }

@@ -1,11 +1,16 @@
 //! A recorded drive on the canvas, with its timeline under it and the dashboard beside it.
 
+mod asks;
 mod companion;
+mod drawing;
+mod lie;
 pub(crate) mod notes;
+pub(crate) mod tour;
 mod transport;
 
 use coneyard_core::desk::{Opened, Sight, Status, View};
 use coneyard_core::finding::Finding;
+use coneyard_core::math::{Vec2, vec2};
 use coneyard_core::time::{TICK_RATE, Tick};
 use leptos::prelude::*;
 
@@ -26,8 +31,11 @@ use crate::sound;
 use crate::store::{Attempt, StoreDesk, use_store};
 use crate::timeline::Timeline;
 use crate::words::{k, say, tell, tr};
+use asks::Asks;
 use companion::Companion;
+use drawing::{Drawing, Marks};
 use notes::Notes;
+use tour::Tour;
 use transport::Transport;
 
 /// Milliseconds from one look at the yard's status to the next.
@@ -63,6 +71,12 @@ pub(crate) struct Desk {
     chosen: RwSignal<Option<usize>>,
     /// How near the yard is looked at.
     looking: Looking,
+    /// The attempt as it is kept, with its notes.
+    kept: RwSignal<Option<Attempt>>,
+    /// What is drawn into the yard.
+    drawing: Drawing,
+    /// The three questions are there.
+    asks: RwSignal<bool>,
     settings: RwSignal<Settings>,
     store: StoreDesk,
 }
@@ -137,6 +151,21 @@ impl Desk {
         }
     }
 
+    /// Where the truck's platform is, m.
+    fn truck_at(self) -> Option<Vec2> {
+        self.opened.with(|o| {
+            let traces = &o.as_ref()?.traces;
+            let last = traces.path.len().checked_sub(1)?;
+            let now = f64::from(self.now()) / f64::from(traces.every.max(1));
+            let n = (now as usize).min(last);
+            let place = |n: usize| {
+                let [x, y] = traces.path[n.min(last)];
+                vec2(f64::from(x), f64::from(y))
+            };
+            Some(place(n) + (place(n + 1) - place(n)) * (now - n as f64).clamp(0.0, 1.0))
+        })
+    }
+
     /// The run's findings.
     fn findings(self) -> Vec<Finding> {
         self.opened
@@ -146,7 +175,17 @@ impl Desk {
 
 /// A recorded drive.
 #[component]
-pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> impl IntoView {
+pub(crate) fn Replay(
+    /// Which.
+    id: String,
+    /// Where to begin to play; None waits at the start.
+    at: Option<Tick>,
+    /// The finding to tell of there, by its number on the plan.
+    finding: Option<usize>,
+    /// The moments that are played one after another, where it is one of them.
+    #[prop(optional)]
+    tour: Option<Tour>,
+) -> impl IntoView {
     let desk = Desk {
         phase: RwSignal::new(Phase::Loading),
         opened: RwSignal::new(None),
@@ -157,6 +196,9 @@ pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> im
         // People count from 1.
         chosen: RwSignal::new(finding.and_then(|n| n.checked_sub(1))),
         looking: Looking::new(),
+        kept: RwSignal::new(None),
+        drawing: Drawing::new(),
+        asks: RwSignal::new(asks::now()),
         settings: use_settings(),
         store: use_store(),
     };
@@ -164,13 +206,22 @@ pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> im
         let id = id.clone();
         Memo::new(move |_| desk.store.attempt(&id))
     };
-    let back = Route::Debrief(id.clone()).href();
+    Effect::new(move |_| {
+        if let Some(attempt) = attempt.get() {
+            desk.kept.set(Some(attempt));
+        }
+    });
+    let (back, of) = (Route::Debrief(id.clone()).href(), id.clone());
     leptos::task::spawn_local(async move {
-        if let Err(why) = open(desk, &id, at).await {
+        if let Err(why) = open(desk, &id, at, tour).await {
             desk.phase.try_set(Phase::Trouble(why));
         }
     });
-    transport::listen(desk);
+    if let Some(tour) = tour {
+        follow(desk, tour, of);
+    }
+    transport::listen(desk, tour);
+    asks::listen(desk);
     sound::listen(desk.settings, Signal::derive(move || desk.phase.get() == Phase::Open));
     Effect::new(move |_| {
         let sight = if desk.everything.get() { Sight::Everything } else { Sight::WhatTheRiderSees };
@@ -179,7 +230,7 @@ pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> im
             desk.done(canvas::set_view(&view));
         }
     });
-    desk.looking.listen(|| true);
+    desk.looking.listen(move || !untrack(move || desk.drawing.is_on()));
     on_cleanup(|| {
         // Nothing may be open yet when the page is left early.
         let _ = canvas::close();
@@ -196,10 +247,11 @@ pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> im
             }} " "
             <a href=back>{tr("replay-to-debrief")}</a>
         </p>
-        <Over desk />
+        <Over desk tour />
         <div class="buttons">
             <Transport desk />
         </div>
+        <Asks desk />
         <div class="under">
             {move || {
                 desk.opened
@@ -222,13 +274,35 @@ pub(crate) fn Replay(id: String, at: Option<Tick>, finding: Option<usize>) -> im
         <div class="side">
             <Dash status=desk.status />
             <FindingList desk />
-            {move || attempt.get().map(|attempt| view! { <Notes desk attempt /> })}
+            <Notes desk />
             <Companion desk attempt />
         </div>
     }
 }
 
-async fn open(desk: Desk, id: &str, at: Option<Tick>) -> Result<(), String> {
+/// Another moment of the same drive is gone to, and played.
+fn follow(desk: Desk, tour: Tour, id: String) {
+    Effect::new(move |before: Option<Option<tour::Stop>>| {
+        let stop = tour.stop();
+        if let (Some(before), Some(stop)) = (before, &stop)
+            && before.as_ref() != Some(stop)
+            && stop.id == id
+            && desk.phase.get_untracked() == Phase::Open
+        {
+            desk.chosen.set(stop.finding.checked_sub(1));
+            desk.go_to(stop.from);
+            desk.play(moves());
+        }
+        stop
+    });
+}
+
+/// Whether a moment that was asked for plays by itself.
+fn moves() -> bool {
+    !browser::media("(prefers-reduced-motion: reduce)")
+}
+
+async fn open(desk: Desk, id: &str, at: Option<Tick>, tour: Option<Tour>) -> Result<(), String> {
     let run = desk.store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
     files::can_be_driven_again(files::simulation_of(id, &run)?)?;
     canvas::load().await?;
@@ -236,29 +310,41 @@ async fn open(desk: Desk, id: &str, at: Option<Tick>) -> Result<(), String> {
         return Ok(());
     }
     let opened = canvas::open_replay(&run).map_err(reader::in_english)?;
+    // Somebody may have gone on to another moment of the same drive meanwhile.
+    let stop = tour.and_then(|tour| untrack(move || tour.stop())).filter(|stop| stop.id == id);
+    if let Some(stop) = &stop {
+        desk.chosen.set(stop.finding.checked_sub(1));
+    }
+    let at = stop.map(|stop| stop.from).or(at);
     canvas::replay_to(at.unwrap_or(0).min(opened.last_tick))?;
     // "Look at it" shows what happened; a run opened from its start waits to be played.
-    let still = browser::media("(prefers-reduced-motion: reduce)");
-    canvas::replay_play(at.is_some() && !still, 1.0)?;
+    canvas::replay_play(at.is_some() && moves(), 1.0)?;
     desk.run.set(run);
     desk.opened.set(Some(opened));
     desk.phase.set(Phase::Open);
     desk.look();
-    request_animation_frame(move || frame(desk, 0.0));
+    request_animation_frame(move || frame(desk, tour, 0.0));
     Ok(())
 }
 
-fn frame(desk: Desk, looked_ms: f64) {
+fn frame(desk: Desk, tour: Option<Tour>, looked_ms: f64) {
     if desk.phase.try_get_untracked() != Some(Phase::Open) {
         return;
     }
     let now = browser::clock_ms();
     let due = now - looked_ms >= STATUS_MS;
     if due {
+        let (played, before) = untrack(move || (desk.playing(), desk.now()));
         desk.look();
+        let (plays, now, last) = untrack(move || (desk.playing(), desk.now(), desk.last()));
+        // What was gone to, and not played to, ends nothing; at the drive's end it stands by itself.
+        if let Some(tour) = tour.filter(|_| played && (plays || now >= last)) {
+            tour.look(desk, before, now);
+        }
     }
+    desk.drawing.follow();
     let looked_ms = if due { now } else { looked_ms };
-    request_animation_frame(move || frame(desk, looked_ms));
+    request_animation_frame(move || frame(desk, tour, looked_ms));
 }
 
 /// Which findings are told at this tick: the chosen one around its time, else those of the time.
@@ -279,7 +365,7 @@ fn told_at(findings: &[Finding], chosen: Option<usize>, now: Tick) -> Vec<usize>
 
 /// What lies over the canvas: how opening stands, and the findings that are being shown.
 #[component]
-fn Over(desk: Desk) -> impl IntoView {
+fn Over(desk: Desk, tour: Option<Tour>) -> impl IntoView {
     let shown = Memo::new(move |_| {
         let findings = desk.findings();
         let told = told_at(&findings, desk.chosen.get(), desk.now());
@@ -287,6 +373,10 @@ fn Over(desk: Desk) -> impl IntoView {
     });
     view! {
         <div class="over">
+            <Marks desk />
+            <div class="over-top">
+                {tour.map(|tour| view! { <tour::Bar tour /> })} <drawing::Bar desk />
+            </div>
             <div class="messages">
                 {move || {
                     shown

@@ -6,6 +6,9 @@ use leptos::ev::{KeyboardEvent, keydown};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use super::asks::Fold;
+use super::drawing::Begin;
+use super::tour::Tour;
 use super::{Desk, Phase};
 use crate::parts::press::{Choice, Option1, Press};
 use crate::words::{fine_time_text, k, say, time_text};
@@ -58,18 +61,30 @@ fn step(desk: Desk, by: i64) {
     desk.seek(to as Tick);
 }
 
-fn key_down(desk: Desk, ev: &KeyboardEvent) {
-    if desk.phase.get_untracked() != Phase::Open {
-        return;
-    }
+fn key_down(desk: Desk, tour: Option<Tour>, ev: &KeyboardEvent) {
     if ev.ctrl_key() || ev.meta_key() || ev.alt_key() {
         return;
     }
-    let on_control =
-        ev.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok()).is_some_and(|e| {
-            matches!(e.tag_name().as_str(), "INPUT" | "TEXTAREA" | "SELECT" | "BUTTON" | "A")
-        });
-    if on_control {
+    let element = ev.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
+    let tag = element.map(|e| e.tag_name()).unwrap_or_default();
+    let writes = matches!(tag.as_str(), "INPUT" | "TEXTAREA" | "SELECT");
+    let on_control = writes || matches!(tag.as_str(), "BUTTON" | "A");
+    if desk.drawing.key(desk, ev, on_control) {
+        ev.prevent_default();
+        return;
+    }
+    // The keys of a presenter's remote lead on from a button as well.
+    let forward = match ev.code().as_str() {
+        "PageUp" => Some(false),
+        "PageDown" => Some(true),
+        _ => None,
+    };
+    if let (Some(tour), Some(forward)) = (tour, forward.filter(|_| tag != "TEXTAREA")) {
+        tour.step(forward);
+        ev.prevent_default();
+        return;
+    }
+    if on_control || desk.phase.get_untracked() != Phase::Open {
         return;
     }
     let by = if ev.shift_key() { i64::from(TICK_RATE) } else { 1 };
@@ -87,8 +102,8 @@ fn key_down(desk: Desk, ev: &KeyboardEvent) {
 }
 
 /// Listens to the keys.
-pub(super) fn listen(desk: Desk) {
-    let heard = window_event_listener(keydown, move |ev| key_down(desk, &ev));
+pub(super) fn listen(desk: Desk, tour: Option<Tour>) {
+    let heard = window_event_listener(keydown, move |ev| key_down(desk, tour, &ev));
     on_cleanup(move || heard.remove());
 }
 
@@ -165,6 +180,8 @@ pub(super) fn Transport(desk: Desk) -> impl IntoView {
             pressed=Signal::derive(move || desk.settings.with(|s| s.sound))
             act=move |_| crate::sound::toggle(desk.settings)
         />
+        <Begin desk />
+        <Fold desk />
         <Press
             name=k("replay-full-screen")
             id="full-screen"
