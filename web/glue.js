@@ -77,6 +77,8 @@ const CANVAS_CALLS = [
   "open_companion",
   "close_companion",
   "judge",
+  "judge_by",
+  "judge_on",
   "told",
   "ride_again",
   "close",

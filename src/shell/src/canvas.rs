@@ -8,7 +8,7 @@ use coneyard_core::acts::Act;
 use coneyard_core::class::Told;
 use coneyard_core::desk::{Opened, Status, View};
 use coneyard_core::outside::to_json;
-use coneyard_core::run::{DriveSetup, Driven, Timing, Verdict};
+use coneyard_core::run::{DriveSetup, Driven, JudgedBy, Timing, Verdict};
 use coneyard_core::time::Tick;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
@@ -60,6 +60,10 @@ mod js {
         pub(super) fn close_companion() -> Result<(), JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn judge(run: &str) -> Result<String, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn judge_by(run: &str, rules: &str) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn judge_on(ticks: u32) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn told(file: &str, run: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
@@ -222,6 +226,16 @@ pub(crate) fn close_companion() -> Asked<()> {
 /// Judges a run file, without showing it.
 pub(crate) fn judge(run: &str) -> Asked<Verdict> {
     read(js::judge(run))
+}
+
+/// Begins to judge a run file by other rules than its own.
+pub(crate) fn judge_by(run: &str, rules: &str) -> Asked<()> {
+    js::judge_by(run, rules).map_err(sentence)
+}
+
+/// Goes on with it for so many ticks.
+pub(crate) fn judge_on(ticks: u32) -> Asked<JudgedBy> {
+    read(js::judge_on(ticks))
 }
 
 /// What a run file tells of itself.
