@@ -3,7 +3,8 @@
 //! `attempt`, `drive` and `sitting` are the records; `results` is what attempts come to; `keeper`
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
 //! simplest one and `contract` what every one must do. `taught` is what a class was told; `own` is what people
-//! said of their drives before they were told, `note` what is said of a moment of one. `board` is what people have
+//! said of their drives before they were told, `note` what is said of a moment of one; `judged` is an attempt judged again
+//! by other rules. `board` is what people have
 //! shown lately, made of attempts in `brief`. `walks` is what walk-rounds come to, and `detection`
 //! how well defects are told from none. Of a whole class, `pooling`, `items` with `alpha`, `learning`, `glance` and
 //! `teach`; `exercises` is what trains which fault, `again` what is due. `csv` and `xapi` go out, `record` with
@@ -29,6 +30,7 @@ pub mod exercises;
 mod form;
 pub mod glance;
 pub mod items;
+pub mod judged;
 mod keeper;
 pub mod learning;
 mod line;
