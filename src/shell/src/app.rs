@@ -18,6 +18,7 @@ use crate::parts::sent::Waiting;
 use crate::parts::sketch::Sketcher;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
+use crate::site::SiteDesk;
 use crate::store::StoreDesk;
 use crate::words::{self, Lang, k, say, say_with, text, tr};
 
@@ -60,6 +61,8 @@ fn App(
     provide_context(library);
     provide_context(store);
     provide_context(class);
+    let site = SiteDesk::new();
+    provide_context(site);
     let key_names = RwSignal::new(Vec::new());
     provide_context(KeyNames(key_names));
     leptos::task::spawn_local(async move { key_names.set(canvas::key_names().await) });
@@ -79,8 +82,14 @@ fn App(
     });
 
     leptos::task::spawn_local(async move {
-        library.0.set(Some(courses::fetch().await.map(std::sync::Arc::new)));
+        // What the site sets for itself is read meanwhile, so that no drive begins without it.
+        let (fetched, ()) = futures_util::future::join(courses::fetch(), site.read()).await;
+        library.0.set(Some(match fetched {
+            Ok(library) => Ok(std::sync::Arc::new(site.in_force(library, class).await)),
+            Err(why) => Err(why),
+        }));
     });
+    site.follow(library, class);
     leptos::task::spawn_local(store.refresh());
     leptos::task::spawn_local(class.ask());
     host::follow(class, store);
@@ -221,6 +230,7 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::LessonRecord(_) => say("lesson-record-title"),
         Route::Controls => say("controls-title"),
         Route::Settings => say("settings-title"),
+        Route::Rules => say("rules-title"),
         Route::Unknown => say("unknown-title"),
     }
 }

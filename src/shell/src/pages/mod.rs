@@ -14,4 +14,5 @@ pub(crate) mod pretest;
 pub(crate) mod print;
 pub(crate) mod progress;
 pub(crate) mod replay;
+pub(crate) mod rules;
 pub(crate) mod settings;

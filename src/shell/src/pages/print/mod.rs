@@ -5,7 +5,7 @@
 pub(crate) mod day;
 mod facts;
 mod findings;
-mod rules;
+pub(crate) mod rules;
 pub(crate) mod sheet;
 pub(crate) mod skills;
 pub(crate) mod tools;
