@@ -1163,11 +1163,16 @@ rules-title = Rules of this site
 rules-lead = Each rule with its limits beside what they usually are. What you change and save holds for drives that begin afterwards on this computer; every drive carries the rules it was driven under.
 rules-rest = You drive for a class with this browser: there the rules of the class’s host hold, and the ones you have set rest.
 rules-trouble = The rules cannot be shown: { $why }
+rules-not-held = The rules that were set on this computer cannot be read ({ $why }). The usual ones hold.
 rules-loading = Reading the rules …
 rules-own-title = Rules and limits
 rules-site = Name of this site
 rules-find = Find a rule
 rules-only = Only what is not as usual
+rules-zones = { $zones ->
+    [one] One speed zone of this site’s own came from a file and holds as well.
+   *[other] { $zones } speed zones of this site’s own came from a file and hold as well.
+}
 rules-pretest = Pre-test
 rules-points = What faults cost
 rules-shared = Shared by several rules
@@ -1180,6 +1185,7 @@ rules-changed-mark = not as usual
 rules-back = Put back
 rules-back-of = Put back: { $name }
 rules-back-rule = Put this rule back
+rules-back-rule-of = Put this rule back: { $name }
 rules-about = Severity: { $severity }. Source: { $source }.
 rules-about-graver = Severity: { $severity }, { $graver } beyond the last number. Source: { $source }.
 rules-watched = Watched
@@ -1192,7 +1198,7 @@ rules-saving = Saving
 rules-saved = Saved. { $changed } not as usual.
 rules-unsaved = Not saved yet. { $changed } not as usual.
 rules-save = Save
-rules-undo = Undo what is not saved
+rules-undo = Undo
 rules-all-back = Put everything back
 rules-kept = The rules are saved. They hold from the next drive on.
 rules-put-back = The usual rules hold again.
@@ -1241,6 +1247,7 @@ rules-first-again = { $drives ->
 }
 rules-would-go-on = Not judged: by these rules the drive would have gone on where it ended.
 rules-would-be-otherwise = Not judged: by these rules something else would have happened.
+rules-compared = Before and after
 rules-col-drive = Drive
 rules-col-points = Points
 rules-col-faults = Critical, major, minor

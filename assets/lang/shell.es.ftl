@@ -1163,11 +1163,16 @@ rules-title = Reglas de este centro
 rules-lead = Cada regla con sus límites junto a lo habitual. Lo que usted cambie y guarde vale para los recorridos que empiecen después en este equipo; cada recorrido lleva consigo las reglas con que se condujo.
 rules-rest = Con este navegador usted conduce para una clase: ahí valen las reglas del servidor de la clase, y las que usted puso quedan en reposo.
 rules-trouble = No se pueden mostrar las reglas: { $why }
+rules-not-held = Las reglas que se pusieron en este equipo no se pueden leer ({ $why }). Valen las habituales.
 rules-loading = Leyendo las reglas …
 rules-own-title = Reglas y límites
 rules-site = Nombre de este centro
 rules-find = Buscar una regla
 rules-only = Solo lo que no es lo habitual
+rules-zones = { $zones ->
+    [one] Una zona de velocidad propia de este centro vino de un archivo y vale también.
+   *[other] { $zones } zonas de velocidad propias de este centro vinieron de un archivo y valen también.
+}
 rules-pretest = Prueba previa
 rules-points = Lo que cuestan las faltas
 rules-shared = Compartido por varias reglas
@@ -1180,6 +1185,7 @@ rules-changed-mark = no es lo habitual
 rules-back = Restituir
 rules-back-of = Restituir: { $name }
 rules-back-rule = Restituir esta regla
+rules-back-rule-of = Restituir esta regla: { $name }
 rules-about = Gravedad: { $severity }. Fuente: { $source }.
 rules-about-graver = Gravedad: { $severity }, { $graver } más allá del último número. Fuente: { $source }.
 rules-watched = Se vigila
@@ -1192,7 +1198,7 @@ rules-saving = Guardar las reglas
 rules-saved = Guardado. { $changed } fuera de lo habitual.
 rules-unsaved = Sin guardar todavía. { $changed } fuera de lo habitual.
 rules-save = Guardar
-rules-undo = Deshacer lo no guardado
+rules-undo = Deshacer
 rules-all-back = Restituir todo
 rules-kept = Las reglas están guardadas. Valen desde el próximo recorrido.
 rules-put-back = Vuelven a valer las reglas habituales.
@@ -1241,6 +1247,7 @@ rules-first-again = { $drives ->
 }
 rules-would-go-on = Sin evaluar: con estas reglas el recorrido habría seguido donde terminó.
 rules-would-be-otherwise = Sin evaluar: con estas reglas habría pasado otra cosa.
+rules-compared = Antes y después
 rules-col-drive = Recorrido
 rules-col-points = Puntos
 rules-col-faults = Críticas, graves, leves

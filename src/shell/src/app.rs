@@ -18,7 +18,7 @@ use crate::parts::sent::Waiting;
 use crate::parts::sketch::Sketcher;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
-use crate::site::SiteDesk;
+use crate::site::{SiteDesk, use_site};
 use crate::store::StoreDesk;
 use crate::words::{self, Lang, k, say, say_with, text, tr};
 
@@ -151,6 +151,7 @@ fn App(
             <Stage />
             <Show when=move || !route.with(Route::shows_yard)>
                 <Kept />
+                <RulesNotHeld />
             </Show>
             {move || page(&route.get())}
             <Show when=move || !route.with(Route::shows_yard)>
@@ -165,6 +166,22 @@ fn App(
             <WithoutNetwork />
             <Made />
         </footer>
+    }
+}
+
+/// That rules of the site's own are there and do not hold.
+#[component]
+fn RulesNotHeld() -> impl IntoView {
+    let site = use_site();
+    move || {
+        let why = say_with(k("rules-not-held"), vec![("why", text(site.trouble.get()?))]);
+        Some(view! {
+            <p class="note warn" role="alert">
+                {why}
+                " "
+                <a href=Route::Rules.href()>{say(k("rules-title"))}</a>
+            </p>
+        })
     }
 }
 

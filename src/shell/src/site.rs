@@ -122,6 +122,7 @@ impl SiteDesk {
         let own = self.rules.get_untracked().filter(|_| !for_class);
         let rules = own.unwrap_or_else(|| library.served.clone());
         if rules == library.rules {
+            self.trouble.set(None);
             return library;
         }
         match reader::terms(&rules).await {

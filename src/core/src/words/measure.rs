@@ -47,14 +47,20 @@ pub struct Scale {
 }
 
 impl Scale {
-    /// The number as it stands in the field: all of it where few decimals do, else as far as it is worth showing.
+    /// The number as it stands in the field: all of it where few decimals do, else as far as it is worth showing, and
+    /// to a twentieth of itself at least.
     pub fn written(self, value: f64) -> String {
         let number = value * self.factor;
         let whole = |decimals: &usize| {
             let read = format!("{number:.decimals$}").parse::<f64>();
             read.is_ok_and(|read| (read - number).abs() <= 1e-9 * number.abs().max(1.0))
         };
-        let decimals = (0..=FIELD_DECIMALS).find(whole).unwrap_or(self.decimals);
+        let near = |decimals: &usize| {
+            let read = format!("{number:.decimals$}").parse::<f64>();
+            read.is_ok_and(|read| (read - number).abs() <= 0.05 * number.abs())
+        };
+        let shown = || (self.decimals..=FIELD_DECIMALS).find(near);
+        let decimals = (0..=FIELD_DECIMALS).find(whole).or_else(shown).unwrap_or(FIELD_DECIMALS);
         format!("{number:.decimals$}")
     }
 
@@ -208,6 +214,10 @@ mod tests {
             assert_eq!(mph.read(typed), None, "{typed}");
         }
         assert_eq!(mph.written(2.7), "6.0");
+        assert_eq!(
+            (mph.written(0.2), mph.written(0.001)),
+            ("0.45".to_owned(), "0.0022".to_owned())
+        );
         assert_eq!(Units::Metric.field(2.7, Unit::MetrePerSecond).written(2.7), "9.72");
         assert_eq!(Units::Metric.field(0.3, Unit::Share).written(0.3), "30");
     }

@@ -210,7 +210,7 @@ fn Total(debrief: Words) -> impl IntoView {
 
 /// That it was judged again by other rules than those it was driven under, and what was said by those.
 #[component]
-fn JudgedAgain(attempt: Attempt, papers: Papers) -> impl IntoView {
+pub(crate) fn JudgedAgain(attempt: Attempt, papers: Papers) -> impl IntoView {
     let again = attempt.judged_again?;
     let said = move || {
         let points = match again.first.total {

@@ -79,23 +79,45 @@ pub(super) fn sorted(attempts: &[Attempt]) -> (Vec<Attempt>, [usize; 3]) {
     (can, cannot)
 }
 
-/// Looks at one drive after another, until all are done or somebody stops it. `phase` is gone when the page is left.
+/// A turn of looking, until another one begins, somebody stops it, or the page is left.
+#[derive(Clone, Copy)]
+pub(super) struct Turn {
+    number: u32,
+    now: StoredValue<u32>,
+}
+
+impl Turn {
+    /// Begins one, in place of any other.
+    pub(super) fn begin(now: StoredValue<u32>) -> Self {
+        now.update_value(|n| *n = n.wrapping_add(1));
+        Self { number: now.get_value(), now }
+    }
+
+    fn goes_on(self) -> bool {
+        self.now.try_get_value() == Some(self.number)
+    }
+}
+
+/// Looks at one drive after another.
 pub(super) async fn look(
     rules: String,
     store: StoreDesk,
     attempts: Vec<Attempt>,
-    phase: RwSignal<Phase>,
-    rows: RwSignal<Vec<Compared>>,
+    turn: Turn,
+    (phase, rows): (RwSignal<Phase>, RwSignal<Vec<Compared>>),
 ) -> Result<(), String> {
     canvas::load().await?;
     let count = attempts.len();
     for (n, attempt) in attempts.into_iter().enumerate() {
-        let Some(run) = store.run(&attempt.id).await? else { continue };
-        let begun = canvas::judge_by(&run, &rules);
-        let says = match begun {
+        let run = store.run(&attempt.id).await?;
+        if !turn.goes_on() {
+            return Ok(());
+        }
+        let Some(run) = run else { continue };
+        let says = match canvas::judge_by(&run, &rules) {
             Ok(()) => {
-                let on = |share: f64| phase.try_set(Phase::Working(n, count, share)).is_none();
-                match judged(on, phase).await? {
+                let on = |share: f64| drop(phase.try_set(Phase::Working(n, count, share)));
+                match judged(turn, on).await? {
                     Some(says) => says,
                     None => return Ok(()),
                 }
@@ -108,9 +130,9 @@ pub(super) async fn look(
     Ok(())
 }
 
-/// Drives what was begun to its end; None when it was stopped, or the page was left.
-async fn judged(on: impl Fn(f64) -> bool, phase: RwSignal<Phase>) -> Result<Option<Says>, String> {
-    loop {
+/// Drives what was begun to its end; None when the turn is over before.
+async fn judged(turn: Turn, on: impl Fn(f64)) -> Result<Option<Says>, String> {
+    while turn.goes_on() {
         let until = browser::clock_ms() + TURN_MS;
         let came = loop {
             let came = canvas::judge_on(PIECE)?;
@@ -127,14 +149,12 @@ async fn judged(on: impl Fn(f64) -> bool, phase: RwSignal<Phase>) -> Result<Opti
                 return Ok(Some(Says::Nothing(say(k("rules-would-be-otherwise")))));
             }
             JudgedBy::Working(share) => {
-                let goes_on = phase.try_with_untracked(|p| matches!(p, Phase::Working(..)));
-                if goes_on != Some(true) || !on(share) {
-                    return Ok(None);
-                }
-                browser::wait(std::time::Duration::ZERO).await;
+                on(share);
+                browser::wait(core::time::Duration::ZERO).await;
             }
         }
     }
+    Ok(None)
 }
 
 #[cfg(test)]

@@ -12,6 +12,8 @@ mod preview;
 mod row;
 mod saving;
 
+use std::collections::VecDeque;
+
 use coneyard_core::finding::Skill;
 use coneyard_core::reading::Question;
 use coneyard_core::rules::{Edit, Number, RuleRow, Sheet};
@@ -21,6 +23,7 @@ use wasm_bindgen::JsCast;
 
 use crate::courses::use_library;
 use crate::host::use_host;
+use crate::parts::press::Press;
 use crate::reader;
 use crate::site::{SiteDesk, use_site};
 use crate::words::{k, number, say, say_with, text, title, tr};
@@ -50,6 +53,8 @@ struct Desk {
     wanted: RwSignal<String>,
     /// Only what is not as shipped is shown.
     only_changed: RwSignal<bool>,
+    /// Changes that are to be made, the one that is being made first.
+    waiting: StoredValue<VecDeque<(Edit, RwSignal<Option<String>>)>>,
     site: SiteDesk,
 }
 
@@ -66,21 +71,37 @@ impl Desk {
         Ok(())
     }
 
-    /// Makes a change; why it was not made stands in `refused` then.
+    /// Makes a change; why it was not made stands in `refused` then. Changes are made one after another: each is one of
+    /// what the one before has left.
     fn edit(self, edit: Edit, refused: RwSignal<Option<String>>) {
+        let idle = self.waiting.try_update_value(|waiting| {
+            waiting.push_back((edit, refused));
+            waiting.len() == 1
+        });
+        if idle != Some(true) {
+            return;
+        }
         leptos::task::spawn_local(async move {
-            let question = Question::Edit(self.draft.get_untracked(), edit);
-            match reader::ask::<(String, Sheet)>(&question).await {
-                Ok((draft, sheet)) => {
-                    self.sheet.try_set(Some(sheet));
-                    self.draft.try_set(draft);
-                    refused.try_set(None);
-                }
-                Err(why) => {
-                    refused.try_set(Some(why));
-                }
+            let next = || self.waiting.try_with_value(|waiting| waiting.front().cloned()).flatten();
+            while let Some((edit, refused)) = next() {
+                self.make(edit, refused).await;
+                self.waiting.try_update_value(VecDeque::pop_front);
             }
         });
+    }
+
+    async fn make(self, edit: Edit, refused: RwSignal<Option<String>>) {
+        let Some(draft) = self.draft.try_get_untracked() else { return };
+        match reader::ask::<(String, Sheet)>(&Question::Edit(draft, edit)).await {
+            Ok((draft, sheet)) => {
+                self.sheet.try_set(Some(sheet));
+                self.draft.try_set(draft);
+                refused.try_set(None);
+            }
+            Err(why) => {
+                refused.try_set(Some(why));
+            }
+        }
     }
 
     /// Something of the sheet, once it is there.
@@ -139,6 +160,7 @@ pub(crate) fn RulesPage() -> impl IntoView {
         news: RwSignal::new(String::new()),
         wanted: RwSignal::new(String::new()),
         only_changed: RwSignal::new(false),
+        waiting: StoredValue::new(VecDeque::new()),
         site,
     };
     let begun = StoredValue::new(false);
@@ -173,17 +195,13 @@ pub(crate) fn RulesPage() -> impl IntoView {
     view! {
         <p class="lead">{tr("rules-lead")}</p>
         {rests}
-        {move || {
-            desk.trouble
-                .get()
-                .map(|why| {
-                    let why = say_with(k("rules-trouble"), vec![("why", text(why))]);
-                    view! { <p class="note warn" role="alert">{why}</p> }
-                })
-        }}
+        <Trouble desk />
         <Show
             when=move || desk.sheet.with(Option::is_some)
-            fallback=move || view! { <p role="status">{tr("rules-loading")}</p> }
+            fallback=move || {
+                let is_loading = move || desk.trouble.with(Option::is_none);
+                view! { <p role="status">{move || is_loading().then(|| say(k("rules-loading")))}</p> }
+            }
         >
             <section class="card" aria-labelledby="own-rules-title">
                 <h2 id="own-rules-title">{tr("rules-own-title")}</h2>
@@ -203,10 +221,54 @@ pub(crate) fn RulesPage() -> impl IntoView {
     }
 }
 
+/// Why the rules that are set cannot be shown, and the way back to those that came with the site: nothing could be driven
+/// under what cannot be read.
+#[component]
+fn Trouble(desk: Desk) -> impl IntoView {
+    let library = use_library();
+    let put_back = move |_| {
+        let Some(served) = untrack(|| library.find(|l| Some(l.served.clone()))) else { return };
+        leptos::task::spawn_local(async move {
+            let done = async {
+                desk.site.keep_rules(None).await?;
+                desk.take(served).await
+            };
+            let done = done.await;
+            if done.is_ok() {
+                desk.held.try_set(desk.draft.get_untracked());
+                desk.news.try_set(say(k("rules-put-back")));
+            }
+            desk.trouble.try_set(done.err());
+        });
+    };
+    move || {
+        let why = say_with(k("rules-trouble"), vec![("why", text(desk.trouble.get()?))]);
+        let is_own = desk.site.rules.with(Option::is_some);
+        Some(view! {
+            <div class="note warn" role="alert">
+                <p>{why}</p>
+                {is_own
+                    .then(|| {
+                        view! {
+                            <p class="actions">
+                                <Press name=k("rules-all-back") id="rules-give-up" act=put_back />
+                            </p>
+                        }
+                    })}
+            </div>
+        })
+    }
+}
+
 /// What is shown of the rules: whose they are, and which of them.
 #[component]
 fn Sift(desk: Desk) -> impl IntoView {
     let refused = RwSignal::new(None::<String>);
+    let zones = move || {
+        let zones = desk.read(|s| Some(s.zones)).filter(|zones| *zones > 0)?;
+        let said = say_with(k("rules-zones"), vec![("zones", number(zones as f64))]);
+        Some(view! { <p class="note">{said}</p> })
+    };
     view! {
         <div class="fields">
             <label class="field">
@@ -232,6 +294,7 @@ fn Sift(desk: Desk) -> impl IntoView {
             </label>
         </div>
         <p role="alert">{refused}</p>
+        {zones}
         <label class="switch">
             <input
                 type="checkbox"

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::{Desk, focus_on};
 use crate::settings::use_settings;
-use crate::words::{Lang, changed, k, lang, quantity, say, say_with, source, text, tr};
+use crate::words::{Lang, changed, k, lang, say, say_with, source, text, tr};
 
 /// Where a number stands on the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -88,15 +88,17 @@ pub(super) fn NumberField(place: Slot, desk: Desk) -> impl IntoView {
     };
     let name = move || number.with(|n| n.as_ref().map(number_name).unwrap_or_default());
     let more = move || {
-        let units = settings.with(|s| s.units);
         number.with(|n| {
             let n = n.as_ref()?;
             let bound = |value| text(as_written(scale(n), value));
-            let mut values = vec![
-                ("usual", text(quantity(n.usual, n.unit, units))),
-                ("least", bound(n.least)),
-                ("most", bound(n.most)),
-            ];
+            let usual = as_written(scale(n), n.usual);
+            let usual = match scale(n).unit {
+                "" => usual,
+                "unit-deg" => format!("{usual}{}", say("unit-deg")),
+                sign => format!("{usual}\u{a0}{}", say(sign)),
+            };
+            let mut values =
+                vec![("usual", text(usual)), ("least", bound(n.least)), ("most", bound(n.most))];
             if n.source.is_empty() {
                 return Some(say_with(k("rules-usual"), values));
             }
@@ -181,12 +183,12 @@ mod tests {
     fn what_reads_like_a_bound_is_the_bound() {
         let limit = number(2.7, Unit::MetrePerSecond, [0.2, 6.0]);
         let mph = Units::Imperial.field(limit.usual, limit.unit);
-        assert_eq!((mph.written(0.2), mph.written(6.0)), ("0.4".to_owned(), "13.4".to_owned()));
-        assert_eq!(meant(&limit, mph, "0.4"), Some(0.2));
+        assert_eq!((mph.written(0.2), mph.written(6.0)), ("0.45".to_owned(), "13.4".to_owned()));
+        assert_eq!(meant(&limit, mph, "0.45"), Some(0.2));
         assert_eq!(meant(&limit, mph, "13.4"), Some(6.0));
         assert_eq!(meant(&limit, mph, "6"), Some(2.7), "as it is usually");
-        // One tenth farther is beyond it, from either side.
-        assert!(meant(&limit, mph, "0.3").is_some_and(|v| v < 0.2));
+        // A little farther is beyond it, from either side.
+        assert!(meant(&limit, mph, "0.44").is_some_and(|v| v < 0.2));
         assert!(meant(&limit, mph, "13.5").is_some_and(|v| v > 6.0));
         assert_eq!(meant(&limit, mph, "10"), Some(4.4704));
         assert_eq!(meant(&limit, mph, "fast"), None);

@@ -4,7 +4,7 @@ use coneyard_core::class::judged::{Counted, moved};
 use coneyard_core::debrief::Debrief;
 use leptos::prelude::*;
 
-use super::compared::{Compared, Phase, Says, look, sorted};
+use super::compared::{Compared, Phase, Says, Turn, look, sorted};
 use super::saving::first_again;
 use super::{Desk, focus_on};
 use crate::browser;
@@ -24,6 +24,7 @@ pub(super) fn Preview(desk: Desk) -> impl IntoView {
     // The rules that the rows go by.
     let by = RwSignal::new(String::new());
     let busy = RwSignal::new(false);
+    let turns = StoredValue::new(0);
     let working = Memo::new(move |_| phase.with(|p| matches!(p, Phase::Working(..))));
     let sorts = Memo::new(move |_| {
         store.attempts.with(|all| {
@@ -41,8 +42,10 @@ pub(super) fn Preview(desk: Desk) -> impl IntoView {
             return;
         }
         phase.set(Phase::Working(0, can.len(), 0.0));
+        let turn = Turn::begin(turns);
         leptos::task::spawn_local(async move {
-            if let Err(why) = look(by.get_untracked(), store, can, phase, rows).await {
+            let rules = by.get_untracked();
+            if let Err(why) = look(rules, store, can, turn, (phase, rows)).await {
                 phase.try_set(Phase::Trouble(why));
             }
         });
@@ -155,6 +158,7 @@ pub(super) fn Preview(desk: Desk) -> impl IntoView {
                         name=k("rules-stop")
                         id="rules-stop"
                         act=move |_| {
+                            Turn::begin(turns);
                             phase.set(Phase::Stopped);
                             focus_on("rules-look".to_owned());
                         }
@@ -190,7 +194,7 @@ fn Table(rows: RwSignal<Vec<Compared>>) -> impl IntoView {
     };
     view! {
         <Show when=move || rows.with(|rows| !rows.is_empty())>
-            <div class="table-wrap" tabindex="0" role="region" aria-label=tr("rules-preview")>
+            <div class="table-wrap" tabindex="0" role="region" aria-label=tr("rules-compared")>
                 <table class="rules-compared">
                     <thead>
                         <tr>

@@ -45,10 +45,11 @@ pub(super) fn RuleCard(at: usize, desk: Desk) -> impl IntoView {
             }
         })
         .collect_view();
-    let back_name = move || say_with(k("rules-back-of"), vec![("name", text(name()))]);
+    let back_name = move || say_with(k("rules-back-rule-of"), vec![("name", text(name()))]);
     let watched_name = move || say_with(k("rules-watched-of"), vec![("name", text(name()))]);
     view! {
-        <section
+        <div
+            role="group"
             class="rule"
             class:differs=move || differs.get()
             class:off=move || !on.get()
@@ -91,7 +92,7 @@ pub(super) fn RuleCard(at: usize, desk: Desk) -> impl IntoView {
                     </button>
                 </p>
             </Show>
-        </section>
+        </div>
     }
 }
 

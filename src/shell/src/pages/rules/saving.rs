@@ -53,7 +53,7 @@ pub(super) fn Saving(desk: Desk) -> impl IntoView {
     };
     let as_shipped = Signal::derive(move || desk.read(|s| Some(is_as_shipped(s))).unwrap_or(true));
     view! {
-        <section class="rules-saving" aria-label=tr("rules-saving")>
+        <section class="rules-saving" class:unsaved=move || unsaved.get() aria-label=tr("rules-saving")>
             <p>
                 <strong>{state}</strong>
             </p>
