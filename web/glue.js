@@ -79,6 +79,8 @@ const CANVAS_CALLS = [
   "judge",
   "drawn",
   "place_in_picture",
+  "judge_by",
+  "judge_on",
   "told",
   "ride_again",
   "close",

@@ -1347,3 +1347,124 @@ happened-codes = What was seen
 happened-pick = Choose …
 happened-unpick = Take off
 happened-trains = Trained by
+
+# The rules of this site
+
+rules-title = Rules of this site
+rules-lead = Each rule with its limits beside what they usually are. What you change and save holds for drives that begin afterwards on this computer; every drive carries the rules it was driven under.
+rules-rest = You drive for a class with this browser: there the rules of the class’s host hold, and the ones you have set rest.
+rules-trouble = The rules cannot be shown: { $why }
+rules-not-held = The rules that were set on this computer cannot be read ({ $why }). The usual ones hold.
+rules-loading = Reading the rules …
+rules-own-title = Rules and limits
+rules-site = Name of this site
+rules-find = Find a rule
+rules-only = Only what is not as usual
+rules-zones = { $zones ->
+    [one] One speed zone of this site’s own came from a file and holds as well.
+   *[other] { $zones } speed zones of this site’s own came from a file and hold as well.
+}
+rules-pretest = Pre-test
+rules-points = What faults cost
+rules-shared = Shared by several rules
+rules-group = { $all } in all, { $changed } not as usual
+rules-usual = Usually { $usual }. From { $least } to { $most }.
+rules-usual-source = Usually { $usual }. From { $least } to { $most }. Source: { $source }.
+rules-no-number = This is no number. Nothing was changed.
+rules-outside = Use a number from { $least } to { $most }. Nothing was changed.
+rules-changed-mark = not as usual
+rules-back = Put back
+rules-back-of = Put back: { $name }
+rules-back-rule = Put this rule back
+rules-back-rule-of = Put this rule back: { $name }
+rules-about = Severity: { $severity }. Source: { $source }.
+rules-about-graver = Severity: { $severity }, { $graver } beyond the last number. Source: { $source }.
+rules-watched = Watched
+rules-not-watched = Not watched: finds nothing and counts as no opportunity
+rules-watched-of = Watched: { $name }
+rules-say = A sentence of your own
+rules-say-label = Said beside each finding of this rule
+rules-said-elsewhere = In the other language: { $said }
+rules-saving = Saving
+rules-saved = Saved. { $changed } not as usual.
+rules-unsaved = Not saved yet. { $changed } not as usual.
+rules-save = Save
+rules-undo = Undo
+rules-all-back = Put everything back
+rules-kept = The rules are saved. They hold from the next drive on.
+rules-put-back = The usual rules hold again.
+rules-put-back-drives = { $drives ->
+    [one] The usual rules hold again. One drive shows its first judgement again.
+   *[other] The usual rules hold again. { $drives } drives show their first judgement again.
+}
+rules-files = As a file
+rules-files-lead = The file says only what is not as usual. A file that comes in is shown first; it holds when it is saved.
+rules-in = Rules from a file
+rules-out = Save as a file
+rules-came-in = The file is shown above. It holds when you save it.
+rules-too-large = The file is too large to be a file of rules.
+rules-preview = What would change
+rules-preview-lead = Each drive that is kept here is driven again with the same hands and judged by the rules above. Nobody in the yard moves otherwise: people step out where they did. The runs themselves stay as they are.
+rules-not-pretest = { $drives ->
+    [one] One part of a pre-test is left out: it goes by the rules it was begun under.
+   *[other] { $drives } parts of pre-tests are left out: they go by the rules they were begun under.
+}
+rules-not-old = { $drives ->
+    [one] One drive of another version of the simulation cannot be driven again.
+   *[other] { $drives } drives of another version of the simulation cannot be driven again.
+}
+rules-not-what-it-says = { $drives ->
+    [one] One run is not what it says it is, and is not judged again.
+   *[other] { $drives } runs are not what they say they are, and are not judged again.
+}
+rules-look = See what would change
+rules-stop = Stop
+rules-looking = Drive { $n } of { $count }, { $percent } %
+rules-looked = { $all } driven again: { $changed } would come out otherwise.
+rules-looked-some = Stopped. { $all } driven again: { $changed } would come out otherwise.
+rules-look-trouble = It could not go on: { $why }
+rules-judge-again = Judge these drives again
+rules-first = Show the first judgements again
+rules-stale = The rules were changed since. See once more what would change.
+rules-save-first = To judge these drives again, save the rules first.
+rules-no-drives = No drive is kept here that could be judged again.
+rules-judged-again = { $drives ->
+    [one] One drive is judged by these rules now. What was said first is kept beside it.
+   *[other] { $drives } drives are judged by these rules now. What was said first is kept beside it.
+}
+rules-first-again = { $drives ->
+    [one] One drive shows its first judgement again.
+   *[other] { $drives } drives show their first judgement again.
+}
+rules-would-go-on = Not judged: by these rules the drive would have gone on where it ended.
+rules-would-be-otherwise = Not judged: by these rules something else would have happened.
+rules-compared = Before and after
+rules-col-drive = Drive
+rules-col-points = Points
+rules-col-faults = Critical, major, minor
+rules-col-clean = Clean
+rules-col-moved = What moves
+rules-then = { $now } before, { $then } after
+rules-no-points = none
+rules-faults = { $critical }, { $major }, { $minor }
+rules-clean = yes
+rules-not-clean = no
+rules-otherwise = { $name }: another severity
+rules-more = { $name }: { $times } more
+rules-less = { $name }: { $times } fewer
+settings-rules-more = Limits, what is watched, which exercises count, and what a newcomer begins with.
+debrief-judged-again = Judged again on { $day } by { $rules }. By the rules it was driven under: { $points }.
+debrief-judged-points = { $points } points
+debrief-judged-no-points = no points
+debrief-judged-site = the rules of { $site }
+debrief-judged-unnamed = other rules than those it was driven under
+
+# What the class goes by on this computer
+
+class-set-title = The class on this computer
+class-set-lead = Each of these works at once. What does not count can still be driven, and shows no skill in progress and on the board.
+class-set-exercises = Exercises that count
+class-set-counting = { $counted } of { $all }
+class-set-newcomers = Somebody who enters a name that has not driven here begins with:
+class-set-as-before = as it was
+class-set-host = A class’s host counts every exercise; this is for the drives that are kept in this browser.

@@ -1347,3 +1347,124 @@ happened-codes = Qué se vio
 happened-pick = Elija …
 happened-unpick = Quitar
 happened-trains = Se practica con
+
+# Las reglas de este centro
+
+rules-title = Reglas de este centro
+rules-lead = Cada regla con sus límites junto a lo habitual. Lo que usted cambie y guarde vale para los recorridos que empiecen después en este equipo; cada recorrido lleva consigo las reglas con que se condujo.
+rules-rest = Con este navegador usted conduce para una clase: ahí valen las reglas del servidor de la clase, y las que usted puso quedan en reposo.
+rules-trouble = No se pueden mostrar las reglas: { $why }
+rules-not-held = Las reglas que se pusieron en este equipo no se pueden leer ({ $why }). Valen las habituales.
+rules-loading = Leyendo las reglas …
+rules-own-title = Reglas y límites
+rules-site = Nombre de este centro
+rules-find = Buscar una regla
+rules-only = Solo lo que no es lo habitual
+rules-zones = { $zones ->
+    [one] Una zona de velocidad propia de este centro vino de un archivo y vale también.
+   *[other] { $zones } zonas de velocidad propias de este centro vinieron de un archivo y valen también.
+}
+rules-pretest = Prueba previa
+rules-points = Lo que cuestan las faltas
+rules-shared = Compartido por varias reglas
+rules-group = { $all } en total, { $changed } fuera de lo habitual
+rules-usual = Lo habitual: { $usual }. De { $least } a { $most }.
+rules-usual-source = Lo habitual: { $usual }. De { $least } a { $most }. Fuente: { $source }.
+rules-no-number = Esto no es un número. No se cambió nada.
+rules-outside = Use un número de { $least } a { $most }. No se cambió nada.
+rules-changed-mark = no es lo habitual
+rules-back = Restituir
+rules-back-of = Restituir: { $name }
+rules-back-rule = Restituir esta regla
+rules-back-rule-of = Restituir esta regla: { $name }
+rules-about = Gravedad: { $severity }. Fuente: { $source }.
+rules-about-graver = Gravedad: { $severity }, { $graver } más allá del último número. Fuente: { $source }.
+rules-watched = Se vigila
+rules-not-watched = No se vigila: no encuentra nada y no cuenta como ocasión
+rules-watched-of = Se vigila: { $name }
+rules-say = Una frase propia
+rules-say-label = Se dice junto a cada hallazgo de esta regla
+rules-said-elsewhere = En el otro idioma: { $said }
+rules-saving = Guardar las reglas
+rules-saved = Guardado. { $changed } fuera de lo habitual.
+rules-unsaved = Sin guardar todavía. { $changed } fuera de lo habitual.
+rules-save = Guardar
+rules-undo = Deshacer
+rules-all-back = Restituir todo
+rules-kept = Las reglas están guardadas. Valen desde el próximo recorrido.
+rules-put-back = Vuelven a valer las reglas habituales.
+rules-put-back-drives = { $drives ->
+    [one] Vuelven a valer las reglas habituales. Un recorrido muestra otra vez su primera evaluación.
+   *[other] Vuelven a valer las reglas habituales. { $drives } recorridos muestran otra vez su primera evaluación.
+}
+rules-files = Como archivo
+rules-files-lead = El archivo dice solo lo que no es lo habitual. Un archivo que entra se muestra primero; vale cuando se guarda.
+rules-in = Reglas desde un archivo
+rules-out = Guardar como archivo
+rules-came-in = El archivo se muestra arriba. Vale cuando usted lo guarde.
+rules-too-large = El archivo es demasiado grande para ser uno de reglas.
+rules-preview = Qué cambiaría
+rules-preview-lead = Cada recorrido guardado aquí se vuelve a conducir con las mismas manos y se evalúa con las reglas de arriba. Nadie se mueve de otro modo en el patio: las personas salen donde salieron. Los recorridos mismos quedan como están.
+rules-not-pretest = { $drives ->
+    [one] Una parte de una prueba previa queda fuera: sigue las reglas con que se empezó.
+   *[other] { $drives } partes de pruebas previas quedan fuera: siguen las reglas con que se empezaron.
+}
+rules-not-old = { $drives ->
+    [one] Un recorrido de otra versión de la simulación no se puede volver a conducir.
+   *[other] { $drives } recorridos de otra versión de la simulación no se pueden volver a conducir.
+}
+rules-not-what-it-says = { $drives ->
+    [one] Un recorrido no es lo que dice ser y no se evalúa de nuevo.
+   *[other] { $drives } recorridos no son lo que dicen ser y no se evalúan de nuevo.
+}
+rules-look = Ver qué cambiaría
+rules-stop = Parar
+rules-looking = Recorrido { $n } de { $count }, { $percent } %
+rules-looked = Conducidos de nuevo: { $all }. Saldrían de otro modo: { $changed }.
+rules-looked-some = Parado. Conducidos de nuevo: { $all }. Saldrían de otro modo: { $changed }.
+rules-look-trouble = No se pudo seguir: { $why }
+rules-judge-again = Evaluar de nuevo estos recorridos
+rules-first = Mostrar otra vez las primeras evaluaciones
+rules-stale = Las reglas cambiaron desde entonces. Vea otra vez qué cambiaría.
+rules-save-first = Para evaluar de nuevo estos recorridos, guarde primero las reglas.
+rules-no-drives = No hay aquí ningún recorrido que se pueda evaluar de nuevo.
+rules-judged-again = { $drives ->
+    [one] Un recorrido se evalúa ahora con estas reglas. Lo que se dijo primero se guarda al lado.
+   *[other] { $drives } recorridos se evalúan ahora con estas reglas. Lo que se dijo primero se guarda al lado.
+}
+rules-first-again = { $drives ->
+    [one] Un recorrido muestra otra vez su primera evaluación.
+   *[other] { $drives } recorridos muestran otra vez su primera evaluación.
+}
+rules-would-go-on = Sin evaluar: con estas reglas el recorrido habría seguido donde terminó.
+rules-would-be-otherwise = Sin evaluar: con estas reglas habría pasado otra cosa.
+rules-compared = Antes y después
+rules-col-drive = Recorrido
+rules-col-points = Puntos
+rules-col-faults = Críticas, graves, leves
+rules-col-clean = Limpio
+rules-col-moved = Qué se mueve
+rules-then = { $now } antes, { $then } después
+rules-no-points = ninguno
+rules-faults = { $critical }, { $major }, { $minor }
+rules-clean = sí
+rules-not-clean = no
+rules-otherwise = { $name }: otra gravedad
+rules-more = { $name }: { $times } más
+rules-less = { $name }: { $times } menos
+settings-rules-more = Límites, qué se vigila, qué ejercicios cuentan y con qué empieza quien llega.
+debrief-judged-again = Evaluado de nuevo el { $day } con { $rules }. Con las reglas con que se condujo: { $points }.
+debrief-judged-points = { $points } puntos
+debrief-judged-no-points = sin puntos
+debrief-judged-site = las reglas de { $site }
+debrief-judged-unnamed = otras reglas que aquellas con que se condujo
+
+# Por lo que se guía la clase en este equipo
+
+class-set-title = La clase en este equipo
+class-set-lead = Cada cosa de estas vale de inmediato. Lo que no cuenta se puede conducir igual, y no muestra ninguna habilidad en el progreso ni en el tablero.
+class-set-exercises = Ejercicios que cuentan
+class-set-counting = { $counted } de { $all }
+class-set-newcomers = Quien escriba un nombre que no ha conducido aquí empieza con:
+class-set-as-before = como estaba
+class-set-host = El servidor de una clase cuenta todos los ejercicios; esto es para los recorridos guardados en este navegador.

@@ -59,6 +59,7 @@ fn scenes([debrief, walk]: &[String; 2]) -> Vec<Scene> {
         page("#/progress", "#walks-title"),
         page("#/controls", "svg.drawing"),
         page("#/settings", places::SWITCH),
+        page("#/rules", "#rules-save"),
         page("#/lesson", places::LESSON_TOPICS),
         page("#/lesson/people", places::LESSON_SHOWN),
         page("#/lesson/walk-round", places::LESSON_SHOWN),

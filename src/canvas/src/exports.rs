@@ -1,6 +1,10 @@
 //! What the pages may call. Each function reads its text, hands it on, and writes the answer.
 
+use core::cell::RefCell;
+
 use coneyard_core::controls::Controls;
+use coneyard_core::run::JudgedBy;
+use coneyard_sim::JudgingBy;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
@@ -199,6 +203,30 @@ pub fn judge(run_text: &str) -> Result<String, JsError> {
 #[wasm_bindgen]
 pub fn drawn(run_text: &str) -> Result<String, JsError> {
     write(&headless::drawn(run_text).map_err(thrown)?)
+}
+
+thread_local! {
+    /// The run that is being judged by other rules.
+    static JUDGING: RefCell<Option<JudgingBy>> = const { RefCell::new(None) };
+}
+
+/// Begins to judge a run by other rules than its own, in place of one that was begun; needs no canvas.
+#[wasm_bindgen]
+pub fn judge_by(run_text: &str, rules_text: &str) -> Result<(), JsError> {
+    let judging = headless::judge_by(run_text, rules_text).map_err(thrown)?;
+    JUDGING.with(|now| *now.borrow_mut() = Some(judging));
+    Ok(())
+}
+
+/// Drives so many ticks of it; says how far it is, or what came of it (`JudgedBy`).
+#[wasm_bindgen]
+pub fn judge_on(ticks: u32) -> Result<String, JsError> {
+    let judged = JUDGING.with(|now| Some(now.borrow_mut().as_mut()?.go_on(ticks)));
+    let judged = judged.ok_or_else(|| thrown("Nothing is being judged.".to_owned()))?;
+    if !matches!(judged, JudgedBy::Working(_)) {
+        JUDGING.with(|now| *now.borrow_mut() = None);
+    }
+    write(&judged)
 }
 
 /// What a run file tells of itself, whichever simulation made it (`Told`); needs no canvas.

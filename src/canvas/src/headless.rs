@@ -1,8 +1,10 @@
 //! Whole drives that nobody watches: they need no canvas.
 
 use coneyard_core::lesson::scene::Drawn;
+use coneyard_core::rules::SiteRules;
 use coneyard_core::run::Run;
 use coneyard_core::run::{DriveSetup, Verdict};
+use coneyard_sim::JudgingBy;
 
 /// Judges a run from its file alone.
 pub(crate) fn judge(text: &str) -> Result<Verdict, String> {
@@ -14,6 +16,13 @@ pub(crate) fn judge(text: &str) -> Result<Verdict, String> {
 pub(crate) fn drawn(text: &str) -> Result<Drawn, String> {
     let run = Run::parse("the run", text.as_bytes()).map_err(|e| e.to_string())?;
     coneyard_sim::scenes::of_run(&run).map_err(|e| e.to_string())
+}
+
+/// Begins to judge a run by other rules than its own.
+pub(crate) fn judge_by(text: &str, rules: &str) -> Result<JudgingBy, String> {
+    let run = Run::parse("the run", text.as_bytes()).map_err(|e| e.to_string())?;
+    let rules = SiteRules::parse("the rules", rules.as_bytes()).map_err(|e| e.to_string())?;
+    JudgingBy::new(&run, rules).map_err(|e| e.to_string())
 }
 
 /// A scripted rider drives until the drive ends; gives the run file.

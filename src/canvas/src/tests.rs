@@ -7,10 +7,10 @@ use coneyard_core::course::{StepKind, shipped};
 use coneyard_core::desk::Mode;
 use coneyard_core::math::{Pose, vec2};
 use coneyard_core::moment::{DockMoment, Moment};
-use coneyard_core::rules::SHIPPED;
-use coneyard_core::run::Driven;
+use coneyard_core::rules::{Edit, SHIPPED, SiteRules};
 use coneyard_core::run::Run;
 use coneyard_core::run::{DriveSetup, Timing};
+use coneyard_core::run::{Driven, JudgedBy};
 use coneyard_core::truck::spec::shipped::{DOUBLE, SINGLE};
 use coneyard_core::yard::frame::CaseFrame;
 
@@ -360,4 +360,27 @@ fn a_dock_shows_no_check_before_it_is_looked_at() {
     assert!(told[1..].iter().all(|c| c.is_fine.is_none()));
     moment.docks[0].inspected.looked_at = 0b11;
     assert_eq!(dashboard::task(&moment, &[], &course, &truck).dock[1].is_fine, Some(true));
+}
+
+#[test]
+fn a_run_is_judged_by_other_rules_in_pieces() {
+    let run = headless::ride(&setup("straight"), "run-back").unwrap();
+    let own = Run::parse("a", run.as_bytes()).unwrap().claimed;
+    let by = |rules: &str| {
+        let mut judging = headless::judge_by(&run, rules).unwrap();
+        loop {
+            match judging.go_on(500) {
+                JudgedBy::Working(share) => assert!(share < 1.0),
+                JudgedBy::Done(debrief) => return debrief,
+                JudgedBy::Cannot(why) => panic!("{why:?}"),
+            }
+        }
+    };
+    assert_eq!(by(SHIPPED), own);
+    let lenient = SiteRules::shipped()
+        .edited("own", &Edit::Number("rules.plugging-ran-back.limits.distance".into(), 5.0))
+        .unwrap();
+    assert_ne!(by(&lenient.to_text()).findings, own.findings);
+    assert!(headless::judge_by(&run, "{}").err().unwrap().starts_with("the rules"));
+    assert!(headless::judge_by("{}", SHIPPED).err().unwrap().starts_with("the run"));
 }

@@ -14,6 +14,7 @@ use crate::lesson::Lesson;
 use crate::lesson::scene::Scene;
 use crate::outside::Said;
 use crate::pretest::Outcome;
+use crate::rules::Edit;
 use crate::time::Tick;
 use crate::words::pretest::Because;
 
@@ -234,6 +235,15 @@ pub enum Question {
     Terms(String),
     /// What is shown of a run file, with what its debrief lists as changed: [`RunShown`].
     Run(String, String, Vec<String>),
+    /// The same by other rules than those in the file, whose text is the last.
+    RunBy(String, String, Vec<String>, String),
+    /// A text of site rules as a page shows it: the text of a file that says all of them, and the
+    /// [`Sheet`](crate::rules::Sheet).
+    Sheet(String),
+    /// The text of a file that says only what of these rules is not as shipped.
+    RulesFile(String),
+    /// A [`Question::Sheet`] with one change made.
+    Edit(String, Edit),
     /// What a file that came in is: [`CameIn`].
     CameIn {
         /// Name of the file.

@@ -7,6 +7,7 @@ use coneyard_core::class::{sitting_file_name, walks, whole};
 use coneyard_core::outside::{BadInput, read_json};
 use coneyard_core::pretest;
 use coneyard_core::reading::{CameIn, Question, RunShown, SittingShown};
+use coneyard_core::rules::SiteRules;
 use coneyard_core::run::file;
 use coneyard_core::run::papers::Papers;
 use coneyard_core::words::pretest::because;
@@ -42,12 +43,22 @@ fn written(answer: &impl Serialize) -> Result<String, String> {
 pub fn answer(question: &str) -> Result<String, String> {
     match read_json("the question", question.as_bytes(), MOST).map_err(said)? {
         Question::Terms(rules) => written(&Rules::read(SITE_RULES, &rules)?.terms()),
-        Question::Run(file, run, changed) => {
-            let papers = Papers::parse(&file, run.as_bytes()).map_err(said)?;
-            let rules = Rules::read(&file, &papers.rules)?.shown(&changed);
-            let simulation = papers.head.simulation;
-            let walk = whole::walked(&file, &papers).map_err(said)?;
-            written(&RunShown { simulation, course: papers.course, rules, walk })
+        Question::Run(file, run, changed) => written(&run_shown(&file, &run, &changed, None)?),
+        Question::RunBy(file, run, changed, rules) => {
+            written(&run_shown(&file, &run, &changed, Some(&rules))?)
+        }
+        Question::Sheet(rules) => {
+            let rules = SiteRules::parse(SITE_RULES, rules.as_bytes()).map_err(said)?;
+            written(&(rules.to_whole_text(), rules.sheet()))
+        }
+        Question::RulesFile(rules) => {
+            let rules = SiteRules::parse(SITE_RULES, rules.as_bytes()).map_err(said)?;
+            written(&rules.to_text())
+        }
+        Question::Edit(rules, edit) => {
+            let rules = SiteRules::parse(SITE_RULES, rules.as_bytes()).map_err(said)?;
+            let rules = rules.edited(SITE_RULES, &edit).map_err(said)?;
+            written(&(rules.to_whole_text(), rules.sheet()))
         }
         Question::CameIn { file, text, id } => written(&came_in(&file, &text, id).map_err(said)?),
         Question::Part { sitting, part, id, now } => {
@@ -88,6 +99,20 @@ pub fn answer(question: &str) -> Result<String, String> {
     }
 }
 
+/// What is shown of a run, by these rules instead of its own where there are some.
+fn run_shown(
+    file: &str,
+    run: &str,
+    changed: &[String],
+    by: Option<&str>,
+) -> Result<RunShown, String> {
+    let papers = Papers::parse(file, run.as_bytes()).map_err(said)?;
+    let rules = Rules::read(file, by.unwrap_or(&papers.rules))?.shown(changed);
+    let simulation = papers.head.simulation;
+    let walk = whole::walked(file, &papers).map_err(said)?;
+    Ok(RunShown { simulation, course: papers.course, rules, walk })
+}
+
 fn came_in(file: &str, text: &str, id: String) -> Result<CameIn, BadInput> {
     if !pretest::is_sitting(text.as_bytes()) {
         return Ok(CameIn::Run);
@@ -103,7 +128,7 @@ mod tests {
     use coneyard_core::class::contract::{attempt, taken};
     use coneyard_core::class::walks::{WalkResult, WalksShown};
     use coneyard_core::reading::{Begun, Terms};
-    use coneyard_core::rules::SHIPPED;
+    use coneyard_core::rules::{Edit, SHIPPED, Sheet};
     use coneyard_core::run::Run;
     use coneyard_core::run::file::SIMULATION;
     use coneyard_core::state::chain::Digest;
@@ -165,6 +190,29 @@ mod tests {
     fn a_class_has_its_figures() {
         let is: Figures = asked(&Question::Figures(vec![attempt("a")], 0.8)).unwrap();
         assert_eq!(is, Figures::of(&[attempt("a")], 0.8));
+    }
+
+    #[test]
+    fn rules_are_shown_and_changed_and_a_run_is_shown_by_them() {
+        let (text, sheet): (String, Sheet) = asked(&Question::Sheet(SHIPPED.to_owned())).unwrap();
+        assert_eq!(sheet.differing(), 0);
+        let file: String = asked(&Question::RulesFile(text.clone())).unwrap();
+        assert!(text.contains("contact-cone") && !file.contains("contact-cone"));
+        // What is kept says what pages go by, so that nobody need be asked.
+        assert_eq!(Terms::stated(&text), Terms::stated(SHIPPED));
+        let edit = Edit::Number("rules.contact-structure.limits.sliding".to_owned(), 0.4);
+        let asking = |edit: Edit| asked::<(String, Sheet)>(&Question::Edit(text.clone(), edit));
+        let (own, sheet) = asking(edit).unwrap();
+        assert_eq!(sheet.differing(), 1);
+        let why = asking(Edit::Number("speed_limit".to_owned(), 60.0)).unwrap_err();
+        assert!(why.starts_with("site-rules.json, at speed_limit.value: 60 lies outside"), "{why}");
+        let changed = vec!["contact-structure".to_owned()];
+        let by = Question::RunBy("a.run.json".to_owned(), run(0), changed.clone(), own);
+        let shown: RunShown = asked(&by).unwrap();
+        assert_eq!(shown.rules.changes["contact-structure"].len(), 1);
+        let as_driven = Question::Run("a.run.json".to_owned(), run(0), changed);
+        let shown: RunShown = asked(&as_driven).unwrap();
+        assert!(shown.rules.changes["contact-structure"].is_empty());
     }
 
     #[test]

@@ -18,6 +18,7 @@ use crate::parts::sent::Waiting;
 use crate::parts::sketch::Sketcher;
 use crate::route::Route;
 use crate::settings::{Settings, SettingsDesk};
+use crate::site::{SiteDesk, use_site};
 use crate::store::StoreDesk;
 use crate::words::{self, Lang, k, say, say_with, text, tr};
 
@@ -60,6 +61,8 @@ fn App(
     provide_context(library);
     provide_context(store);
     provide_context(class);
+    let site = SiteDesk::new();
+    provide_context(site);
     let key_names = RwSignal::new(Vec::new());
     provide_context(KeyNames(key_names));
     leptos::task::spawn_local(async move { key_names.set(canvas::key_names().await) });
@@ -79,8 +82,14 @@ fn App(
     });
 
     leptos::task::spawn_local(async move {
-        library.0.set(Some(courses::fetch().await.map(std::sync::Arc::new)));
+        // What the site sets for itself is read meanwhile, so that no drive begins without it.
+        let (fetched, ()) = futures_util::future::join(courses::fetch(), site.read()).await;
+        library.0.set(Some(match fetched {
+            Ok(library) => Ok(std::sync::Arc::new(site.in_force(library, class).await)),
+            Err(why) => Err(why),
+        }));
     });
+    site.follow(library, class);
     leptos::task::spawn_local(store.refresh());
     leptos::task::spawn_local(class.ask());
     host::follow(class, store);
@@ -143,6 +152,7 @@ fn App(
             <Stage />
             <Show when=move || !route.with(Route::shows_yard)>
                 <Kept />
+                <RulesNotHeld />
             </Show>
             {move || page(&route.get())}
             <Show when=move || !route.with(Route::shows_yard)>
@@ -157,6 +167,22 @@ fn App(
             <WithoutNetwork />
             <Made />
         </footer>
+    }
+}
+
+/// That rules of the site's own are there and do not hold.
+#[component]
+fn RulesNotHeld() -> impl IntoView {
+    let site = use_site();
+    move || {
+        let why = say_with(k("rules-not-held"), vec![("why", text(site.trouble.get()?))]);
+        Some(view! {
+            <p class="note warn" role="alert">
+                {why}
+                " "
+                <a href=Route::Rules.href()>{say(k("rules-title"))}</a>
+            </p>
+        })
     }
 }
 
@@ -225,6 +251,7 @@ fn page_title(route: &Route, library: LibraryDesk) -> String {
         Route::LessonRecord(_) => say("lesson-record-title"),
         Route::Controls => say("controls-title"),
         Route::Settings => say("settings-title"),
+        Route::Rules => say("rules-title"),
         Route::Unknown => say("unknown-title"),
     }
 }

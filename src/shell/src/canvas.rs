@@ -9,7 +9,7 @@ use coneyard_core::class::Told;
 use coneyard_core::desk::{Opened, Status, View};
 use coneyard_core::lesson::scene::Drawn;
 use coneyard_core::outside::to_json;
-use coneyard_core::run::{DriveSetup, Driven, Timing, Verdict};
+use coneyard_core::run::{DriveSetup, Driven, JudgedBy, Timing, Verdict};
 use coneyard_core::time::Tick;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
@@ -65,6 +65,10 @@ mod js {
         pub(super) fn drawn(run: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn place_in_picture(x: f64, y: f64) -> Result<JsValue, JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn judge_by(run: &str, rules: &str) -> Result<(), JsValue>;
+        #[wasm_bindgen(catch)]
+        pub(super) fn judge_on(ticks: u32) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
         pub(super) fn told(file: &str, run: &str) -> Result<String, JsValue>;
         #[wasm_bindgen(catch)]
@@ -243,6 +247,16 @@ pub(crate) fn place_in_picture(x: f64, y: f64) -> Option<[f64; 2]> {
     let place = js::place_in_picture(x, y).ok().filter(JsValue::is_object)?;
     let place = js_sys::Array::from(&place);
     Some([place.get(0).as_f64()?, place.get(1).as_f64()?])
+}
+
+/// Begins to judge a run file by other rules than its own.
+pub(crate) fn judge_by(run: &str, rules: &str) -> Asked<()> {
+    js::judge_by(run, rules).map_err(sentence)
+}
+
+/// Goes on with it for so many ticks.
+pub(crate) fn judge_on(ticks: u32) -> Asked<JudgedBy> {
+    read(js::judge_on(ticks))
 }
 
 /// What a run file tells of itself.

@@ -14,6 +14,7 @@ use crate::browser;
 use crate::canvas;
 use crate::files::CourseLabel;
 use crate::reader;
+use crate::site::SiteDesk;
 use crate::store::Attempt;
 use crate::words;
 
@@ -35,8 +36,10 @@ pub(crate) struct Library {
     pub(crate) parts: Vec<CourseLabel>,
     /// Truck files by id.
     pub(crate) trucks: Vec<(String, String)>,
-    /// The site-rules file.
+    /// The site-rules file that drives begin under: the site's own, where it has set some.
     pub(crate) rules: String,
+    /// The one that came with the site.
+    pub(crate) served: String,
     /// The check list of the walk-round.
     pub(crate) checks: String,
     /// What these rules ask for.
@@ -63,7 +66,11 @@ impl Library {
 
     /// The exercise for this person to practise next.
     pub(crate) fn next(&self, attempts: &[Attempt], who: &str) -> Option<String> {
-        let ids: Vec<&str> = self.courses.iter().map(|c| c.course.id.as_str()).collect();
+        let set = use_context::<SiteDesk>().map(|site| site.class.get()).unwrap_or_default();
+        let ids = self.courses.iter().map(|c| c.course.id.as_str());
+        let counting: Vec<&str> = ids.clone().filter(|id| set.counts(id)).collect();
+        // A site that leaves all of them out still has something to drive.
+        let ids = if counting.is_empty() { ids.collect() } else { counting };
         class::next_course(&ids, self.terms.pass_total, attempts, who)
     }
 
@@ -106,6 +113,7 @@ pub(crate) async fn fetch() -> Result<Library, String> {
         courses: Vec::new(),
         parts: Vec::new(),
         trucks: trucks.into_iter().map(|truck| (truck.name, truck.text)).collect(),
+        served: rules.clone(),
         rules,
         checks,
         terms,

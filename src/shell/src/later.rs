@@ -10,8 +10,8 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use crate::canvas;
 use crate::pages::{
-    class, controls, debrief, drive, lesson, moments, pretest, print, progress, replay, settings,
-    training, two,
+    class, controls, debrief, drive, lesson, moments, pretest, print, progress, replay, rules,
+    settings, training, two,
 };
 use crate::plan::{Ground, Sketch};
 use crate::route::Route;
@@ -27,7 +27,7 @@ pub(crate) fn page(route: &Route) -> Option<AnyView> {
         Route::Drive { .. } | Route::DriveOn(_) | Route::Part { .. } => {
             open(route, "driving", || fetch_driving().boxed_local(), |r| driving(r).now_or_never())
         }
-        Route::Settings | Route::Controls => {
+        Route::Settings | Route::Controls | Route::Rules => {
             open(route, "setting", || fetch_setting().boxed_local(), |r| setting(r).now_or_never())
         }
         Route::PreTest | Route::Sitting(_) | Route::Print(_) | Route::DaySheet(_) => {
@@ -176,6 +176,7 @@ fn setting(route: Route) -> Shown {
     Ok(match route {
         Route::Controls => view! { <controls::Controls /> }.into_any(),
         Route::Settings => view! { <settings::SettingsPage /> }.into_any(),
+        Route::Rules => view! { <rules::RulesPage /> }.into_any(),
         _ => ().into_any(),
     })
 }

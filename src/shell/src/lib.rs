@@ -22,6 +22,7 @@ mod plan;
 mod reader;
 mod route;
 mod settings;
+mod site;
 mod sound;
 mod store;
 #[cfg(test)]

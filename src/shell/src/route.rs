@@ -84,6 +84,8 @@ pub(crate) enum Route {
     Controls,
     /// Settings.
     Settings,
+    /// The rules of this site, and what its class goes by.
+    Rules,
     /// An address that leads nowhere.
     Unknown,
 }
@@ -140,6 +142,7 @@ impl Route {
             ["lesson-record", id] => Self::LessonRecord((*id).to_owned()),
             ["controls"] => Self::Controls,
             ["settings"] => Self::Settings,
+            ["rules"] => Self::Rules,
             _ => Self::Unknown,
         }
     }
@@ -182,6 +185,7 @@ impl Route {
             Self::LessonRecord(id) => format!("#/lesson-record/{id}"),
             Self::Controls => "#/controls".to_owned(),
             Self::Settings => "#/settings".to_owned(),
+            Self::Rules => "#/rules".to_owned(),
         }
     }
 
@@ -251,6 +255,7 @@ mod tests {
             Route::LessonRecord("a1".into()),
             Route::Controls,
             Route::Settings,
+            Route::Rules,
         ];
         for page in pages {
             assert_eq!(Route::parse(&page.href()), page);

@@ -21,3 +21,6 @@ pub use rides::{random_run, ride, ride_as, ride_by};
 
 /// One drive, in which Rapier moves what the truck pushes.
 pub type Session = coneyard_core::drive::Drive<Engine>;
+
+/// A run judged by other rules than its own.
+pub type JudgingBy = coneyard_core::drive::JudgingBy<Engine>;

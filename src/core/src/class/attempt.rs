@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::drive::Place;
 use super::form::{Form, first};
+use super::judged::JudgedAgain;
 use super::note::Note;
 use super::own::Own;
 use super::walks::WalkResult;
@@ -63,6 +64,12 @@ pub struct Attempt {
     /// What was said of moments of it, in their order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<Note>,
+    /// That the debrief goes by other rules than those of the run, and what was said by those.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub judged_again: Option<Box<JudgedAgain>>,
+    /// Its exercise does not count at this site. That is the site's to say, and never kept with the attempt.
+    #[serde(skip)]
+    pub left_out: bool,
 }
 
 /// What a run file tells of itself without being driven.
@@ -118,6 +125,8 @@ impl Attempt {
             line: Vec::new(),
             own: None,
             notes: Vec::new(),
+            judged_again: None,
+            left_out: false,
         }
     }
 
@@ -126,13 +135,18 @@ impl Attempt {
     pub fn counts(&self) -> bool {
         let debrief = &self.verdict.debrief;
         let critical = debrief.findings.iter().any(|f| f.severity == Severity::Critical);
-        debrief.ending == Ending::Done && !critical && self.shows_skill()
+        debrief.ending == Ending::Done && !critical && self.is_in_earnest()
     }
 
-    /// What was shown in it was shown in real time, and the run is what it says it is: only such an
-    /// attempt tells of somebody's skill.
-    pub fn shows_skill(&self) -> bool {
+    /// It was driven in real time, and the run is what it says it is.
+    fn is_in_earnest(&self) -> bool {
         self.verdict.reproduces && !self.is_slowed()
+    }
+
+    /// What was shown in it was shown in real time on an exercise that counts, and the run is what it says it is: only
+    /// such an attempt tells of somebody's skill.
+    pub fn shows_skill(&self) -> bool {
+        self.is_in_earnest() && !self.left_out
     }
 
     /// Slower time was chosen for some of it.

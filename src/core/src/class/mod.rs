@@ -4,8 +4,9 @@
 //! is where records are kept, whatever does the keeping, `cut` what is asked of it, `memory` the
 //! simplest one and `contract` what every one must do. `taught` is what a class was told; `own` is what people
 //! said of their drives before they were told, `note` what is said of a moment of one, `mark` what is drawn beside it,
-//! `clip` how long a moment is looked at, and `remarks` own words and notes on their way to a host. `board` is what
-//! people have shown lately, made of attempts in `brief`. `walks` is what walk-rounds come to, and `detection`
+//! `clip` how long a moment is looked at, and `remarks` own words and notes on their way to a host; `judged` is an
+//! attempt judged again by other rules. `board` is what people have shown lately, made of attempts in `brief`. `walks`
+//! is what walk-rounds come to, and `detection`
 //! how well defects are told from none. Of a whole class, `pooling`, `items` with `alpha`, `learning`, `glance` and
 //! `teach`, all of which `figures` puts together; `exercises` is what trains which fault, `again` what is due and
 //! `due` of whom. `csv` and `xapi` go out, `record` with `workplace` is what is kept of training and of the real truck. None of them reads a run or a rule: reading
@@ -33,6 +34,7 @@ pub mod figures;
 mod form;
 pub mod glance;
 pub mod items;
+pub mod judged;
 mod keeper;
 pub mod learning;
 mod line;

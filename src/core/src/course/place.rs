@@ -1,6 +1,6 @@
 //! Where on the floor the truck is: inside the lanes or not, under which limit, on what surface.
 
-use crate::course::{Course, Lane};
+use crate::course::{Course, Lane, Zone};
 use crate::floor::Surface;
 use crate::floor::slope::Slope;
 use crate::geometry::{distance_to_segment, in_polygon};
@@ -60,12 +60,12 @@ fn in_lane(lane: &Lane, p: Vec2) -> bool {
 
 /// Lowest limit of the speed zones that hold a point, m/s.
 pub fn limit_at(course: &Course, p: Vec2) -> Option<f64> {
-    course
-        .zones
-        .iter()
-        .filter(|z| in_polygon(p, &z.area))
-        .map(|z| z.limit_mps)
-        .min_by(f64::total_cmp)
+    limit_in(&course.zones, p)
+}
+
+/// The same of any zones.
+pub fn limit_in(zones: &[Zone], p: Vec2) -> Option<f64> {
+    zones.iter().filter(|z| in_polygon(p, &z.area)).map(|z| z.limit_mps).min_by(f64::total_cmp)
 }
 
 /// The floor at a point: the last patch that holds it, or else the course's own surface.
@@ -114,7 +114,6 @@ pub fn footing(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::course::Zone;
     use crate::floor::Patch;
     use crate::truck::spec::shipped;
 

@@ -1,7 +1,10 @@
 //! One drive, tick by tick: controls in, a moment out, and everything recorded on the way.
 
+mod judged;
 #[cfg(test)]
 mod tests;
+
+pub use judged::JudgingBy;
 
 use std::sync::Arc;
 

@@ -6,13 +6,14 @@ use crate::controls::{ArmAsk, Controls};
 use crate::course::shipped;
 use crate::finding::Unit;
 use crate::rider::{MODEL, by_name};
-use crate::rules::SHIPPED;
+use crate::rules::{Edit, SHIPPED, SiteRules};
+use crate::run::{CannotJudge, JudgedBy};
 use crate::truck::condition::Condition;
 use crate::truck::spec;
 use crate::yard::level::Level;
 
 fn setup(course: &str, seed: u32) -> DriveSetup {
-    let course = shipped::text(course).expect("shipped");
+    let course = shipped::text_of_any(course).expect("shipped");
     DriveSetup {
         course: course.to_owned(),
         truck: spec::shipped::SINGLE.to_owned(),
@@ -194,4 +195,138 @@ fn wherever_somebody_goes_across_they_are_given_the_way() {
     for n in 10..30 {
         assert_eq!(across(0.5 * f64::from(n), true), [], "who stands until they are gone");
     }
+}
+
+/// A drive by a rider with this fault, on a course where it comes out.
+fn ridden(course: &str, rider: &str, seed: u32) -> Run {
+    let mut drive = Drive::<Level>::new(&setup(course, seed)).expect("shipped");
+    let Setting { course, truck, rules, .. } = drive.setting();
+    let mut rider = by_name(rider, course, truck, rules, u64::from(seed)).expect("a rider");
+    while drive.ending().is_none() {
+        let input = rider.ride(drive.moment());
+        drive.step(input);
+    }
+    drive.finish(1.0)
+}
+
+fn by(run: &Run, edits: &[Edit]) -> JudgedBy {
+    let rules = SiteRules::shipped();
+    let rules = edits.iter().fold(rules, |r, e| r.edited("own", e).expect("within its bounds"));
+    let mut judging = JudgingBy::<Level>::new(run, rules).expect("it can be driven");
+    loop {
+        match judging.go_on(100) {
+            JudgedBy::Working(share) => assert!((0.0..=1.0).contains(&share)),
+            done => return done,
+        }
+    }
+}
+
+fn debrief_by(run: &Run, edits: &[Edit]) -> Debrief {
+    match by(run, edits) {
+        JudgedBy::Done(debrief) => debrief,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn number(place: &str, value: f64) -> Edit {
+    Edit::Number(place.to_owned(), value)
+}
+
+#[test]
+fn a_run_judged_by_its_own_rules_is_judged_as_it_was() {
+    for (course, rider) in [("rack-end", MODEL), ("dock", MODEL), ("straight", "run-back")] {
+        let run = ridden(course, rider, 3);
+        assert_eq!(debrief_by(&run, &[]), run.claimed, "{course}");
+    }
+}
+
+/// The limit just at what was measured finds nothing, a hair below it does; and what was found goes when its rule is
+/// switched off.
+#[test]
+fn a_limit_that_is_moved_finds_what_lies_beyond_it() {
+    let run = ridden("straight", "run-back", 3);
+    let times = |d: &Debrief| d.findings.iter().filter(|f| f.code == "plugging-ran-back").count();
+    let found = run.claimed.findings.iter().filter(|f| f.code == "plugging-ran-back");
+    let worst = found.map(|f| f.measured).fold(0.0, f64::max);
+    assert!(times(&run.claimed) > 0 && worst > 0.15);
+    let limit = |value: f64| number("rules.plugging-ran-back.limits.distance", value);
+    // What is told of a finding is rounded to four decimals.
+    assert_eq!(times(&debrief_by(&run, &[limit(worst + 1e-4)])), 0);
+    assert!(times(&debrief_by(&run, &[limit(worst - 1e-3)])) > 0);
+    let off = debrief_by(&run, &[Edit::On("plugging-ran-back".to_owned(), false)]);
+    assert_eq!(
+        (times(&off), off.changed_rules.as_slice()),
+        (0, &["plugging-ran-back".to_owned()][..])
+    );
+    assert!(off.total > run.claimed.total);
+    assert_eq!(run.claimed, ridden("straight", "run-back", 3).claimed, "the run stays as it is");
+}
+
+/// A lower limit of the site finds who was too fast, and nobody steps out elsewhere for it.
+#[test]
+fn people_step_out_where_they_did_whatever_the_limit_is() {
+    let run = ride("rack-end", 5);
+    let slow = SiteRules::shipped().edited("own", &number("speed_limit", 0.8)).expect("within");
+    let mut judging = JudgingBy::<Level>::new(&run, slow.clone()).expect("it can be driven");
+    let mut again = Drive::<Level>::again(&run).expect("it can be driven");
+    let mut stepped_out = false;
+    for input in run.each_tick() {
+        again.step(input);
+        assert!(matches!(judging.go_on(1), JudgedBy::Working(_)));
+        let (a, b) = (again.moment(), judging.moment());
+        assert_eq!((a.truck.pose, a.people.len()), (b.truck.pose, b.people.len()));
+        for (a, b) in a.people.iter().zip(&b.people) {
+            assert_eq!((a.at, a.stepped_out), (b.at, b.stepped_out));
+            stepped_out |= a.stepped_out.is_some();
+        }
+    }
+    assert!(stepped_out);
+    let JudgedBy::Done(debrief) = judging.go_on(1) else { panic!("it is over") };
+    assert!(debrief.findings.iter().any(|f| f.code == "over-speed"));
+    // In a drive that begins under that limit they do step out later.
+    let later = Drive::<Level>::new(&DriveSetup { rules: slow.to_text(), ..run.setup.clone() });
+    let mut later = later.expect("it can be driven");
+    let out = |m: &Moment| m.people.iter().find_map(|p| p.stepped_out);
+    for input in run.each_tick() {
+        later.step(input);
+    }
+    assert_ne!(out(later.moment()), out(again.moment()));
+}
+
+#[test]
+fn a_zone_of_the_site_finds_who_was_too_fast_in_it() {
+    let run = ride("straight", 1);
+    let zone = r#"{"format": 1, "zones": [{"course": "straight",
+        "area_m": [[-100, -100], [100, -100], [100, 100], [-100, 100]],
+        "limit": {"value": 0.5, "unit": "m/s", "source": "board 3"}}]}"#;
+    let rules = SiteRules::parse("own", zone.as_bytes()).expect("valid");
+    let mut judging = JudgingBy::<Level>::new(&run, rules).expect("it can be driven");
+    let JudgedBy::Done(debrief) = judging.go_on(u32::MAX) else { panic!("it is over") };
+    assert!(debrief.findings.iter().any(|f| f.code == "over-speed"));
+    assert!(run.claimed.findings.iter().all(|f| f.code != "over-speed"));
+}
+
+/// Somebody struck ends a drive. Where that is switched off it would have gone on, and nobody knows how.
+#[test]
+fn what_would_have_gone_on_is_not_judged() {
+    let runs = (1..100).map(|seed| ridden("person-ahead", "runs-somebody-down", seed));
+    let run = runs.into_iter().find(|run| run.claimed.ending == Ending::Struck);
+    let run = run.expect("somebody is struck sooner or later");
+    let off = [Edit::On("person-struck".to_owned(), false)];
+    assert_eq!(by(&run, &off), JudgedBy::Cannot(CannotJudge::WouldGoOn));
+    let near = debrief_by(&run, &[Edit::On("person-near-miss".to_owned(), false)]);
+    assert_eq!(near.ending, Ending::Struck);
+}
+
+/// A longer look at each check leaves checks open that were made: the drive by its own rules goes along.
+#[test]
+fn checks_that_take_longer_are_told_or_not_judged() {
+    let run = ride("dock", 7);
+    let by = by(&run, &[number("terms.check-time", 5.0)]);
+    match &by {
+        JudgedBy::Done(debrief) => assert_ne!(debrief, &run.claimed),
+        JudgedBy::Cannot(_) => {}
+        JudgedBy::Working(_) => panic!("it is over"),
+    }
+    assert_eq!(debrief_by(&run, &[number("terms.check-time", 0.4)]).ending, Ending::Done);
 }

@@ -70,9 +70,9 @@ fn read(file: &str, text: &[u8], base: Option<&SiteRules>) -> Result<SiteRules, 
 }
 
 /// Of a pre-test, points of the 100 that each skill starts with.
-const MARK: Need = Need { name: "mark", unit: Unit::Count, least: 0.0, most: 100.0 };
+pub(super) const MARK: Need = Need { name: "mark", unit: Unit::Count, least: 0.0, most: 100.0 };
 
-const SPEED_LIMIT: Need =
+pub(super) const SPEED_LIMIT: Need =
     Need { name: "speed_limit", unit: Unit::MetrePerSecond, least: 0.2, most: 6.0 };
 
 fn other_format(format: u32) -> String {

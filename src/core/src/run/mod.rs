@@ -22,7 +22,7 @@ mod verdict;
 pub use driven::Driven;
 pub use setup::DriveSetup;
 pub use timing::Timing;
-pub use verdict::Verdict;
+pub use verdict::{CannotJudge, JudgedBy, Verdict};
 
 use crate::acts::{Done, Input};
 use crate::controls::Controls;

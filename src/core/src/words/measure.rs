@@ -35,6 +35,49 @@ pub struct Shown {
     pub unit: &'static str,
 }
 
+/// What turns a value in its SI unit into the number of a field, and back.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Scale {
+    /// Number in the field for one of the SI unit.
+    pub factor: f64,
+    /// Decimals worth showing where no fewer say it all.
+    pub decimals: usize,
+    /// Key of the unit's sign; empty for a bare count.
+    pub unit: &'static str,
+}
+
+impl Scale {
+    /// The number as it stands in the field: all of it where few decimals do, else as far as it is worth showing, and
+    /// to a twentieth of itself at least.
+    pub fn written(self, value: f64) -> String {
+        let number = value * self.factor;
+        let whole = |decimals: &usize| {
+            let read = format!("{number:.decimals$}").parse::<f64>();
+            read.is_ok_and(|read| (read - number).abs() <= 1e-9 * number.abs().max(1.0))
+        };
+        let near = |decimals: &usize| {
+            let read = format!("{number:.decimals$}").parse::<f64>();
+            read.is_ok_and(|read| (read - number).abs() <= 0.05 * number.abs())
+        };
+        let shown = || (self.decimals..=FIELD_DECIMALS).find(near);
+        let decimals = (0..=FIELD_DECIMALS).find(whole).or_else(shown).unwrap_or(FIELD_DECIMALS);
+        format!("{number:.decimals$}")
+    }
+
+    /// What somebody typed, in the SI unit, with a point or a comma before the decimals; None when it is no number.
+    pub fn read(self, typed: &str) -> Option<f64> {
+        let plain = typed.trim().replace(',', ".");
+        let is_plain = plain.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-'));
+        let number: f64 = plain.parse().ok().filter(|_| is_plain)?;
+        // A thousandth of a millionth of any of these units matters to nobody, and reads better in a file.
+        let value = (number / self.factor * 1e9).round() / 1e9;
+        value.is_finite().then_some(value)
+    }
+}
+
+/// So many decimals a field has at most for a number that they say in full.
+const FIELD_DECIMALS: usize = 4;
+
 /// Findings are kept to four decimals: with so many no two of them read alike in any unit.
 const MOST_DECIMALS: usize = 6;
 
@@ -54,6 +97,13 @@ impl Units {
     /// A value in an SI unit as it is shown in these units.
     pub fn show(self, value: f64, unit: Unit) -> Shown {
         self.show_as(value, unit, is_small(value))
+    }
+
+    /// How a value is written into a field and read from it: in the unit in which `like` is shown, so that the
+    /// unit beside the field stays while the value changes.
+    pub fn field(self, like: f64, unit: Unit) -> Scale {
+        let Shown { value, decimals, unit } = self.show_as(1.0, unit, is_small(like));
+        Scale { factor: value, decimals, unit }
     }
 
     /// What was measured and its limit, in SI units, as they are shown beside each other: with so many
@@ -132,6 +182,44 @@ mod tests {
                 proptest::prop_assert!((measured - limit).abs() > 0.01 * limit, "{m:?} {l:?}");
             }
         }
+    }
+
+    proptest::proptest! {
+        /// What is written into a field with up to three decimals is read as it was meant and stands there again.
+        #[test]
+        fn what_is_typed_stands_in_the_field_again(
+            thousandths in 0u32..90_000,
+            like in 0u32..3,
+            unit in 0usize..10,
+            imperial in proptest::bool::ANY,
+        ) {
+            let units = if imperial { Units::Imperial } else { Units::Metric };
+            let scale = units.field(f64::from(like), ALL[unit]);
+            let typed = f64::from(thousandths) / 1e3;
+            let value = scale.read(&format!("{typed}")).expect("a number");
+            let back: f64 = scale.written(value).parse().expect("a number");
+            proptest::prop_assert!((back - typed).abs() < 1e-6, "{typed} {back} {scale:?}");
+        }
+    }
+
+    #[test]
+    fn a_field_takes_numbers_in_its_unit_and_nothing_else() {
+        // 1 mile is 1609.344 m, 1 inch 25.4 mm: exact since 1959.
+        let mph = Units::Imperial.field(2.7, Unit::MetrePerSecond);
+        assert_eq!((mph.read("10"), mph.unit), (Some(4.4704), "unit-mph"));
+        assert_eq!(Units::Imperial.field(0.15, Unit::Metre).read("10"), Some(0.254));
+        assert_eq!(Units::Metric.field(0.15, Unit::Metre).read("7,5"), Some(0.075));
+        assert_eq!(Units::Metric.field(2.0, Unit::Metre).read(" 0.5 "), Some(0.5));
+        for typed in ["", "fast", "1e3", "inf", "NaN", "1.2.3", "1,000.5", "--1", "0x10"] {
+            assert_eq!(mph.read(typed), None, "{typed}");
+        }
+        assert_eq!(mph.written(2.7), "6.0");
+        assert_eq!(
+            (mph.written(0.2), mph.written(0.001)),
+            ("0.45".to_owned(), "0.0022".to_owned())
+        );
+        assert_eq!(Units::Metric.field(2.7, Unit::MetrePerSecond).written(2.7), "9.72");
+        assert_eq!(Units::Metric.field(0.3, Unit::Share).written(0.3), "30");
     }
 
     #[test]

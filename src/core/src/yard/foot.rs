@@ -1,7 +1,7 @@
 //! The people of a course: who is there, when they set off, and how near they are to the truck.
 
 use crate::course::Course;
-use crate::course::place::limit_at;
+use crate::course::place::limit_in;
 use crate::course::step_out::Trigger;
 use crate::course::warehouse::{SetsOff, Walker};
 use crate::dice::{Stream, dice};
@@ -21,6 +21,7 @@ use crate::truck::loads::RigidBody;
 use crate::truck::spec::TruckSpec;
 use crate::yard::TruckNow;
 use crate::yard::draws::{after, who_is_there};
+use crate::yard::setting::Reckoned;
 
 /// Radius of a person seen from above, m: half the shoulder breadth of a large adult (typical,
 /// from memory, no source).
@@ -85,8 +86,8 @@ pub struct Placing<'a> {
     pub truck: &'a TruckSpec,
     /// Truck and load as they are now.
     pub body: &'a RigidBody,
-    /// The site's speed limit where no zone has its own, m/s.
-    pub speed_limit: f64,
+    /// The speed limits that it is reckoned with.
+    pub reckoned: &'a Reckoned,
 }
 
 impl Placing<'_> {
@@ -103,7 +104,8 @@ impl Placing<'_> {
     }
 
     fn limit(&self, at: Pose) -> f64 {
-        limit_at(self.course, at.at).unwrap_or(self.speed_limit).min(self.speed_limit)
+        let Reckoned { speed_limit, zones } = self.reckoned;
+        limit_in(zones, at.at).unwrap_or(*speed_limit).min(*speed_limit)
     }
 }
 

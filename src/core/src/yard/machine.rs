@@ -88,7 +88,7 @@ pub(super) struct Spare {
 impl<C: Contacts> Yard<C> {
     /// At the start of a drive; the seed draws all that is random.
     pub fn new(setting: Setting, seed: u64) -> Self {
-        let Setting { course, truck, rules, .. } = &setting;
+        let Setting { course, truck, rules, reckoned, .. } = &setting;
         let mut loads = Loads::new(&course.warehouse, truck);
         if !setting.condition.backrest_holds {
             loads.stack.forks.gives = BACKREST_GIVES;
@@ -100,7 +100,7 @@ impl<C: Contacts> Yard<C> {
             course,
             truck,
             body: &RigidBody::of(truck, &loads.weights(truck.forks.at_start_m).collect::<Vec<_>>()),
-            speed_limit: rules.speed_limit.value,
+            reckoned,
         };
         let foot = Foot::new(&placing, &eye.all_edges(), seed);
         floor.arrange(course, &loads);
@@ -178,18 +178,13 @@ impl<C: Contacts> Yard<C> {
 
     /// Other trucks and people go on.
     fn move_others(&mut self, last: &Moment) {
-        let Setting { course, truck: spec, rules, .. } = &self.setting;
+        let Setting { course, truck: spec, reckoned, .. } = &self.setting;
         let truck = truck_now(&self.parts, &last.truck, &self.motion, self.ahead, last);
         let Spare { outlines, at, .. } = &mut self.spare;
         at.clear();
         at.extend(self.foot.people.iter().map(|p| p.person.at));
         self.others.step(course, &truck, at);
-        let placing = Placing {
-            course,
-            truck: spec,
-            body: &self.motion.body,
-            speed_limit: rules.speed_limit.value,
-        };
+        let placing = Placing { course, truck: spec, body: &self.motion.body, reckoned };
         outlines.clear();
         outlines.extend(self.others.outlines(course));
         // Only a horn asks for it: walls muffle it.

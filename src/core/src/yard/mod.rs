@@ -27,7 +27,7 @@ pub mod trucks;
 pub mod ways;
 
 pub use machine::Yard;
-pub use setting::Setting;
+pub use setting::{Reckoned, Setting};
 
 use crate::course::warehouse::SetsOff;
 use crate::math::{Pose, Vec2};

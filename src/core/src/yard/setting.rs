@@ -4,8 +4,8 @@ use crate::checks::draw::{Drawn, Mode};
 use crate::checks::list::CheckList;
 use crate::checks::walk::Truck;
 use crate::controls::{ArmAsk, Controls};
-use crate::course::Course;
 use crate::course::check::check;
+use crate::course::{Course, Zone};
 use crate::outside::BadInput;
 use crate::rules::SiteRules;
 use crate::run::DriveSetup;
@@ -26,11 +26,32 @@ pub struct Setting {
     pub inspected: Option<Truck>,
     /// The site rules.
     pub rules: SiteRules,
+    /// The speed limits by which people step out: those of the drive itself, whatever it is judged by.
+    pub reckoned: Reckoned,
     /// Truck and rider as one body.
     pub body: RigidBody,
 }
 
+/// The speed limits that somebody who steps out reckons with, so that a rider who keeps them can stop.
+#[derive(Clone, Debug)]
+pub struct Reckoned {
+    /// Where no zone has its own, m/s.
+    pub speed_limit: f64,
+    /// The zones.
+    pub zones: Vec<Zone>,
+}
+
 impl Setting {
+    /// The same drive to be judged by other rules. Nobody steps out elsewhere than they did: what is asked is what
+    /// these rules say of what was driven.
+    ///
+    /// # Errors
+    /// One sentence when the course in the set-up cannot be read.
+    pub fn judged_by(self, setup: &DriveSetup, rules: SiteRules) -> Result<Self, BadInput> {
+        let course = Course::parse("the course", setup.course.as_bytes())?;
+        Ok(Self { course: rules.add_zones(course), rules, ..self })
+    }
+
     /// Reads the three texts of a set-up.
     ///
     /// # Errors
@@ -49,7 +70,9 @@ impl Setting {
             None => None,
         };
         let condition = inspected.as_ref().map_or(Condition::SOUND, |t| t.drawn.condition(&t.list));
-        Ok(Self { course, truck, condition, inspected, rules, body })
+        let reckoned =
+            Reckoned { speed_limit: rules.speed_limit.value, zones: course.zones.clone() };
+        Ok(Self { course, truck, condition, inspected, rules, reckoned, body })
     }
 
     /// What the rider holds before anything is done: who inspects a truck stands beside it, and its key is

@@ -14,6 +14,7 @@ pub(crate) mod pretest;
 pub(crate) mod print;
 pub(crate) mod progress;
 pub(crate) mod replay;
+pub(crate) mod rules;
 pub(crate) mod settings;
 pub(crate) mod training;
 pub(crate) mod two;

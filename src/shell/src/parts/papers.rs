@@ -44,6 +44,8 @@ pub(crate) struct Papers {
     pub(crate) path: RwSignal<Vec<[f32; 2]>>,
     /// The walk-round with which it began.
     pub(crate) walk: RwSignal<Option<Arc<WalkShown>>>,
+    /// It is judged by the rules that it was driven under: its findings have the numbers that a replay gives them.
+    pub(crate) as_driven: bool,
 }
 
 /// Begins to fetch all of it. The yard is loaded for the path only where there is one that is not known yet.
@@ -54,10 +56,8 @@ pub(crate) fn of(attempt: &Attempt) -> Papers {
     let papers = Papers::of(attempt);
     let store = use_store();
     let attempt = attempt.clone();
-    let id = attempt.id.clone();
-    let changed = attempt.verdict.debrief.changed_rules.clone();
     leptos::task::spawn_local(async move {
-        match read(papers, store, &id, changed).await {
+        match read(papers, store, &attempt).await {
             Ok(_) if !attempt.line.is_empty() => papers.finish(Ok(())),
             Ok((run, simulation)) => set_timeout(
                 move || {
@@ -77,10 +77,9 @@ pub(crate) fn of(attempt: &Attempt) -> Papers {
 pub(crate) fn only_read(attempt: &Attempt) -> Papers {
     let papers = Papers::of(attempt);
     let store = use_store();
-    let id = attempt.id.clone();
-    let changed = attempt.verdict.debrief.changed_rules.clone();
+    let attempt = attempt.clone();
     leptos::task::spawn_local(async move {
-        papers.finish(read(papers, store, &id, changed).await.map(drop));
+        papers.finish(read(papers, store, &attempt).await.map(drop));
     });
     papers
 }
@@ -93,6 +92,7 @@ impl Papers {
             ground: RwSignal::new(None),
             path: RwSignal::new(attempt.line.clone()),
             walk: RwSignal::new(None),
+            as_driven: attempt.judged_again.is_none(),
         }
     }
 
@@ -105,15 +105,21 @@ impl Papers {
     }
 }
 
-/// Reads what stands in the run file; gives its text, and the simulation that made it.
+/// Reads what stands in the run file, with the rules that the attempt is judged by; gives its text, and the simulation
+/// that made it.
 async fn read(
     papers: Papers,
     store: StoreDesk,
-    id: &str,
-    changed: Vec<String>,
+    attempt: &Attempt,
 ) -> Result<(String, u32), String> {
+    let id = &attempt.id;
     let run = store.run(id).await?.ok_or_else(|| say(k("run-not-there")))?;
-    let shown: RunShown = reader::ask(&Question::Run(id.to_owned(), run.clone(), changed)).await?;
+    let changed = attempt.verdict.debrief.changed_rules.clone();
+    let question = match &attempt.judged_again {
+        None => Question::Run(id.clone(), run.clone(), changed),
+        Some(again) => Question::RunBy(id.clone(), run.clone(), changed, again.rules.clone()),
+    };
+    let shown: RunShown = reader::ask(&question).await?;
     papers.rules.try_set(Some(shown.rules));
     papers.walk.try_set(shown.walk.map(Arc::new));
     papers.ground.try_set(Some(Ground::read(id, &shown.course)?));

@@ -1,11 +1,14 @@
 //! Choices that stand on more than one page: who, language, units.
 
+use coneyard_core::class::same_person;
 use coneyard_core::words::Units;
 use leptos::prelude::*;
 
 use crate::host::use_host;
 use crate::parts::press::{Choice, Option1};
 use crate::settings::use_settings;
+use crate::site::use_site;
+use crate::store::{Attempt, use_store};
 use crate::words::{Lang, k, tr};
 
 /// The longest name that is kept, characters.
@@ -17,6 +20,7 @@ const LONGEST_NAME: &str = "40";
 pub(crate) fn WhoField() -> impl IntoView {
     let settings = use_settings();
     let host = use_host();
+    let (site, store) = (use_site(), use_store());
     view! {
         <label class="field">
             <span>{tr("who-label")}</span>
@@ -29,7 +33,15 @@ pub(crate) fn WhoField() -> impl IntoView {
                 prop:value=move || settings.with(|s| s.who.clone())
                 on:change=move |ev| {
                     let who = event_target_value(&ev).trim().to_owned();
-                    settings.update(|s| s.who = who);
+                    let known = |a: &Attempt| same_person(&a.who, &who);
+                    let is_new = !who.is_empty() && !store.attempts.with_untracked(|all| all.iter().any(known));
+                    settings.update(|s| {
+                        // Somebody who was never here begins with what the class goes by.
+                        if is_new && s.who != who {
+                            site.class.with_untracked(|class| class.greet(s));
+                        }
+                        s.who = who;
+                    });
                 }
             />
         </label>

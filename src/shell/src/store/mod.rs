@@ -17,6 +17,7 @@ use leptos::prelude::*;
 
 use crate::canvas;
 use crate::files;
+use crate::site;
 use crate::words::{k, say};
 
 /// Time after which drives that are being driven are looked at once more.
@@ -216,6 +217,10 @@ async fn attempts(store: &Store) -> Result<Listed<Attempt>, String> {
         attempt.simulation = Some(simulation);
         // What cannot be kept now is learned again the next time.
         let _ = store.amend(attempt).await;
+    }
+    let left_out = site::left_out(store).await;
+    for attempt in &mut read.all {
+        attempt.left_out = left_out.contains(&attempt.course);
     }
     loose::oldest_first(&mut read.all);
     Ok(read)

@@ -60,8 +60,10 @@ fn deed(group: Vec<Numbered>, id: &str, papers: Papers) -> Option<impl IntoView 
     let settings = use_settings();
     let first = group.first()?.1.clone();
     let (code, times) = (first.code.clone(), group.len());
-    let looks =
-        group.iter().map(|(n, f)| view! { " " {look_link(id, f, Some(*n))} }).collect_view();
+    let looks = group
+        .iter()
+        .map(|(n, f)| view! { " " {look_link(id, f, papers.as_driven.then_some(*n))} })
+        .collect_view();
     // What is about points of the truck names all of them.
     let points: Vec<Finding> =
         group.into_iter().map(|(_, f)| f).filter(|f| f.point.is_some()).collect();
@@ -219,7 +221,7 @@ fn occurrence(times: Vec<Numbered>, id: &str, papers: Papers) -> Option<impl Int
     let (number, f) = times.first()?.clone();
     // What is about a point of the truck has no place on the plan.
     let on_plan = f.point.is_none().then_some(number);
-    let look = look_link(id, &f, Some(number));
+    let look = look_link(id, &f, papers.as_driven.then_some(number));
     let (code, severity) = (f.code.clone(), f.severity);
     let words = Memo::new(move |_| {
         let units = settings.with(|s| s.units);

@@ -14,15 +14,17 @@ use coneyard_core::words::ending_key;
 use leptos::prelude::*;
 
 use crate::courses::use_library;
+use crate::pages::print::rules::changes_text;
 use crate::pages::replay::notes::Noted;
 use crate::parts::names::truck_name;
 use crate::parts::notes::{Notes, verdict_text};
 use crate::parts::papers::{self, Papers, Phase};
 use crate::parts::round::is_practice_walk;
 use crate::parts::skillbar::points_word;
-use crate::parts::when::{Length, Moment};
+use crate::parts::when::{Length, Moment, date_text};
 use crate::plan::mark::lettered;
 use crate::plan::{Key, Plan, numbered, on_the_plan};
+use crate::settings::use_settings;
 use crate::store::{Attempt, use_store};
 use crate::words::{changed, k, say, say_with, steady_number, text, tr};
 use actions::{Actions, TopActions};
@@ -110,6 +112,7 @@ fn Told(attempt: Attempt) -> impl IntoView {
             <Headline attempt=attempt.clone() />
         </p>
         <Notes attempt=attempt.clone() />
+        <JudgedAgain attempt=attempt.clone() papers />
         <Total debrief=debrief.clone() />
         <TopActions attempt=attempt.clone() />
         {practice.then(|| view! { <WalkRound id=id.clone() papers /> })}
@@ -132,7 +135,7 @@ fn Told(attempt: Attempt) -> impl IntoView {
             findings=debrief.findings.clone()
             rules=papers.rules
         />
-        <ChangedRules debrief />
+        <ChangedRules debrief papers />
         <Word attempt=attempt.clone() />
         <Actions attempt />
         <p class="quiet caution">
@@ -207,20 +210,57 @@ fn Total(debrief: Words) -> impl IntoView {
     }
 }
 
-/// Rules that this site changed from the defaults: a result is read by them.
+/// That it was judged again by other rules than those it was driven under, and what was said by those.
 #[component]
-fn ChangedRules(debrief: Words) -> impl IntoView {
+pub(crate) fn JudgedAgain(attempt: Attempt, papers: Papers) -> impl IntoView {
+    let again = attempt.judged_again?;
+    let said = move || {
+        let points = match again.first.total {
+            Some(points) => {
+                let points = text(steady_number(points, 0));
+                say_with(k("debrief-judged-points"), vec![("points", points)])
+            }
+            None => say(k("debrief-judged-no-points")),
+        };
+        let site = papers.rules.with(|rules| rules.as_ref()?.site.clone());
+        let rules = match site {
+            Some(site) => say_with(k("debrief-judged-site"), vec![("site", text(site))]),
+            None => say(k("debrief-judged-unnamed")),
+        };
+        let values = vec![
+            ("day", text(date_text(&again.at))),
+            ("rules", text(rules)),
+            ("points", text(points)),
+        ];
+        say_with(k("debrief-judged-again"), values)
+    };
+    Some(view! { <p class="note" id="judged-again">{said}</p> })
+}
+
+/// Rules that this site changed from the defaults, with what is otherwise: a result is read by them.
+#[component]
+fn ChangedRules(debrief: Words, papers: Papers) -> impl IntoView {
+    let settings = use_settings();
     move || {
         if debrief.changed_rules.is_empty() {
             return None;
         }
+        let units = settings.with(|s| s.units);
         let items = debrief
             .changed_rules
             .iter()
-            .map(|code| view! { <li>{changed(code)}</li> })
+            .map(|code| {
+                let values = changes_text(papers, code, units);
+                let values = (!values.is_empty()).then(|| format!(": {values}"));
+                view! {
+                    <li>
+                        {changed(code)} <span class="quiet">{values}</span>
+                    </li>
+                }
+            })
             .collect_view();
         Some(view! {
-            <section class="note">
+            <section class="note" id="changed-rules">
                 <p>{say(k("debrief-changed-rules"))}</p>
                 <ul class="plain">{items}</ul>
             </section>

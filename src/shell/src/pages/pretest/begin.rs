@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::offered::{OpenSittings, PastSittings};
 use super::{KeepTrouble, parts};
 use crate::browser;
-use crate::courses::use_library;
+use crate::courses::{Library, use_library};
 use crate::host::{Trouble, call, use_host};
 use crate::pages::import::Import;
 use crate::parts::names::chosen_truck;
@@ -123,12 +123,14 @@ fn Start() -> impl IntoView {
     // Somebody of a class is given word and seat by its host: nobody can drive for another.
     let is_handed = Memo::new(move |_| host.trainee().is_some());
     let begin = move || {
-        let Some(rules) = untrack(|| library.find(|l| Some(l.rules.clone()))) else {
+        let handed = is_handed.get_untracked();
+        // What a class's host hands out goes by the rules that came with its site, never by those of a browser.
+        let rules = |l: &Library| if handed { l.served.clone() } else { l.rules.clone() };
+        let Some(rules) = untrack(|| library.find(|l| Some(rules(l)))) else {
             return;
         };
         let truck = settings.with_untracked(chosen_truck);
         let (typed, seat) = (word.get_untracked(), seat.get_untracked());
-        let handed = is_handed.get_untracked();
         leptos::task::spawn_local(async move {
             let drawn = if handed { handed_out(truck).await } else { chosen(typed, &seat).await };
             let (class_word, seat) = match drawn {

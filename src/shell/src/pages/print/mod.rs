@@ -5,7 +5,7 @@
 pub(crate) mod day;
 mod facts;
 mod findings;
-mod rules;
+pub(crate) mod rules;
 pub(crate) mod sheet;
 pub(crate) mod skills;
 pub(crate) mod tools;
@@ -16,6 +16,7 @@ use leptos::prelude::*;
 
 use super::debrief::who_text;
 use crate::courses::use_library;
+use crate::pages::debrief::JudgedAgain;
 use crate::pages::replay::notes::Noted;
 use crate::parts::notes::Notes;
 use crate::parts::papers::{self, Papers, Phase};
@@ -59,6 +60,7 @@ fn Whole(attempt: Attempt) -> impl IntoView {
         <article class="sheet">
             <Notes attempt=attempt.clone() />
             <Facts attempt=attempt.clone() papers />
+            <JudgedAgain attempt=attempt.clone() papers />
             {(!practice).then(|| view! { <Drawing attempt=attempt.clone() papers /> })}
             <Faults attempt=attempt.clone() papers />
             <Good attempt=attempt.clone() papers />

@@ -32,6 +32,15 @@ fn change_text(change: &Change, units: Units) -> String {
     )
 }
 
+/// What of a changed rule is otherwise, value by value; nothing where it is not known yet.
+pub(crate) fn changes_text(papers: Papers, what: &str, units: Units) -> String {
+    papers.rules.with(|rules| {
+        let changes = rules.as_ref().and_then(|r| r.changes.get(what));
+        let texts = changes.into_iter().flatten().map(|c| change_text(c, units));
+        texts.collect::<Vec<_>>().join("; ")
+    })
+}
+
 /// The list; nothing when nothing was changed.
 #[component]
 pub(super) fn Rules(debrief: Debrief, papers: Papers) -> impl IntoView {
@@ -45,15 +54,7 @@ pub(super) fn Rules(debrief: Debrief, papers: Papers) -> impl IntoView {
             .changed_rules
             .iter()
             .map(|what| {
-                let changes = papers.rules.with(|rules| {
-                    let changes = rules.as_ref().and_then(|r| r.changes.get(what));
-                    changes
-                        .into_iter()
-                        .flatten()
-                        .map(|c| change_text(c, units))
-                        .collect::<Vec<_>>()
-                        .join("; ")
-                });
+                let changes = changes_text(papers, what, units);
                 view! {
                     <li>
                         <strong>{changed(what)}</strong>

@@ -6,6 +6,7 @@ mod pad;
 use leptos::prelude::*;
 
 use crate::parts::people::{LanguageField, UnitsField, WhoField};
+use crate::route::Route;
 use crate::settings::{Settings, use_settings};
 use crate::words::{k, tr};
 use keys::KeySettings;
@@ -117,6 +118,15 @@ pub(crate) fn SettingsPage() -> impl IntoView {
                 get=|s| s.one_finger
                 set=|s, on| s.one_finger = on
             />
+        </section>
+        <section class="card" aria-labelledby="to-rules-title">
+            <h2 id="to-rules-title">{tr("rules-title")}</h2>
+            <p>{tr("settings-rules-more")}</p>
+            <p class="actions">
+                <a class="button" id="to-rules" href=Route::Rules.href()>
+                    {tr("rules-title")}
+                </a>
+            </p>
         </section>
         <Sound />
         <KeySettings />
