@@ -77,6 +77,32 @@ async fn what_is_driven_arrives_at_the_trainers_page_by_itself() {
     trainer.click("#class-runs tbody a").await;
     trainer.wait_until("location.hash.startsWith('#/debrief/')").await;
     trainer.wait_for(places::REPRODUCES).await;
+
+    // What the trainer notes on it comes to whoever drove it.
+    let hash = trainer.script("return location.hash;", vec![]).await.unwrap();
+    let replay = hash.as_str().unwrap().replace("debrief", "replay") + "/64";
+    trainer.go(&replay).await;
+    trainer.wait_for("#note-text").await.send_keys("Look left first.").await.unwrap();
+    trainer.click("#note-pin").await;
+    trainer.wait_until("document.querySelectorAll('.note-list > li').length === 1").await;
+    trainer.settle().await;
+    let own = "document.querySelector('a[href^=\"#/debrief/\"]')";
+    trainee.go("#/progress").await;
+    let asked = Instant::now();
+    loop {
+        // Opened anew each page asks for what others said; the debrief shows it.
+        trainee.go("#/class").await;
+        trainee.settle().await;
+        trainee.go("#/progress").await;
+        trainee.wait_until(own).await;
+        trainee.script(&format!("{own}.click()"), vec![]).await.unwrap();
+        trainee.debrief_opens().await;
+        let noted = "document.querySelector('.noted')?.textContent.includes('Look left first.')";
+        if trainee.is(noted).await {
+            break;
+        }
+        assert!(asked.elapsed() < Duration::from_secs(60), "the note has not come");
+    }
     for yard in [&trainer, &trainee] {
         assert_eq!(yard.console_errors().await, Vec::<String>::new());
     }
