@@ -142,7 +142,7 @@ async fn a_limit_is_changed_with_keys_looked_at_judged_by_and_put_back() {
     yard.wait_for(places::REPRODUCES).await;
     assert!(!yard.has(fault).await);
     yard.wait_until("document.querySelector('#changed-rules').textContent.includes('30')").await;
-    assert_eq!(records(&yard, "runs").await, [run.clone()], "the run stays as it is");
+    assert_eq!(records(&yard, "runs").await[0], run, "the run stays as it is");
 
     // What begins now begins under these rules.
     let rules = rules_of_a_drive(&yard).await;
