@@ -58,6 +58,8 @@ pub(crate) fn Class() -> impl IntoView {
                 <Show when=move || matches!(role.get(), Some(Role::Trainer | Role::Owner))>
                     <a href=Route::InFigures.href()>{tr("figures-to")}</a>
                     " · "
+                    <a href=Route::Rules.href()>{tr("rules-title")}</a>
+                    " · "
                 </Show>
                 <a href=Route::Lesson.href()>{tr("lesson-to")}</a>
                 " · "
