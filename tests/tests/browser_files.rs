@@ -3,7 +3,6 @@
 // What a test cannot do without ends the test.
 #![allow(clippy::unwrap_used)]
 
-
 use coneyard_core::run::Run;
 use coneyard_tests::browser::{Size, Yard, places};
 use coneyard_tests::drives::ridden;

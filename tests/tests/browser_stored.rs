@@ -4,7 +4,6 @@
 // What a test cannot do without ends the test.
 #![allow(clippy::unwrap_used)]
 
-
 use coneyard_core::run::file::SIMULATION;
 use coneyard_tests::browser::keyboard::{Keyboard, tap};
 use coneyard_tests::browser::stored::{dump, fill, records};

@@ -90,7 +90,8 @@ pub(crate) fn follow(host: HostDesk, store: StoreDesk, route: RwSignal<Route>) {
         wakes.track();
         store.learned.track();
         host.waiting.track();
-        let takes = route.with(|r| !matches!(r, Route::Debrief(_) | Route::Replay { .. }));
+        let takes = route
+            .with(|r| !matches!(r, Route::Debrief(_) | Route::Replay { .. } | Route::Tour { .. }));
         let (Some(role), true) = (role.get(), store.ready.get()) else { return };
         leptos::task::spawn_local(async move {
             if !canvas::hold(LOCK).await {

@@ -170,7 +170,8 @@ impl Drawing {
 
     /// Takes a key while somebody draws. True when it was one of its own.
     pub(super) fn key(self, desk: Desk, ev: &KeyboardEvent, on_control: bool) -> bool {
-        let Some(mark) = self.doing.get_untracked() else {
+        // None, too, when the page is gone.
+        let Some(mark) = self.doing.try_get_untracked().flatten() else {
             let drops = !on_control && untrack(move || self.waits()) && ev.key() == "Escape";
             if drops {
                 self.give_up();
@@ -202,9 +203,10 @@ impl Drawing {
         if self.shows.try_get_untracked() != Some(true) {
             return;
         }
-        let lie = self.over.get_untracked().and_then(|over| Lie::on(&over));
-        if self.lie.get_untracked() != lie {
-            self.lie.set(lie);
+        let Some(over) = self.over.try_get_untracked() else { return };
+        let lie = over.and_then(|over| Lie::on(&over));
+        if self.lie.try_get_untracked().is_some_and(|was| was != lie) {
+            self.lie.try_set(lie);
         }
     }
 }

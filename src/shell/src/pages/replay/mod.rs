@@ -125,7 +125,8 @@ impl Desk {
 
     /// Plays, or pauses. At the end it plays from the start.
     fn play(self, playing: bool) {
-        let pace = self.pace.get_untracked();
+        // A moment that ends may end with its page.
+        let Some(pace) = self.pace.try_get_untracked() else { return };
         if playing && untrack(move || self.now() >= self.last()) {
             self.done(canvas::replay_to(0));
         }
@@ -287,7 +288,7 @@ fn follow(desk: Desk, tour: Tour, id: String) {
         if let (Some(before), Some(stop)) = (before, &stop)
             && before.as_ref() != Some(stop)
             && stop.id == id
-            && desk.phase.get_untracked() == Phase::Open
+            && desk.phase.try_get_untracked() == Some(Phase::Open)
         {
             desk.chosen.set(stop.finding.checked_sub(1));
             desk.go_to(stop.from);
@@ -340,6 +341,10 @@ fn frame(desk: Desk, tour: Option<Tour>, looked_ms: f64) {
         // What was gone to, and not played to, ends nothing; at the drive's end it stands by itself.
         if let Some(tour) = tour.filter(|_| played && (plays || now >= last)) {
             tour.look(desk, before, now);
+            // The next moment may be another drive's, with a replay of its own.
+            if desk.phase.is_disposed() {
+                return;
+            }
         }
     }
     desk.drawing.follow();

@@ -64,7 +64,7 @@ impl Tour {
 
     /// On, or back.
     pub(super) fn step(self, forward: bool) {
-        let place = self.place.get_untracked();
+        let Some(place) = self.place.try_get_untracked() else { return };
         let to = if forward { (place + 1).min(self.last()) } else { place.saturating_sub(1) };
         if to != place {
             self.go(to);

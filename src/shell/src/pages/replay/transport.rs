@@ -80,11 +80,11 @@ fn key_down(desk: Desk, tour: Option<Tour>, ev: &KeyboardEvent) {
         _ => None,
     };
     if let (Some(tour), Some(forward)) = (tour, forward.filter(|_| tag != "TEXTAREA")) {
-        tour.step(forward);
         ev.prevent_default();
+        tour.step(forward);
         return;
     }
-    if on_control || desk.phase.get_untracked() != Phase::Open {
+    if on_control || desk.phase.try_get_untracked() != Some(Phase::Open) {
         return;
     }
     let by = if ev.shift_key() { i64::from(TICK_RATE) } else { 1 };
