@@ -193,10 +193,11 @@ impl Yard {
     /// A file that the page hands out, by how its name ends.
     pub async fn downloaded(&self, ending: &str) -> String {
         for _ in 0..600 {
-            let files = std::fs::read_dir(&self.downloads).unwrap().flatten().map(|e| e.path());
+            let files = std::fs::read_dir(&self.downloads).expect("the folder is there");
+            let files = files.flatten().map(|e| e.path());
             let mut whole = files.filter(|p| p.to_string_lossy().ends_with(ending));
             if let Some(path) = whole.next() {
-                return std::fs::read_to_string(path).unwrap();
+                return std::fs::read_to_string(path).expect("the file is text");
             }
             tokio::time::sleep(std::time::Duration::from_millis(100)).await;
         }

@@ -86,7 +86,7 @@ pub(super) fn People(
         .into_any(),
     };
     view! {
-        <section aria-labelledby="people-title">
+        <section>
             <h2 id="people-title">{tr("class-people")}</h2>
             {body}
             <p class="quiet">{tr("class-delete-more")}</p>

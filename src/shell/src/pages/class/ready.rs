@@ -77,7 +77,7 @@ pub(super) fn Ready(
     };
     view! {
         <Show when=move || table.with(|t| !t.is_empty())>
-            <section aria-labelledby="board-title">
+            <section>
                 <h2 id="board-title">{tr("board-title")}</h2>
                 <p class="quiet">{tr("board-more")}</p>
                 <div class="table-wrap broad" tabindex="0" role="region" aria-label=tr("board-title")>

@@ -20,7 +20,7 @@ pub(super) fn DueNow(due: Vec<OfPerson>) -> impl IntoView {
     }
     let rows = due.into_iter().map(|of| row(of, today)).collect_view();
     Some(view! {
-        <section aria-labelledby="due-title">
+        <section>
             <h2 id="due-title">{tr("due-title")}</h2>
             <p class="quiet">{tr("due-more")}</p>
             <div class="table-wrap" tabindex="0" role="region" aria-label=tr("due-title")>

@@ -34,7 +34,7 @@ pub(super) fn Told(items: Items) -> impl IntoView {
     let rows =
         items.items.iter().zip(SKILLS).map(|(i, skill)| row(i, skill_key(skill))).collect_view();
     view! {
-        <section aria-labelledby="items-title">
+        <section>
             <h2 id="items-title">{tr("figures-items")}</h2>
             <p id="items-people">{say_with(k("figures-items-people"), people)}</p>
             <p class="quiet">{say_with(k("figures-items-from"), thresholds)}</p>
