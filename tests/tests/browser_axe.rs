@@ -1,5 +1,5 @@
 //! Who sees, hears or moves otherwise: axe finds nothing to complain of on any page, in either language, by day
-//! and by night; and nothing is lost when a page is enlarged to four times its size.
+//! and, in one of them, by night; and nothing is lost when a page is enlarged to four times its size.
 
 // What a test cannot do without ends the test.
 #![allow(clippy::unwrap_used)]
@@ -91,11 +91,14 @@ async fn nothing_to_complain_of(lang: &str) {
     let yard = Yard::start(Size { width: 1280, height: 800 }, lang).await;
     let debrief = take_in(&yard).await;
     let mut found = Vec::new();
-    for scheme in ["light", "dark"] {
-        looks(&yard, scheme).await;
-        for (hash, ready) in scenes(&debrief) {
-            yard.open(&hash).await;
-            yard.wait_for(ready).await;
+    // Colours hang on no language: by night one of them does, and with CONEYARD_WHOLE_AXE both are looked at.
+    let both = lang == "en" || std::env::var_os("CONEYARD_WHOLE_AXE").is_some();
+    let schemes: &[&str] = if both { &["light", "dark"] } else { &["light"] };
+    for (hash, ready) in scenes(&debrief) {
+        yard.open(&hash).await;
+        yard.wait_for(ready).await;
+        for scheme in schemes {
+            looks(&yard, scheme).await;
             yard.settle().await;
             let complaints = violations(&yard).await;
             found.extend(complaints.into_iter().map(|c| format!("{hash} {scheme}: {c}")));
