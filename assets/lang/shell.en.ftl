@@ -1026,6 +1026,17 @@ board-missed-by = { $people ->
     [one] once
    *[other] { $times } times
 }
+bring = Fetch the others to this device
+bring-told = { $all ->
+    [0] In none of the class's drives was this found.
+   *[other] Of the class's newest drives, { $all } show it; { $here } of them are on this device.
+}
+bring-at = Fetching drive { $n } of { $count } and driving it again …
+bring-lacks = { $count ->
+    [one] One drive
+   *[other] { $count } drives
+} could not be fetched. { $why }
+board-play-all = Watch each of them
 class-run-opening = Fetching the drive and driving it again …
 class-certifies-nobody = What stands here is what people drove in a simulated yard. It certifies nobody: who may drive a real truck is decided by the employer after supervised practice and an evaluation at the workplace.
 run-waiting = waiting to be driven again
@@ -1253,6 +1264,15 @@ figures-out = For other programs
 figures-out-more = Tables that any spreadsheet opens. What was handed on cannot be called back when somebody is deleted here.
 figures-out-attempts = Save the drives (CSV)
 figures-out-findings = Save the findings (CSV)
+figures-out-statements = Save for a record store (xAPI)
+figures-out-told = { $count ->
+    [one] One statement was saved.
+   *[other] { $count } statements were saved.
+} { $left ->
+    [0] Nothing is left out.
+    [one] One drive is left out: it is not what its file says, or has no time or no name.
+   *[other] { $left } drives are left out: they are not what their files say, or have no time or no name.
+} Names of people are in it.
 
 # What is due
 

@@ -1026,6 +1026,17 @@ board-missed-by = { $people ->
     [one] una vez
    *[other] { $times } veces
 }
+bring = Traer las demás a este equipo
+bring-told = { $all ->
+    [0] En ninguna conducción de la clase se encontró.
+   *[other] De las conducciones más nuevas de la clase, { $all } lo muestran; { $here } de ellas están en este equipo.
+}
+bring-at = Trayendo la conducción { $n } de { $count } y conduciéndola otra vez …
+bring-lacks = { $count ->
+    [one] No se pudo traer una conducción
+   *[other] No se pudieron traer { $count } conducciones
+}. { $why }
+board-play-all = Ver cada uno
 class-run-opening = Trayendo la conducción y conduciéndola otra vez …
 class-certifies-nobody = Lo que se ve aquí es lo que la gente condujo en un patio simulado. No certifica a nadie: quién puede conducir una máquina real lo decide el empleador tras práctica supervisada y una evaluación en el lugar de trabajo.
 run-waiting = espera a conducirse otra vez
@@ -1253,6 +1264,15 @@ figures-out = Para otros programas
 figures-out-more = Tablas que abre cualquier hoja de cálculo. Lo que se entregó no se puede recuperar cuando aquí se borra a alguien.
 figures-out-attempts = Guardar los recorridos (CSV)
 figures-out-findings = Guardar los hallazgos (CSV)
+figures-out-statements = Guardar para un almacén de registros (xAPI)
+figures-out-told = { $count ->
+    [one] Se guardó una declaración.
+   *[other] Se guardaron { $count } declaraciones.
+} { $left ->
+    [0] No falta ninguna.
+    [one] Queda fuera un recorrido: no es lo que dice su archivo, o no tiene hora o nombre.
+   *[other] Quedan fuera { $left } recorridos: no son lo que dicen sus archivos, o no tienen hora o nombre.
+} Lleva nombres de personas.
 
 # What is due
 

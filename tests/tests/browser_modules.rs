@@ -155,6 +155,7 @@ async fn only_the_language_in_use_is_fetched_and_another_one_when_it_is_chosen()
 }
 
 async fn choose_other(yard: &Yard) {
+    yard.wait_for(OTHER_LANGUAGE).await;
     let body = format!("document.querySelector({OTHER_LANGUAGE:?}).click();");
     yard.script(&body, Vec::new()).await.unwrap();
 }

@@ -189,5 +189,16 @@ async fn drives_that_came_in_as_files_make_a_class_in_figures() {
     yard.click("#save-attempts").await;
     let table = yard.downloaded("drives.csv").await;
     assert_eq!(table.lines().count(), 3, "{table}");
+    yard.click("#save-statements").await;
+    let statements = yard.downloaded("statements.xapi.json").await;
+    let statements: serde_json::Value = serde_json::from_str(&statements).unwrap();
+    let statements = statements.as_array().unwrap();
+    assert_eq!(statements.len(), 2);
+    for statement in statements {
+        let home = &statement["actor"]["account"]["homePage"];
+        assert!(home.as_str().unwrap().starts_with(&yard.address), "{statement}");
+        let name = &statement["object"]["definition"]["name"]["en"];
+        assert_eq!(name, "Cross aisles", "{statement}");
+    }
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 }

@@ -248,16 +248,27 @@ pub struct AttemptRow {
     pub remarks: Option<String>,
 }
 
-/// What is kept in brief of a run that was driven again.
+/// What has changed in a class.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Since {
+    /// Up to this change of it: what is asked for next time.
+    pub change: i64,
+    /// All of its runs, in place of what was known.
+    pub all: bool,
+    /// In the order of their arrival.
+    pub rows: Vec<BriefRow>,
+}
+
+/// What is kept in brief of a run.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BriefRow {
     /// The run's id.
     pub run: String,
     /// The name of whoever drove it.
     pub who: String,
-    /// Core's Brief as text; None where it was kept in another version.
+    /// Core's Brief as text; None where it was kept in another version,
     pub brief: Option<String>,
-    /// Then the record that it is made of.
+    /// then the record that it is made of. None as well until the run was driven again.
     pub record: Option<String>,
 }
 

@@ -219,6 +219,17 @@ pub struct SittingShown {
     pub practise: Option<Skill>,
 }
 
+/// What comes back of [`Question::Statements`].
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct StatementsOut {
+    /// The statements, one JSON array.
+    pub text: String,
+    /// How many they are.
+    pub statements: usize,
+    /// So many records are left out, since they are not what they say they are, or have no time or nobody.
+    pub left_out: usize,
+}
+
 /// A file that came in.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum CameIn {
@@ -276,6 +287,19 @@ pub enum Question {
     /// The figures of these attempts, an item of the pre-test being right from this share of clean opportunities on:
     /// [`Figures`](crate::class::figures::Figures).
     Figures(Vec<Attempt>, f64),
+    /// These attempts and pre-tests as statements for a record store: [`StatementsOut`].
+    Statements {
+        /// Attempts, the parts of the pre-tests among them.
+        attempts: Vec<Attempt>,
+        /// Pre-tests.
+        sittings: Vec<Taken>,
+        /// Where the class is at home: an address that begins with http:// or https://.
+        address: String,
+        /// What time it is, RFC 3339.
+        now: String,
+        /// What exercises are called, by course id.
+        titles: BTreeMap<String, Said>,
+    },
     /// The list of what is seen at the real truck, by its text; the shipped one when that is empty:
     /// [`List`](crate::class::workplace::List).
     Workplace(String),

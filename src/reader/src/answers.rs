@@ -1,12 +1,15 @@
 //! Questions and their answers.
 
+use std::collections::BTreeMap;
+
 use coneyard_core::checks::list::CheckList;
 use coneyard_core::class::figures::Figures;
 use coneyard_core::class::workplace::List;
-use coneyard_core::class::{sitting_file_name, walks, whole};
+use coneyard_core::class::xapi::{Home, Judged, statements};
+use coneyard_core::class::{Attempt, Taken, driven, sitting_file_name, walks, whole};
 use coneyard_core::outside::{BadInput, read_json};
-use coneyard_core::pretest;
-use coneyard_core::reading::{CameIn, Question, RunShown, SittingShown};
+use coneyard_core::pretest::{self, Joined};
+use coneyard_core::reading::{CameIn, Question, RunShown, SittingShown, StatementsOut};
 use coneyard_core::rules::SiteRules;
 use coneyard_core::run::file;
 use coneyard_core::run::papers::Papers;
@@ -90,6 +93,16 @@ pub fn answer(question: &str) -> Result<String, String> {
             written(&walks::added_up(&all, &list))
         }
         Question::Figures(attempts, clean_from) => written(&Figures::of(&attempts, clean_from)),
+        Question::Statements { attempts, sittings, address, now, titles } => {
+            let home = Home {
+                address: &address,
+                now: &now,
+                titles: &titles,
+                // People go by the names of the records.
+                accounts: &BTreeMap::new(),
+            };
+            written(&statements_of(&attempts, &sittings, &home)?)
+        }
         Question::Workplace(text) if text.is_empty() => written(&List::shipped()),
         Question::Workplace(text) => {
             written(&List::parse(WORKPLACE, text.as_bytes()).map_err(said)?)
@@ -113,6 +126,25 @@ fn run_shown(
     Ok(RunShown { simulation, course: papers.course, rules, walk })
 }
 
+/// The statements, each pre-test with what its parts come to.
+fn statements_of(
+    attempts: &[Attempt],
+    sittings: &[Taken],
+    home: &Home<'_>,
+) -> Result<StatementsOut, String> {
+    let joined: Result<Vec<Joined>, BadInput> =
+        sittings.iter().map(|s| whole::joined(s, &driven(attempts, &s.id))).collect();
+    let joined = joined.map_err(said)?;
+    let judged: Vec<Judged<'_>> =
+        sittings.iter().zip(&joined).map(|(taken, joined)| Judged { taken, joined }).collect();
+    let out = statements(attempts, &judged, home).map_err(said)?;
+    Ok(StatementsOut {
+        text: out.to_text()?,
+        statements: out.statements.len(),
+        left_out: out.left_out.len(),
+    })
+}
+
 fn came_in(file: &str, text: &str, id: String) -> Result<CameIn, BadInput> {
     if !pretest::is_sitting(text.as_bytes()) {
         return Ok(CameIn::Run);
@@ -124,7 +156,7 @@ fn came_in(file: &str, text: &str, id: String) -> Result<CameIn, BadInput> {
 mod tests {
     use coneyard_core::checks::draw::Mode;
     use coneyard_core::checks::sheet::Counts;
-    use coneyard_core::class::Taken;
+    use coneyard_core::class::Place;
     use coneyard_core::class::contract::{attempt, taken};
     use coneyard_core::class::walks::{WalkResult, WalksShown};
     use coneyard_core::reading::{Begun, Terms};
@@ -173,6 +205,34 @@ mod tests {
         assert!(shown.rules.citations.contains_key("contact-cone"));
         let came = Question::CameIn { file: file(), text: run(0), id: "s".to_owned() };
         assert_eq!(asked(&came), Ok(CameIn::Run));
+    }
+
+    #[test]
+    fn attempts_and_pre_tests_become_statements_and_what_is_left_out_is_counted() {
+        let part = |part: usize| {
+            let mut attempt = attempt(&format!("a{part}"));
+            attempt.place = Some(Place { sitting: "s".to_owned(), part });
+            attempt
+        };
+        let mut differs = attempt("b");
+        differs.verdict.reproduces = false;
+        let asking = |address: &str, sittings| Question::Statements {
+            attempts: vec![part(0), part(1), differs.clone()],
+            sittings,
+            address: address.to_owned(),
+            now: "2026-12-01T08:00:00Z".to_owned(),
+            titles: BTreeMap::new(),
+        };
+        let out: StatementsOut = asked(&asking("https://yard.example", vec![sitting()])).unwrap();
+        // Two parts and the pre-test; what is not what it says it is stays here.
+        assert_eq!((out.statements, out.left_out), (3, 1));
+        let all: Vec<serde_json::Value> = serde_json::from_str(&out.text).unwrap();
+        assert_eq!(all.len(), 3);
+        let whole: Vec<_> = all.iter().filter(|s| s["result"]["success"].is_boolean()).collect();
+        assert!(whole.is_empty(), "a pre-test with open parts passes and fails nobody");
+        let none: StatementsOut = asked(&asking("https://yard.example", vec![])).unwrap();
+        assert_eq!(none.statements, 2);
+        assert!(asked::<StatementsOut>(&asking("yard", vec![])).is_err());
     }
 
     #[test]

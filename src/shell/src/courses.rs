@@ -1,5 +1,6 @@
 //! The exercises: courses, trucks and site rules, fetched as one file of the site.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use coneyard_core::class;
@@ -59,6 +60,12 @@ pub(crate) fn said(sentence: &Said) -> String {
 }
 
 impl Library {
+    /// What all courses are called, by their ids.
+    pub(crate) fn titles(&self) -> BTreeMap<String, Said> {
+        let courses = self.courses.iter().map(|l| &l.course).chain(&self.parts);
+        courses.map(|c| (c.id.clone(), c.title.clone())).collect()
+    }
+
     /// The course of this id.
     pub(crate) fn course(&self, id: &str) -> Option<&Listed> {
         self.courses.iter().find(|c| c.course.id == id)

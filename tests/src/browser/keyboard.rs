@@ -34,7 +34,7 @@ pub async fn tap(yard: &Yard, key: char) {
 /// Presses Tab, from wherever the focus is, until it is on an element of this kind.
 pub async fn tab_to(yard: &Yard, css: &str) {
     let there = format!("document.activeElement?.matches({css:?}) ?? false");
-    for _ in 0..80 {
+    for _ in 0..400 {
         tap(yard, char::from(Key::Tab)).await;
         if yard.is(&there).await {
             return;

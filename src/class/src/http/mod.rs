@@ -59,6 +59,7 @@ fn routes() -> OpenApiRouter<Host> {
         .routes(routes!(sittings::begin))
         .routes(routes!(live::note, live::watch))
         .routes(routes!(board::board))
+        .routes(routes!(board::found))
         .routes(routes!(figures::figures))
         .routes(routes!(figures::due))
         .routes(routes!(remarks::remarks, remarks::say).layer(DefaultBodyLimit::max(REMARKS_MOST)))

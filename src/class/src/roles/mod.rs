@@ -3,6 +3,7 @@
 //! `door` is for whoever comes, `Drives` for trainees, `Teaches` for trainers and the owner, `Opens` for the owner
 //! alone; `Reads` is what trainees and trainers share, the one over their own runs and the other over the class's.
 
+mod briefs;
 mod door;
 mod edited;
 mod own;
@@ -14,7 +15,8 @@ use async_trait::async_trait;
 use coneyard_core::class::board::Board;
 use coneyard_core::class::due::OfPerson;
 use coneyard_core::class::figures::Figures;
-use coneyard_core::class::{Attempt, Brief, Record, Remarks, read_record};
+use coneyard_core::class::found::Found;
+use coneyard_core::class::{Attempt, Record, Remarks, read_record};
 use tokio::sync::{Semaphore, broadcast, watch};
 
 pub use door::{Door, LetIn};
@@ -24,8 +26,7 @@ use crate::clock;
 use crate::events::Event;
 use crate::http::limits::Tries;
 use crate::records::{
-    AttemptRow, BriefRow, Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role,
-    Session,
+    AttemptRow, Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role, Session,
 };
 use crate::secret::{self, NoChance};
 use crate::store::{Away, Store};
@@ -109,6 +110,8 @@ pub trait Teaches: Send + Sync {
     async fn board(&self) -> Done<Board>;
     /// The class in figures. An item of the pre-test is right from this share of clean opportunities on.
     async fn figures(&self, clean_from: f64) -> Done<Figures>;
+    /// The newest drives in which this was found.
+    async fn found(&self, code: &str) -> Done<Vec<Found>>;
     /// What is due of everybody.
     async fn due(&self) -> Done<Vec<OfPerson>>;
     /// Somebody's training record; a new one when there is none yet.
@@ -169,16 +172,10 @@ fn called(rows: Vec<AttemptRow>) -> Vec<Attempt> {
     rows.into_iter().filter_map(read).collect()
 }
 
-/// What is kept in brief, under the names that the runs have here. One that cannot be read is left out.
-fn in_brief(rows: Vec<BriefRow>) -> Vec<Brief> {
-    let read = |BriefRow { run, who, brief, record }: BriefRow| {
-        let brief = match brief {
-            Some(brief) => serde_json::from_str(&brief).ok()?,
-            None => Brief::of(&read_record(&record?).ok()?),
-        };
-        Some(Brief { id: run, who, ..brief })
-    };
-    rows.into_iter().filter_map(read).collect()
+/// Reckons on a thread that may take its time.
+async fn reckoned<T: Send + 'static>(what: impl FnOnce() -> T + Send + 'static) -> Done<T> {
+    let done = tokio::task::spawn_blocking(what).await;
+    done.map_err(|e| Refusal::Away(format!("this could not be reckoned now ({e}): ask again")))
 }
 
 /// Who asks.
@@ -194,6 +191,7 @@ pub struct You {
 #[derive(Clone)]
 pub struct Host {
     store: Arc<dyn Store>,
+    briefs: Arc<briefs::Briefs>,
     /// The class that is told to whoever is not in one.
     served: Arc<str>,
     /// Passphrases are costly to compare: so many at a time.
@@ -213,7 +211,8 @@ impl Host {
         secure: bool,
     ) -> Self {
         let comparing = Arc::new(Semaphore::new(2));
-        Self { store, served: served.into(), comparing, tries: Arc::default(), ends, secure }
+        let (briefs, tries) = (Arc::default(), Arc::default());
+        Self { store, briefs, served: served.into(), comparing, tries, ends, secure }
     }
 
     /// For whoever comes.
@@ -227,11 +226,23 @@ impl Host {
         Ok(self.store.session(&secret::of_token(token), clock::now()).await?)
     }
 
+    fn whole(&self, class: &str) -> whole::Whole {
+        whole::Whole::new(self.store.clone(), self.briefs.clone(), class)
+    }
+
+    /// Reads beforehand what views of the served class are made of, so that nobody waits for it.
+    ///
+    /// # Errors
+    /// The store is away.
+    pub async fn look_ahead(&self) -> Done<()> {
+        self.briefs.of(&*self.store, &self.served).await.map(|_| ())
+    }
+
     /// The objects of this session's role.
     pub(crate) fn reads(&self, session: &Session) -> Box<dyn Reads> {
         match &session.person {
             Some(person) => Box::new(own::Own::new(self.store.clone(), &session.class, person)),
-            None => Box::new(whole::Whole::new(self.store.clone(), &session.class)),
+            None => Box::new(self.whole(&session.class)),
         }
     }
 
@@ -241,8 +252,7 @@ impl Host {
     }
 
     pub(crate) fn teaches(&self, session: &Session) -> Option<Box<dyn Teaches>> {
-        (session.role != Role::Trainee)
-            .then(|| Box::new(whole::Whole::new(self.store.clone(), &session.class)) as _)
+        (session.role != Role::Trainee).then(|| Box::new(self.whole(&session.class)) as _)
     }
 
     pub(crate) fn opens(&self, session: &Session) -> Option<Box<dyn Opens>> {
@@ -252,7 +262,7 @@ impl Host {
 
 /// The class with everything of a trainer, for commands on the host's own computer.
 pub fn teaches(store: Arc<dyn Store>, class: &str) -> Box<dyn Teaches> {
-    Box::new(whole::Whole::new(store, class))
+    Box::new(whole::Whole::new(store, Arc::default(), class))
 }
 
 /// The keys of a store, for commands on the host's own computer.

@@ -6,12 +6,14 @@ use async_trait::async_trait;
 use coneyard_core::class::board::Board;
 use coneyard_core::class::due::{self, OfPerson};
 use coneyard_core::class::figures::{Figures, RUNS_MOST};
+use coneyard_core::class::found::{Found, found};
 use coneyard_core::class::{Attempt, Record, Remarks};
 use coneyard_core::run::file::SIMULATION;
 use tokio::sync::broadcast;
 
+use super::briefs::{Briefs, listed};
 use super::own::{look_at, no_run};
-use super::{Done, Opens, Reads, Refusal, Seen, Teaches, called, edited, in_brief};
+use super::{Done, Opens, Reads, Refusal, Seen, Teaches, called, edited, reckoned};
 use crate::clock::{self, Millis};
 use crate::events::Event;
 use crate::file::RunIn;
@@ -26,23 +28,18 @@ const STOPPED: Millis = 30_000;
 /// The class.
 pub(super) struct Whole {
     store: Arc<dyn Store>,
+    briefs: Arc<Briefs>,
     class: String,
 }
 
 impl Whole {
-    pub(super) fn new(store: Arc<dyn Store>, class: &str) -> Self {
-        Self { store, class: class.to_owned() }
+    pub(super) fn new(store: Arc<dyn Store>, briefs: Arc<Briefs>, class: &str) -> Self {
+        Self { store, briefs, class: class.to_owned() }
     }
 }
 
 fn nobody() -> Refusal {
     Refusal::NotThere("there is no such person in this class".to_owned())
-}
-
-/// Reckons on a thread that may take its time.
-async fn reckoned<T: Send + 'static>(what: impl FnOnce() -> T + Send + 'static) -> Done<T> {
-    let done = tokio::task::spawn_blocking(what).await;
-    done.map_err(|e| Refusal::Away(format!("this could not be reckoned now ({e}): ask again")))
 }
 
 #[async_trait]
@@ -81,8 +78,8 @@ impl Teaches for Whole {
     }
 
     async fn board(&self) -> Done<Board> {
-        let rows = self.store.briefs(&self.class).await?;
-        reckoned(move || Board::of(&in_brief(rows))).await
+        let all = self.briefs.of(&*self.store, &self.class).await?;
+        reckoned(move || Board::of(&listed(&all))).await
     }
 
     async fn figures(&self, clean_from: f64) -> Done<Figures> {
@@ -90,12 +87,17 @@ impl Teaches for Whole {
         reckoned(move || Figures::of(&called(rows), clean_from)).await
     }
 
+    async fn found(&self, code: &str) -> Done<Vec<Found>> {
+        let (all, code) = (self.briefs.of(&*self.store, &self.class).await?, code.to_owned());
+        reckoned(move || found(&listed(&all), &code)).await
+    }
+
     async fn due(&self) -> Done<Vec<OfPerson>> {
-        let rows = self.store.briefs(&self.class).await?;
+        let all = self.briefs.of(&*self.store, &self.class).await?;
         let records = self.trainings().await?;
         reckoned(move || {
             let records: Vec<Record> = records.into_iter().map(|(_, seen)| seen.is).collect();
-            due::of_class(&in_brief(rows), &records)
+            due::of_class(&listed(&all), &records)
         })
         .await
     }
@@ -203,7 +205,7 @@ impl Teaches for Whole {
     }
 
     fn reads(&self) -> Box<dyn Reads> {
-        Box::new(Self { store: self.store.clone(), class: self.class.clone() })
+        Box::new(Self::new(self.store.clone(), self.briefs.clone(), &self.class))
     }
 }
 

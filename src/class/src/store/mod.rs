@@ -19,8 +19,8 @@ pub use sqlite::{Sqlite, is_sound, look_at, oldest_sqlite};
 use crate::clock::Millis;
 use crate::events::Event;
 use crate::records::{
-    About, AttemptRow, BriefRow, Class, Delivered, Edited, Handed, Job, Listed, Live, Member,
-    NewRun, Note, Person, Queue, Session, State,
+    About, AttemptRow, Class, Delivered, Edited, Handed, Job, Listed, Live, Member, NewRun, Note,
+    Person, Queue, Session, Since, State,
 };
 
 /// The store does not answer, or not with sense. Nothing that was asked for has been acknowledged.
@@ -127,8 +127,9 @@ pub trait Store: Send + Sync {
         newest: Option<u32>,
     ) -> Said<Vec<AttemptRow>>;
 
-    /// What is kept in brief of all runs of a class that were driven again, in the order of their arrival.
-    async fn briefs(&self, class: &str) -> Said<Vec<BriefRow>>;
+    /// What is kept in brief of those runs of a class that have changed since this change of it; of all of them
+    /// without one, and when somebody was deleted since.
+    async fn briefs(&self, class: &str, since: Option<i64>) -> Said<Since>;
 
     /// What was said of a run, core's remarks as text.
     async fn remarks(&self, class: &str, person: Option<&str>, run: &str) -> Said<Option<Edited>>;
@@ -211,10 +212,11 @@ fn tables(in_its_words: impl Fn(&str) -> String) -> Migrator {
 }
 
 /// The tables as the files have them, step by step: one that was ever in use stays as it is.
-const SCHEMAS: [(&str, &str); 3] = [
+const SCHEMAS: [(&str, &str); 4] = [
     ("records", include_str!("schema.sql")),
     ("briefs", include_str!("schema-2.sql")),
     ("trainings", include_str!("schema-3.sql")),
+    ("changes", include_str!("schema-4.sql")),
 ];
 
 /// The state of a run that arrives, when nothing was said of it.

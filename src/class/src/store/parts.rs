@@ -50,11 +50,19 @@ pub(super) async fn keep_about(db: &mut Conn, run: &NewRun) -> Result<(), Error>
     Ok(())
 }
 
+/// Counts a change of a class.
+pub(super) async fn change(db: &mut Conn, class: &str) -> Result<i64, Error> {
+    let count = "INSERT INTO changes (class, number, gone) VALUES ($1, 1, 0) \
+                 ON CONFLICT (class) DO UPDATE SET number = changes.number + 1 RETURNING number";
+    sqlx::query_scalar::<Db, i64>(count).bind(class).fetch_one(db).await
+}
+
 /// Writes what is known of a run.
 async fn mark(db: &mut Conn, class: &str, run: &str, about: &About) -> Result<(), Error> {
     let set = "UPDATE attempts SET course = $3, truck = $4, started = $5, state = $6, reason = $7, \
                total = $8, ending = $9, findings = $10, critical = $11, sitting = $12, part = $13, \
-               record = $14, brief = $15, brief_form = $16 WHERE class = $1 AND run = $2";
+               record = $14, brief = $15, brief_form = $16, changed = $17 WHERE class = $1 AND run = $2";
+    let changed = change(db, class).await?;
     sqlx::query::<Db>(set)
         .bind(class)
         .bind(run)
@@ -72,6 +80,7 @@ async fn mark(db: &mut Conn, class: &str, run: &str, about: &About) -> Result<()
         .bind(&about.record)
         .bind(&about.brief)
         .bind(about.brief.is_some().then_some(i64::from(Brief::FORM)))
+        .bind(changed)
         .execute(db)
         .await
         .map(|_| ())

@@ -5,13 +5,13 @@ use async_trait::async_trait;
 use coneyard_core::class::Brief;
 use tokio::sync::broadcast;
 
-use super::parts::{handed, keep_about, keep_handed, let_in};
+use super::parts::{change, handed, keep_about, keep_handed, let_in};
 use super::{Db, Here};
 use crate::clock::Millis;
 use crate::events::{Event, What};
 use crate::records::{
     AttemptRow, BriefRow, Class, Delivered, Edited, Handed, Listed, Live, Member, NewRun, Note,
-    Person, Queue, Role, Session, State, plain_name,
+    Person, Queue, Role, Session, Since, State, plain_name,
 };
 use crate::store::{Claim, Said, Store};
 
@@ -173,6 +173,11 @@ impl Store for Here {
         let delete = "DELETE FROM people WHERE class = $1 AND id = $2";
         let gone = sqlx::query::<Db>(delete).bind(class).bind(person).execute(&mut *tx).await?;
         let gone = gone.rows_affected() == 1;
+        if gone {
+            let change = change(&mut tx, class).await?;
+            let note = "UPDATE changes SET gone = $2 WHERE class = $1";
+            sqlx::query::<Db>(note).bind(class).bind(change).execute(&mut *tx).await?;
+        }
         let what = What::Gone { person: person.to_owned() };
         self.written(tx, gone.then(|| Event { class: class.to_owned(), what })).await?;
         Ok(gone)
@@ -327,17 +332,26 @@ impl Store for Here {
         Ok(kept)
     }
 
-    async fn briefs(&self, class: &str) -> Said<Vec<BriefRow>> {
+    async fn briefs(&self, class: &str, since: Option<i64>) -> Said<Since> {
         let mut db = self.reading().await?;
+        // First the count: what changes between the two is only read once more.
+        let count = "SELECT number, gone FROM changes WHERE class = $1";
+        let count = sqlx::query_as::<Db, (i64, i64)>(count).bind(class);
+        let (change, gone) = count.fetch_optional(&mut *db).await?.unwrap_or_default();
+        let since = since.filter(|since| *since >= gone);
+        if since == Some(change) {
+            return Ok(Since { change, all: false, rows: Vec::new() });
+        }
         let select = "SELECT r.id, p.name, CASE WHEN a.brief_form = $2 THEN a.brief ELSE NULL END, \
                       CASE WHEN a.brief_form = $2 THEN NULL ELSE a.record END FROM attempts a \
                       JOIN runs r ON r.class = a.class AND r.id = a.run \
                       JOIN people p ON p.id = r.person \
-                      WHERE a.class = $1 AND a.record IS NOT NULL ORDER BY r.arrived, r.id";
+                      WHERE a.class = $1 AND a.changed > $3 ORDER BY r.arrived, r.id";
         let found = sqlx::query_as::<Db, (String, String, Option<String>, Option<String>)>(select);
-        let found = found.bind(class).bind(i64::from(Brief::FORM)).fetch_all(&mut *db).await?;
+        let found = found.bind(class).bind(i64::from(Brief::FORM)).bind(since.unwrap_or(-1));
         let row = |(run, who, brief, record)| BriefRow { run, who, brief, record };
-        Ok(found.into_iter().map(row).collect())
+        let rows = found.fetch_all(&mut *db).await?.into_iter().map(row).collect();
+        Ok(Since { change, all: since.is_none(), rows })
     }
 
     async fn hand_out(&self, class: &str, new: &Handed) -> Said<Handed> {

@@ -17,6 +17,7 @@ on_both![
     a_run_is_kept_once_and_comes_back_byte_by_byte,
     the_newest_runs_come_in_the_order_of_their_arrival,
     a_board_is_the_same_of_briefs_and_of_records_from_before_there_were_any,
+    a_board_that_is_kept_follows_what_is_written_elsewhere,
     two_hundred_deliveries_of_one_run_are_one,
     each_run_is_claimed_by_one_and_marked_once,
     what_is_claimed_and_dropped_is_free_again,
@@ -440,14 +441,94 @@ async fn a_board_is_the_same_of_briefs_and_of_records_from_before_there_were_any
     assert!(board.missed.iter().all(|m| runs[..3].iter().any(|run| run.id == m.attempt)));
     assert!(!board.missed.is_empty() || !board.rows[0].skills.is_empty(), "something is shown");
 
+    // As a host finds it that has just been started.
+    let anew = async || {
+        let teaches = coneyard_class::roles::teaches(kept.store.clone(), &class.id);
+        teaches.board().await.unwrap()
+    };
     for older in [
         "UPDATE attempts SET brief = NULL, brief_form = NULL",
         "UPDATE attempts SET brief_form = 0",
     ] {
         kept.raw(older).await;
-        assert_eq!(teaches.board().await.unwrap(), board, "{older}");
+        assert_eq!(anew().await, board, "{older}");
     }
     kept.raw("UPDATE attempts SET brief = 'nonsense', brief_form = 1 WHERE run = (SELECT MIN(run) FROM attempts)").await;
-    let spoilt = teaches.board().await.unwrap();
-    assert!(spoilt.drives >= 2, "the others are there");
+    assert!(anew().await.drives >= 2, "the others are there");
+}
+
+/// What a host keeps of a class between two questions follows whatever others write: after every step, and after many
+/// at the same time, it is what is read anew.
+async fn a_board_that_is_kept_follows_what_is_written_elsewhere(kept: Kept) {
+    let (class, _) = class(&kept.store, "Cedar").await;
+    // Another program, on PostgreSQL another computer's.
+    let elsewhere = kept.again().await;
+    let held = coneyard_class::roles::teaches(kept.store.clone(), &class.id);
+    let follows = async |drives: usize, what: &str| {
+        let board = held.board().await.unwrap();
+        assert_eq!(board.drives, drives, "{what}");
+        let anew = coneyard_class::roles::teaches(kept.store.clone(), &class.id);
+        assert_eq!(board, anew.board().await.unwrap(), "{what}");
+    };
+    let judge = async |store: &Arc<dyn Store>| {
+        while let Some(claim) = store.claim(SIMULATION).await.unwrap() {
+            let about = coneyard_class::judging::judge(claim.job());
+            claim.done(&about, clock::now()).await.unwrap();
+        }
+    };
+    follows(0, "nothing").await;
+    let rowan = person(&elsewhere, &class, "Rowan").await;
+    let elm = person(&elsewhere, &class, "Elm").await;
+    elsewhere.keep(&new_run(&class, &rowan, &file(1, "Rowan", 300))).await.unwrap();
+    follows(0, "arrived").await;
+    judge(&elsewhere).await;
+    follows(1, "judged").await;
+    let at = kept.store.briefs(&class.id, None).await.unwrap();
+    assert!(at.all && at.rows.len() == 1);
+    let since = kept.store.briefs(&class.id, Some(at.change)).await.unwrap();
+    assert_eq!((since.all, since.change, since.rows.len()), (false, at.change, 0), "unchanged");
+    for seed in 2..5 {
+        elsewhere.keep(&new_run(&class, &elm, &file(seed, "Elm", 300))).await.unwrap();
+    }
+    judge(&elsewhere).await;
+    let since = kept.store.briefs(&class.id, Some(at.change)).await.unwrap();
+    assert_eq!((since.all, since.rows.len()), (false, 3), "only what is new");
+    follows(4, "three more").await;
+    elsewhere.forget(&class.id, &elm.id).await.unwrap();
+    follows(1, "somebody deleted").await;
+    elsewhere.keep(&new_run(&class, &rowan, &file(9, "Rowan", 300))).await.unwrap();
+    judge(&elsewhere).await;
+    follows(2, "after that").await;
+
+    // Four deliver and judge, one deletes, and the board is asked for all the while.
+    let writers: Vec<_> = (0..4_u32)
+        .map(|n| {
+            let (store, class) =
+                (if n % 2 == 0 { &kept.store } else { &elsewhere }.clone(), class.clone());
+            tokio::spawn(async move {
+                let birch = person(&store, &class, &format!("Birch {n}")).await;
+                for seed in 0..6 {
+                    let bytes = file(100 * (n + 1) + seed, "Birch", 60);
+                    store.keep(&new_run(&class, &birch, &bytes)).await.unwrap();
+                    if let Some(claim) = store.claim(SIMULATION).await.unwrap() {
+                        let about = coneyard_class::judging::judge(claim.job());
+                        claim.done(&about, clock::now()).await.unwrap();
+                    }
+                    if n == 3 && seed == 3 {
+                        store.forget(&class.id, &birch.id).await.unwrap();
+                        return;
+                    }
+                }
+            })
+        })
+        .collect();
+    while writers.iter().any(|writer| !writer.is_finished()) {
+        held.board().await.unwrap();
+    }
+    for writer in writers {
+        writer.await.unwrap();
+    }
+    judge(&kept.store).await;
+    follows(2 + 3 * 6, "many at the same time").await;
+    elsewhere.close().await;
 }

@@ -4,6 +4,7 @@
 //! flatter the weak. Opportunities within a run hang together, so a single run or a single day does not do, and
 //! misses that come in bunches widen the interval (`design_effect`; measured in `tests/truth.rs`).
 
+use std::borrow::Borrow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
@@ -97,8 +98,8 @@ pub struct Row {
 }
 
 /// A row for each person and truck, by name; attempts in any order.
-pub fn rows(attempts: &[Brief]) -> Vec<Row> {
-    let mut all: Vec<&Brief> = attempts.iter().collect();
+pub fn rows<B: Borrow<Brief>>(attempts: &[B]) -> Vec<Row> {
+    let mut all: Vec<&Brief> = attempts.iter().map(Borrow::borrow).collect();
     all.sort_by(|a, b| a.started.cmp(&b.started));
     let mut by: BTreeMap<(String, &str), Vec<&Brief>> = BTreeMap::new();
     for attempt in all {
@@ -137,9 +138,9 @@ pub struct Missed {
 }
 
 /// What a class misses: what most people have first, of equals the graver, then the more frequent.
-pub fn missed(attempts: &[Brief]) -> Vec<Missed> {
+pub fn missed<B: Borrow<Brief>>(attempts: &[B]) -> Vec<Missed> {
     let mut by: BTreeMap<&str, (Missed, BTreeSet<String>)> = BTreeMap::new();
-    for attempt in attempts.iter().filter(|a| a.shows) {
+    for attempt in attempts.iter().map(Borrow::borrow).filter(|a: &&Brief| a.shows) {
         let who = plain_name(&attempt.who);
         for (code, severity, times) in &attempt.faults {
             let (missed, people) = by.entry(code).or_insert_with(|| {
@@ -174,8 +175,11 @@ pub struct Board {
 
 impl Board {
     /// The board of these attempts, in any order.
-    pub fn of(attempts: &[Brief]) -> Self {
-        Self { drives: attempts.len(), rows: rows(attempts), missed: missed(attempts) }
+    pub fn of<B: Borrow<Brief>>(attempts: &[B]) -> Self {
+        let mut all: Vec<&Brief> = attempts.iter().map(Borrow::borrow).collect();
+        // Whoever gives them in another order sees the same.
+        all.sort_by(|a, b| (&a.started, &a.id).cmp(&(&b.started, &b.id)));
+        Self { drives: all.len(), rows: rows(&all), missed: missed(&all) }
     }
 }
 

@@ -1,5 +1,6 @@
 //! What is due, of everybody in a class: from the training records, and from when each person practised last.
 
+use std::borrow::Borrow;
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
@@ -24,9 +25,10 @@ pub struct OfPerson {
 }
 
 /// Of everybody who drove here or has a record, by name and truck.
-pub fn of_class(attempts: &[Brief], records: &[Record]) -> Vec<OfPerson> {
+pub fn of_class<B: Borrow<Brief>>(attempts: &[B], records: &[Record]) -> Vec<OfPerson> {
     let mut practised = BTreeMap::<(String, String), (String, Option<Date>)>::new();
-    let mut oldest_first: Vec<&Brief> = attempts.iter().filter(|a| a.shows).collect();
+    let all = attempts.iter().map(Borrow::borrow);
+    let mut oldest_first: Vec<&Brief> = all.filter(|a: &&Brief| a.shows).collect();
     oldest_first.sort_by(|a, b| a.started.cmp(&b.started));
     for attempt in oldest_first {
         let on = attempt.started.get(..10).and_then(Date::read);
@@ -128,7 +130,7 @@ mod tests {
             note: String::new(),
             by: "Hazel".to_owned(),
         });
-        let is = of_class(&[], &[record]);
+        let is = of_class::<Brief>(&[], &[record]);
         assert_eq!(is.iter().map(|p| p.truck.as_str()).collect::<Vec<_>>(), ["double", "single"]);
         assert!(told(&is)[0].3.contains(&Why::Refresher(Cause::UnsafeSeen)));
         assert!(!told(&is)[1].3.contains(&Why::Refresher(Cause::UnsafeSeen)));

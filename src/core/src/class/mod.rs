@@ -5,13 +5,13 @@
 //! simplest one and `contract` what every one must do. `taught` is what a class was told; `own` is what people
 //! said of their drives before they were told, `note` what is said of a moment of one, `mark` what is drawn beside it,
 //! `clip` how long a moment is looked at, and `remarks` own words and notes on their way to a host; `judged` is an
-//! attempt judged again by other rules. `board` is what people have shown lately, made of attempts in `brief`. `walks`
+//! attempt judged again by other rules. `board` is what people have shown lately, made of attempts in `brief`, `found` where something was found. `walks`
 //! is what walk-rounds come to, and `detection`
 //! how well defects are told from none. Of a whole class, `pooling`, `items` with `alpha`, `learning`, `glance` and
 //! `teach`, all of which `figures` puts together; `exercises` is what trains which fault, `again` what is due and
-//! `due` of whom. `csv` and `xapi` go out, `record` with `workplace` is what is kept of training and of the real truck. None of them reads a run or a rule: reading
-//! is apart from judging, so an old record stays readable, and a page that only lists records
-//! carries no judge. `whole` is what does need whole runs and rules.
+//! `due` of whom. `csv` and `xapi` go out, `record` with `workplace` is what is kept of training and of the real truck.
+//! None of them reads a run or a rule: reading is apart from judging, so an old record stays readable, and a page that
+//! only lists records carries no judge. `whole` is what does need whole runs and rules.
 //!
 //! Every record has a version of its form. One without it is from before there were versions, and
 //! is of the first; a field that came later has a default that is true of the records from before.
@@ -32,6 +32,7 @@ pub mod due;
 pub mod exercises;
 pub mod figures;
 mod form;
+pub mod found;
 pub mod glance;
 pub mod items;
 pub mod judged;

@@ -51,9 +51,11 @@ impl Scale {
     /// to a twentieth of itself at least.
     pub fn written(self, value: f64) -> String {
         let number = value * self.factor;
+        // As far as `read` may have rounded it.
+        let hair = 1e-9 * self.factor.max(1.0).max(number.abs());
         let whole = |decimals: &usize| {
             let read = format!("{number:.decimals$}").parse::<f64>();
-            read.is_ok_and(|read| (read - number).abs() <= 1e-9 * number.abs().max(1.0))
+            read.is_ok_and(|read| (read - number).abs() <= hair)
         };
         let near = |decimals: &usize| {
             let read = format!("{number:.decimals$}").parse::<f64>();

@@ -88,6 +88,9 @@ impl Args {
             demo.drive(store.clone(), class.id.clone());
         }
         let host = Host::new(store.clone(), &class.id, ending, encrypted);
+        let ahead = host.clone();
+        // If it cannot be read now, whoever asks for it is told.
+        tokio::spawn(async move { ahead.look_ahead().await });
         Ok(Some(Open { host, class, new, at, store, ends, judging, demo, _alone: held }))
     }
 }

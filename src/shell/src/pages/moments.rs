@@ -5,6 +5,7 @@ use coneyard_core::class::note::{codes, moments};
 use leptos::prelude::*;
 
 use crate::courses::use_library;
+use crate::pages::class::Bring;
 use crate::pages::debrief::findings::{LEAD_IN, measured_text};
 use crate::pages::debrief::who_text;
 use crate::pages::replay::tour;
@@ -47,7 +48,7 @@ pub(crate) fn Kinds() -> impl IntoView {
 #[component]
 pub(crate) fn Moments(code: String) -> impl IntoView {
     let (store, library, settings) = (use_store(), use_library(), use_settings());
-    let title = code.clone();
+    let (title, of_class) = (code.clone(), code.clone());
     let list = move || {
         let units = settings.with(|s| s.units);
         store.attempts.with(|all| {
@@ -101,6 +102,7 @@ pub(crate) fn Moments(code: String) -> impl IntoView {
     };
     view! {
         <h2>{move || changed(&title)}</h2>
+        <Bring code=of_class />
         {play}
         <ol class="moment-list">{list}</ol>
         <p>

@@ -1,6 +1,7 @@
 //! The class: joining it, what of one's own drives has arrived, and for a trainer who drives what.
 
 mod board;
+mod bring;
 mod figures;
 mod file;
 mod join;
@@ -19,6 +20,7 @@ use crate::route::Route;
 use crate::store::use_store;
 use crate::words::{k, say, tr};
 
+pub(crate) use bring::Bring;
 pub(crate) use figures::InFigures;
 pub(crate) use run::ClassRun;
 

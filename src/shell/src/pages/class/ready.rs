@@ -175,6 +175,7 @@ fn row(
 /// What is missed, the run that shows it, and what trains it.
 fn fault(library: LibraryDesk, missed: Missed, page: fn(String) -> Route) -> impl IntoView {
     let href = page(missed.attempt).href();
+    let all = Route::Moments(missed.code.clone()).href();
     let values =
         vec![("people", number(missed.people as f64)), ("times", number(missed.times as f64))];
     let exercises: Vec<String> =
@@ -189,6 +190,8 @@ fn fault(library: LibraryDesk, missed: Missed, page: fn(String) -> Route) -> imp
             <a href=href>{title(&missed.code)}</a>
             " · "
             {say_with(k("board-missed-by"), values)}
+            " · "
+            <a class="play-all" href=all>{tr("board-play-all")}</a>
             {trains}
         </li>
     }

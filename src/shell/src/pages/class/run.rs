@@ -20,21 +20,25 @@ async fn said_of(store: StoreDesk, page: &Route, run: &str) -> Result<(), String
     }
 }
 
-/// Fetches it, drives it again here, and goes on to its debrief.
+/// Fetches a run of the class's host and drives it again here; the page that tells of it.
+///
+/// # Errors
+/// One sentence: the host is away, or the run cannot be read.
+pub(super) async fn fetch(store: StoreDesk, run: &str) -> Result<Route, String> {
+    let file: Box<RawValue> = get(&format!("runs/{run}")).await.map_err(Trouble::sentence)?;
+    let page = take_run(store, run, file.get().to_owned()).await?;
+    // Without what was said of it, it can be looked at all the same.
+    let _ = said_of(store, &page, run).await;
+    Ok(page)
+}
+
+/// Fetches it, and goes on to its debrief.
 #[component]
 pub(crate) fn ClassRun(run: String) -> impl IntoView {
     let store = use_store();
     let trouble = RwSignal::new(None::<String>);
     leptos::task::spawn_local(async move {
-        let taken = async {
-            let file: Box<RawValue> =
-                get(&format!("runs/{run}")).await.map_err(Trouble::sentence)?;
-            let page = take_run(store, &run, file.get().to_owned()).await?;
-            // Without what was said of it, it can be looked at all the same.
-            let _ = said_of(store, &page, &run).await;
-            Ok(page)
-        };
-        match taken.await {
+        match fetch(store, &run).await {
             Ok(page) => go_instead(&page),
             Err(why) => {
                 trouble.try_set(Some(why));

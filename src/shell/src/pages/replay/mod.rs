@@ -167,10 +167,14 @@ impl Desk {
         })
     }
 
-    /// The run's findings.
+    /// The run's findings, by the rules by which it was judged last.
     fn findings(self) -> Vec<Finding> {
-        self.opened
-            .with(|o| o.as_ref().map(|o| o.verdict.debrief.findings.clone()).unwrap_or_default())
+        let again = self.kept.with(|kept| {
+            let again = kept.as_ref().filter(|attempt| attempt.judged_again.is_some());
+            again.map(|attempt| attempt.verdict.debrief.findings.clone())
+        });
+        let own = || self.opened.with(|o| Some(o.as_ref()?.verdict.debrief.findings.clone()));
+        again.or_else(own).unwrap_or_default()
     }
 }
 
@@ -212,6 +216,7 @@ pub(crate) fn Replay(
             desk.kept.set(Some(attempt));
         }
     });
+    let found = Memo::new(move |_| desk.findings());
     let (back, of) = (Route::Debrief(id.clone()).href(), id.clone());
     leptos::task::spawn_local(async move {
         if let Err(why) = open(desk, &id, at, tour).await {
@@ -262,7 +267,7 @@ pub(crate) fn Replay(
                             <Timeline
                                 last=o.last_tick
                                 traces=o.traces
-                                findings=o.verdict.debrief.findings
+                                findings=found.get()
                                 now=Signal::derive(move || desk.now())
                                 units=Signal::derive(move || desk.settings.with(|s| s.units))
                                 seek=Callback::new(move |tick| desk.seek(tick))
