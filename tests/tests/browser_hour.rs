@@ -66,6 +66,34 @@ impl Trainer {
         }
     }
 
+    /// Says of the thing of this number on the sheet that it was done well. The list may be drawn anew meanwhile.
+    async fn ticks(&mut self, n: u64) {
+        let input = "document.querySelectorAll('.seen-list li')[args[0]].querySelector('input')";
+        let there = format!(
+            "const input = {input}; input.scrollIntoView({{ block: 'center' }}); input.focus();
+             const area = input.getBoundingClientRect();
+             return [area.left + area.width / 2, area.top + area.height / 2];"
+        );
+        for _ in 0..20 {
+            let at = self.yard.script(&there, vec![json!(n)]).await.unwrap();
+            let at = (at[0].as_f64().unwrap(), at[1].as_f64().unwrap());
+            match &mut self.hand {
+                Hand::Keys => tap(&self.yard, ' ').await,
+                Hand::Touch(screen) => {
+                    screen.touch(&self.yard, &Fingers::from([(0, at)])).await;
+                    screen.touch(&self.yard, &Fingers::new()).await;
+                }
+            }
+            self.yard.settle().await;
+            if self.yard.script(&format!("return {input}.checked;"), vec![json!(n)]).await
+                == Ok(json!(true))
+            {
+                return;
+            }
+        }
+        panic!("{n} cannot be ticked");
+    }
+
     /// Writes into a field in place of what stands there, and leaves it.
     async fn types(&mut self, css: &str, words: &str) {
         self.yard.wait_for(css).await;
@@ -295,18 +323,8 @@ async fn evaluates(trainer: &mut Trainer) {
     trainer.press("#begin-sheet").await;
     trainer.yard.wait_for(".workplace-sheet").await;
     let all = trainer.count(".seen-list li").await;
-    for n in 1..=all {
-        let seen = ".seen-list li:nth-of-type(1)";
-        // The list is in groups: each row is found by its number over all of them.
-        let name = "document.querySelectorAll('.seen-list li')[args[0]].querySelector('input').id = 'seen';";
-        trainer
-            .yard
-            .script("document.querySelector('#seen')?.removeAttribute('id');", vec![])
-            .await
-            .unwrap();
-        trainer.yard.script(name, vec![json!(n - 1)]).await.unwrap();
-        trainer.choose("#seen").await;
-        assert!(trainer.yard.has(seen).await);
+    for n in 0..all {
+        trainer.ticks(n).await;
     }
     trainer.yard.wait_until("!document.querySelector('.decide-safe').disabled").await;
     trainer.look("7-evaluation").await;

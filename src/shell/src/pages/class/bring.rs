@@ -42,9 +42,12 @@ pub(crate) fn Bring(
     let lacks = RwSignal::new(None::<Result<(usize, Vec<Found>), String>>);
     let bringing = RwSignal::new(Bringing::Idle);
     let code = StoredValue::new(code);
-    let ask = async move || {
-        let asked = elsewhere(&code.get_value()).await;
-        lacks.try_set(Some(asked));
+    let ask = move || {
+        let code = code.get_value();
+        async move {
+            let asked = elsewhere(&code).await;
+            lacks.try_set(Some(asked));
+        }
     };
     Effect::new(move |_| {
         if teaches.get() {
@@ -53,6 +56,7 @@ pub(crate) fn Bring(
     });
     let bring = move |_| {
         let Some(Ok((_, runs))) = lacks.get_untracked() else { return };
+        let after = ask();
         leptos::task::spawn_local(async move {
             let (count, mut not) = (runs.len(), (0, String::new()));
             for (n, found) in runs.into_iter().enumerate() {
@@ -67,7 +71,7 @@ pub(crate) fn Bring(
             }
             let (lack, why) = not;
             bringing.try_set(if lack == 0 { Bringing::Idle } else { Bringing::Lacks(lack, why) });
-            ask().await;
+            after.await;
         });
     };
     let at_work = Signal::derive(move || matches!(bringing.get(), Bringing::At(..)));

@@ -61,8 +61,12 @@ pub(super) fn Out(
                 Ok((out.statements, out.left_out))
             };
             match saved.await {
-                Ok(counts) => out_of.try_set(Some(counts)),
-                Err(why) => trouble.try_set(Some(why)).and(None),
+                Ok(counts) => {
+                    out_of.try_set(Some(counts));
+                }
+                Err(why) => {
+                    trouble.try_set(Some(why));
+                }
             }
         });
     };
