@@ -182,7 +182,10 @@ fn fault(library: LibraryDesk, missed: Missed, page: fn(String) -> Route) -> imp
         that_train(&missed.code).iter().take(TRAINS_MOST).map(|id| library.title(id)).collect();
     let trains = (!exercises.is_empty()).then(|| {
         let exercises = vec![("exercises", text(exercises.join(", ")))];
-        view! { <small>{say_with(k("board-trains"), exercises)}</small> }
+        view! {
+            <br />
+            <small>{say_with(k("board-trains"), exercises)}</small>
+        }
     });
     view! {
         <li>

@@ -93,7 +93,7 @@ fn One(desk: Desk, lists: StoredValue<Vec<List>>, at: usize) -> impl IntoView {
         });
     };
     view! {
-        <details class="workplace-sheet keep" open=is_open data-sheet=at>
+        <details class="workplace-sheet" open=is_open data-sheet=at>
             <summary>{head}</summary>
             {unknown}
             <h4>{tr("seen-sheet-truck")}</h4>
