@@ -1417,6 +1417,13 @@ rules-put-back-drives = { $drives ->
     [one] The usual rules hold again. One drive shows its first judgement again.
    *[other] The usual rules hold again. { $drives } drives show their first judgement again.
 }
+rules-sheets = Sheets for the real truck
+rules-sheets-lead = What a trainer looks for at the real truck, in practice and in the evaluation, is a list. Save it, change it for the trucks and the places of this site in any editor, and take it in again. Give a changed list an id of its own: sheets that were begun go by the list of that id.
+rules-sheets-shipped = Sheets go by “{ $list }”, which came with the site.
+rules-sheets-own = Sheets go by “{ $list }”, which is this site's own.
+rules-sheets-in = A list from a file
+rules-sheets-out = Save the list
+rules-sheets-back = Back to the list that came with the site
 rules-files = As a file
 rules-files-lead = The file says only what is not as usual. A file that comes in is shown first; it holds when it is saved.
 rules-in = Rules from a file

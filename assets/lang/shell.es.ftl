@@ -1417,6 +1417,13 @@ rules-put-back-drives = { $drives ->
     [one] Vuelven a valer las reglas habituales. Un recorrido muestra otra vez su primera evaluación.
    *[other] Vuelven a valer las reglas habituales. { $drives } recorridos muestran otra vez su primera evaluación.
 }
+rules-sheets = Hojas para la transpaleta real
+rules-sheets-lead = Lo que un instructor mira en la transpaleta real, en la práctica y en la evaluación, es una lista. Guárdela, cámbiela en cualquier editor para las máquinas y los lugares de este centro, y tráigala de nuevo. Póngale a la lista cambiada un id propio: las hojas que se empezaron siguen con la lista de ese id.
+rules-sheets-shipped = Las hojas siguen «{ $list }», que vino con el sitio.
+rules-sheets-own = Las hojas siguen «{ $list }», que es de este centro.
+rules-sheets-in = Una lista de un archivo
+rules-sheets-out = Guardar la lista
+rules-sheets-back = Volver a la lista que vino con el sitio
 rules-files = Como archivo
 rules-files-lead = El archivo dice solo lo que no es lo habitual. Un archivo que entra se muestra primero; vale cuando se guarda.
 rules-in = Reglas desde un archivo

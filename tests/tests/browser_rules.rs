@@ -401,3 +401,49 @@ async fn nothing_to_complain_of_in_english() {
 async fn nothing_to_complain_of_in_spanish() {
     nothing_to_complain_of("es").await;
 }
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn a_list_for_sheets_goes_out_comes_in_changed_and_goes_back() {
+    let yard = Yard::start(Size { width: 1280, height: 800 }, "en").await;
+    open_rules(&yard).await;
+    yard.wait_for("#rules-sheets-holds[data-own=false]").await;
+    yard.click("#rules-sheets-out").await;
+    let out = yard.downloaded("workplace.json").await;
+    let mut list: Value = serde_json::from_str(&out).unwrap();
+
+    // What is no list is refused in one sentence, and nothing changes.
+    let given = yard.downloads.join("given.json");
+    let take = async |text: String| {
+        std::fs::write(&given, text).unwrap();
+        yard.wait_for("#rules-sheets-in").await.send_keys(&given.to_string_lossy()).await.unwrap();
+    };
+    let refused = "document.querySelector('#rules-sheets-refused').textContent";
+    take(out.replace("\"items\"", "\"things\"")).await;
+    yard.wait_until(&format!("{refused}.includes('things')")).await;
+    yard.wait_for("#rules-sheets-holds[data-own=false]").await;
+
+    list["id"] = json!("cold-store");
+    list["name"] = json!({ "en": "Cold store", "es": "Cámara fría" });
+    let first = list["items"][0].clone();
+    list["items"] = json!([first]);
+    take(list.to_string()).await;
+    yard.wait_for("#rules-sheets-holds[data-own=true]").await;
+    yard.wait_until(&format!("{refused} === ''")).await;
+    assert!(text_of(&yard, "#rules-sheets-holds").await.contains("Cold store"));
+
+    // Sheets go by it.
+    yard.open("#/training/Rowan").await;
+    yard.wait_for("#another-sheet").await;
+    yard.script("document.querySelector('#another-sheet').open = true", vec![]).await.unwrap();
+    yard.wait_for("#sheet-by").await.send_keys("Elm").await.unwrap();
+    yard.click("#begin-sheet").await;
+    yard.wait_for(".workplace-sheet").await;
+    yard.wait_until("document.querySelectorAll('.seen-list li').length === 1").await;
+    yard.settle().await;
+
+    open_rules(&yard).await;
+    yard.click("#rules-sheets-back").await;
+    yard.wait_for("#rules-sheets-holds[data-own=false]").await;
+    assert_eq!(yard.console_errors().await, Vec::<String>::new());
+}

@@ -303,6 +303,8 @@ pub enum Question {
     /// The list of what is seen at the real truck, by its text; the shipped one when that is empty:
     /// [`List`](crate::class::workplace::List).
     Workplace(String),
+    /// The text of the file of such a list, likewise: a text, to be changed in an editor.
+    WorkplaceFile(String),
     /// Under which name the class's host takes in a run, by its file: a text.
     RunName(String),
     /// The word of a class in its one form, as somebody typed it: a text, or null when it is none.

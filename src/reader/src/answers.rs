@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use coneyard_core::checks::list::CheckList;
 use coneyard_core::class::figures::Figures;
-use coneyard_core::class::workplace::List;
+use coneyard_core::class::workplace::{List, SHIPPED};
 use coneyard_core::class::xapi::{Home, Judged, statements};
 use coneyard_core::class::{Attempt, Taken, driven, sitting_file_name, walks, whole};
 use coneyard_core::outside::{BadInput, read_json};
@@ -106,6 +106,11 @@ pub fn answer(question: &str) -> Result<String, String> {
         Question::Workplace(text) if text.is_empty() => written(&List::shipped()),
         Question::Workplace(text) => {
             written(&List::parse(WORKPLACE, text.as_bytes()).map_err(said)?)
+        }
+        Question::WorkplaceFile(text) if text.is_empty() => written(&SHIPPED),
+        Question::WorkplaceFile(text) => {
+            List::parse(WORKPLACE, text.as_bytes()).map_err(said)?;
+            written(&text)
         }
         Question::RunName(run) => written(&file::name_of(run.as_bytes())),
         Question::ClassWord(typed) => written(&pretest::class_word(&typed).ok()),
@@ -241,7 +246,12 @@ mod tests {
         assert_eq!(shipped, List::shipped());
         let text = coneyard_core::class::workplace::SHIPPED
             .replace("\"id\": \"pallet-trucks\"", "\"id\": \"ours\"");
-        assert_eq!(asked::<List>(&Question::Workplace(text)).unwrap().id, "ours");
+        assert_eq!(asked::<List>(&Question::Workplace(text.clone())).unwrap().id, "ours");
+        // Its file goes out as it came in, and the shipped one as it is.
+        assert_eq!(asked(&Question::WorkplaceFile(text.clone())), Ok(text));
+        let out: String = asked(&Question::WorkplaceFile(String::new())).unwrap();
+        assert_eq!(List::parse("out", out.as_bytes()).unwrap(), List::shipped());
+        assert!(asked::<String>(&Question::WorkplaceFile("{}".to_owned())).is_err());
         let wrong = asked::<List>(&Question::Workplace("{}".to_owned())).unwrap_err();
         assert!(wrong.starts_with("workplace.json"), "{wrong}");
     }

@@ -19,6 +19,7 @@ use crate::words::Lang;
 /// Under these names the browser's database keeps it.
 const RULES: &str = "rules";
 const CLASS: &str = "class";
+const OWN_LIST: &str = "workplace";
 
 /// What a class goes by on this computer.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -64,6 +65,22 @@ impl ClassSet {
 /// Exercises that do not count, as they are kept; none where that cannot be read.
 pub(crate) async fn left_out(store: &Store) -> Vec<String> {
     ClassSet::read(store.site(CLASS).await.ok().flatten().as_deref()).left_out
+}
+
+/// Text of the site's own list of what is seen at the real truck; None where it has none.
+///
+/// # Errors
+/// The database cannot be read.
+pub(crate) async fn own_list() -> Result<Option<String>, String> {
+    Store::open().await?.site(OWN_LIST).await
+}
+
+/// Keeps a list of the site's own, or takes it back.
+///
+/// # Errors
+/// Why it was not kept; then nothing has changed.
+pub(crate) async fn keep_own_list(text: Option<&str>) -> Result<(), String> {
+    Store::open().await?.keep_site(OWN_LIST, text).await
 }
 
 /// Where all pages find it.

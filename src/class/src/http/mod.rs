@@ -62,6 +62,7 @@ fn routes() -> OpenApiRouter<Host> {
         .routes(routes!(board::found))
         .routes(routes!(figures::figures))
         .routes(routes!(figures::due))
+        .routes(routes!(remarks::all))
         .routes(routes!(remarks::remarks, remarks::say).layer(DefaultBodyLimit::max(REMARKS_MOST)))
         .routes(
             routes!(training::training, training::keep).layer(DefaultBodyLimit::max(RECORD_MOST)),

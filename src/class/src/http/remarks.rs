@@ -28,6 +28,17 @@ pub(super) async fn remarks(
     Ok(Json(reads.remarks(run_id(&run)?).await?))
 }
 
+/// What was said of all runs, by their names: of a trainee's own, or for a trainer of those of the class. Runs of which
+/// nothing was said are left out
+#[utoipa::path(get, path = "/api/remarks",
+    security(("session" = ["trainee"]), ("session" = ["trainer"]), ("session" = ["owner"])),
+    responses((status = 200, body = String, content_type = "application/json",
+            description = "pairs of a run and what is said of it"),
+        (status = 401, body = Sentence), (status = 429, body = Sentence), (status = 503, body = Sentence)))]
+pub(super) async fn all(ForReading(reads): ForReading) -> Done<Json<Vec<(String, Remarks)>>> {
+    Ok(Json(reads.all_remarks().await?))
+}
+
 /// Say something of a run, in place of the edition that was seen. A trainee's notes are theirs alone, and their own word
 /// stands once the debrief was open; a trainer's leave it as it is
 #[utoipa::path(put, path = "/api/runs/{run}/remarks",

@@ -63,6 +63,16 @@ pub(super) async fn remarks(
     }
 }
 
+/// What was said of all runs of this person, or of anybody. What cannot be read is as if nothing had been said.
+pub(super) async fn all_remarks(
+    store: &dyn Store,
+    class: &str,
+    person: Option<&str>,
+) -> Done<Vec<(String, Remarks)>> {
+    let all = store.said(class, person).await?;
+    Ok(all.into_iter().filter_map(|(run, text)| Some((run, read_record(&text).ok()?))).collect())
+}
+
 /// Keeps what `merge` makes of what is sent and of what is there.
 pub(super) async fn say(
     store: &dyn Store,

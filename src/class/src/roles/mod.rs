@@ -85,6 +85,8 @@ pub trait Reads: Send + Sync {
     async fn attempts(&self, person: Option<&str>) -> Done<Vec<Attempt>>;
     /// What was said of a run.
     async fn remarks(&self, run: &str) -> Done<Seen<Remarks>>;
+    /// What was said of all of them, by run; nothing of a run of which nothing was.
+    async fn all_remarks(&self) -> Done<Vec<(String, Remarks)>>;
     /// Says something of a run, in place of what was seen: whoever says it can only say what is theirs to say.
     /// The new edition.
     async fn say(&self, run: &str, said: Seen<Remarks>) -> Done<i64>;

@@ -63,6 +63,10 @@ impl Reads for Own {
         edited::remarks(&*self.store, &self.class, Some(&self.person), run).await
     }
 
+    async fn all_remarks(&self) -> Done<Vec<(String, Remarks)>> {
+        edited::all_remarks(&*self.store, &self.class, Some(&self.person)).await
+    }
+
     async fn say(&self, run: &str, said: Seen<Remarks>) -> Done<i64> {
         let merge = |said: Remarks, there| said.by_the_rider(&self.name, there);
         edited::say(&*self.store, &self.class, Some(&self.person), run, said, merge).await

@@ -64,6 +64,10 @@ impl Reads for Whole {
         edited::remarks(&*self.store, &self.class, None, run).await
     }
 
+    async fn all_remarks(&self) -> Done<Vec<(String, Remarks)>> {
+        edited::all_remarks(&*self.store, &self.class, None).await
+    }
+
     async fn say(&self, run: &str, said: Seen<Remarks>) -> Done<i64> {
         let merge = |said: Remarks, there| said.by_a_trainer(there);
         edited::say(&*self.store, &self.class, None, run, said, merge).await

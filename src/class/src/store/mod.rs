@@ -134,6 +134,9 @@ pub trait Store: Send + Sync {
     /// What was said of a run, core's remarks as text.
     async fn remarks(&self, class: &str, person: Option<&str>, run: &str) -> Said<Option<Edited>>;
 
+    /// All that was said in a class, or of the runs of this person: by run, each as text.
+    async fn said(&self, class: &str, person: Option<&str>) -> Said<Vec<(String, String)>>;
+
     /// Keeps what is said of a run in place of this edition, 0 where there is none; the new one. None when there is
     /// no such run, or another edition.
     async fn keep_remarks(

@@ -282,6 +282,15 @@ impl Store for Here {
         Ok(found.fetch_optional(&mut *db).await?)
     }
 
+    async fn said(&self, class: &str, person: Option<&str>) -> Said<Vec<(String, String)>> {
+        let mut db = self.reading().await?;
+        let select = "SELECT s.run, s.said FROM remarks s \
+                      JOIN runs r ON r.class = s.class AND r.id = s.run \
+                      WHERE s.class = $1 AND ($2 IS NULL OR r.person = $2) ORDER BY s.run";
+        let found = sqlx::query_as::<Db, (String, String)>(select).bind(class).bind(person);
+        Ok(found.fetch_all(&mut *db).await?)
+    }
+
     async fn keep_remarks(
         &self,
         class: &str,

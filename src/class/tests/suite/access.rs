@@ -8,7 +8,7 @@ use super::asking::Asked;
 use super::stores::{Kept, file, id};
 
 /// The table as it is meant, by hand: a route that is not in it fails the test.
-const MEANT: [(&str, &str, &str); 28] = [
+const MEANT: [(&str, &str, &str); 29] = [
     ("GET", "/api/attempts", "trainee trainer owner"),
     ("GET", "/api/board", "trainer owner"),
     ("GET", "/api/class", "anybody"),
@@ -29,6 +29,7 @@ const MEANT: [(&str, &str, &str); 28] = [
     ("DELETE", "/api/people/{person}", "trainer owner"),
     ("GET", "/api/people/{person}/training", "trainer owner"),
     ("PUT", "/api/people/{person}/training", "trainer owner"),
+    ("GET", "/api/remarks", "trainee trainer owner"),
     ("GET", "/api/runs", "trainee trainer owner"),
     ("GET", "/api/runs/{run}", "trainee trainer owner"),
     ("PUT", "/api/runs/{run}", "trainee"),

@@ -109,15 +109,15 @@ async fn all(store: StoreDesk, role: Role, takes: bool) -> Result<(), Trouble> {
     let marks = Store::open().await.map_err(Trouble::Away)?;
     let sent = marks.sent_as().await.map_err(Trouble::Away)?;
     let attempts = store.attempts.get_untracked();
-    // What others said of one's own drives comes with the list of them.
-    let theirs: Vec<Attempt> = match takes && role == Role::Trainee && !sent.is_empty() {
-        true => get("attempts").await?,
+    // What others said of one's own drives.
+    let theirs: Vec<(String, Remarks)> = match takes && role == Role::Trainee && !sent.is_empty() {
+        true => get("remarks").await?,
         false => Vec::new(),
     };
     for (id, run) in sent {
         let Some(attempt) = attempts.iter().find(|a| a.id == id) else { continue };
         let base = marks.said_alike(&id).await.map_err(Trouble::Away)?;
-        let news = theirs.iter().any(|a| a.id == run && of(a) != of(attempt));
+        let news = theirs.iter().any(|(of_run, is)| *of_run == run && *is != of(attempt));
         if of(attempt) != base || news {
             match exchange(store, attempt, &run, takes).await {
                 // Not this one, which may have been deleted there; the others are none the worse.

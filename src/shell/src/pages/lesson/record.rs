@@ -7,8 +7,7 @@ use leptos::prelude::*;
 use super::desk::use_desk;
 use crate::courses::said;
 use crate::pages::print::sheet::PageStyle;
-use crate::pages::print::tools::PaperChoice;
-use crate::parts::press::Press;
+use crate::pages::print::tools::{PaperChoice, PrintNow, Signatures};
 use crate::parts::when::Moment;
 use crate::words::{k, number, say, say_with, tr};
 
@@ -77,15 +76,7 @@ fn Sheet(taught: Taught) -> impl IntoView {
         <div class="print-tools no-print">
             <PaperChoice />
             <p class="actions">
-                <Press
-                    name=k("print-now")
-                    id="print-now"
-                    class="primary"
-                    act=|_| {
-                        // A browser that cannot print says so itself.
-                        let _ = window().print();
-                    }
-                />
+                <PrintNow />
                 <a class="button" href="#/lesson">
                     {tr("lesson-to-topics")}
                 </a>
@@ -135,14 +126,7 @@ fn Sheet(taught: Taught) -> impl IntoView {
                     })}
             </section>
             <section class="keep sheet-end">
-                <div class="signatures">
-                    <div>
-                        <span>{tr("print-trainer")}</span>
-                    </div>
-                    <div>
-                        <span>{tr("print-date")}</span>
-                    </div>
-                </div>
+                <Signatures lines=vec![k("print-trainer"), k("print-date")] />
                 <p class="small">
                     <strong>{tr("caution-title")}</strong>
                     ". "

@@ -7,11 +7,10 @@ use leptos::prelude::*;
 use super::actions::{Forget, Save};
 use super::{KeepTrouble, part_text, sheet, who_text};
 use crate::canvas::Asked;
-use crate::pages::print::Signatures;
+use crate::pages::print::Signed;
 use crate::pages::print::sheet::PageStyle;
 use crate::pages::print::skills::Skills;
-use crate::pages::print::tools::PaperChoice;
-use crate::parts::press::Press;
+use crate::pages::print::tools::{PaperChoice, PrintNow};
 use crate::reader;
 use crate::route::Route;
 use crate::store::{Attempt, Taken};
@@ -62,15 +61,7 @@ fn Tools(taken: Taken, driven: Vec<Attempt>) -> impl IntoView {
         <div class="print-tools no-print">
             <PaperChoice />
             <div class="actions">
-                <Press
-                    name=k("print-now")
-                    id="print-now"
-                    class="primary"
-                    act=|_| {
-                        // A browser that cannot print says so itself.
-                        let _ = window().print();
-                    }
-                />
+                <PrintNow />
                 <Save taken driven />
                 {open
                     .then(|| {
@@ -105,7 +96,7 @@ fn Whole(taken: Taken, driven: Vec<Attempt>, shown: SittingShown) -> impl IntoVi
                 <h2>{tr("caution-title")}</h2>
                 <p>{tr("pretest-certifies-nobody")} " " {tr("caution")}</p>
             </section>
-            <Signatures />
+            <Signed />
         </article>
     }
 }

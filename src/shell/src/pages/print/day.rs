@@ -8,7 +8,7 @@ use coneyard_core::checks::sheet::WalkShown;
 use leptos::prelude::*;
 
 use super::sheet::PageStyle;
-use super::tools::Tools;
+use super::tools::{Signatures, Tools};
 use crate::courses::said;
 use crate::pages::debrief::who_text;
 use crate::parts::names::truck_name;
@@ -103,17 +103,7 @@ fn Sheet(attempt: Attempt, walk: Arc<WalkShown>) -> impl IntoView {
                             </p>
                         }
                     })}
-                <div class="signatures">
-                    <div>
-                        <span>{tr("sheet-signed-by")}</span>
-                    </div>
-                    <div>
-                        <span>{tr("sheet-received-by")}</span>
-                    </div>
-                    <div>
-                        <span>{tr("print-date")}</span>
-                    </div>
-                </div>
+                <Signatures lines=vec![k("sheet-signed-by"), k("sheet-received-by"), k("print-date")] />
             </section>
             <section class="keep">
                 <p class="small">

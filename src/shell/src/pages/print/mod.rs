@@ -31,7 +31,7 @@ use findings::{Faults, Good};
 use rules::Rules;
 use sheet::PageStyle;
 use skills::Skills;
-use tools::Tools;
+use tools::{Signatures, Tools};
 
 /// The debrief of an attempt, for paper.
 #[component]
@@ -76,7 +76,7 @@ fn Whole(attempt: Attempt) -> impl IntoView {
                 <h2>{tr("caution-title")}</h2>
                 <p>{tr("caution")}</p>
             </section>
-            <Signatures />
+            <Signed />
         </article>
     }
 }
@@ -131,19 +131,12 @@ fn Practise(attempt: Attempt) -> impl IntoView {
     }
 }
 
-/// Lines for pens.
+/// Where the drive is signed.
 #[component]
-pub(crate) fn Signatures() -> impl IntoView {
-    let line = |name: &'static str| {
-        view! {
-            <div>
-                <span>{tr(name)}</span>
-            </div>
-        }
-    };
+pub(crate) fn Signed() -> impl IntoView {
     view! {
-        <section class="signatures keep" aria-label=tr("print-signatures")>
-            {line(k("print-trainee"))} {line(k("print-trainer"))} {line(k("print-date"))}
+        <section class="keep" aria-label=tr("print-signatures")>
+            <Signatures lines=vec![k("print-trainee"), k("print-trainer"), k("print-date")] />
         </section>
     }
 }

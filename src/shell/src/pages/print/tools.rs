@@ -23,6 +23,36 @@ pub(crate) fn PaperChoice() -> impl IntoView {
     view! { <Choice legend=k("paper-label") group="paper" options /> }
 }
 
+/// The button that prints.
+#[component]
+pub(crate) fn PrintNow(
+    /// It cannot be printed yet.
+    #[prop(optional, into)]
+    disabled: Signal<bool>,
+) -> impl IntoView {
+    let print = |_| {
+        // A browser that cannot print says so itself.
+        let _ = window().print();
+    };
+    view! { <Press name=k("print-now") id="print-now" class="primary" disabled act=print /> }
+}
+
+/// Lines for pens, each with what is written there.
+#[component]
+pub(crate) fn Signatures(
+    /// Keys of it.
+    lines: Vec<&'static str>,
+) -> impl IntoView {
+    let line = |name: &'static str| {
+        view! {
+            <div>
+                <span>{tr(name)}</span>
+            </div>
+        }
+    };
+    view! { <div class="signatures">{lines.into_iter().map(line).collect_view()}</div> }
+}
+
 /// Paper, the button that prints, and the way back.
 #[component]
 pub(super) fn Tools(
@@ -39,16 +69,7 @@ pub(super) fn Tools(
         <div class="print-tools no-print">
             <PaperChoice />
             <p class="actions">
-                <Press
-                    name=k("print-now")
-                    id="print-now"
-                    class="primary"
-                    disabled=working
-                    act=|_| {
-                        // A browser that cannot print says so itself.
-                        let _ = window().print();
-                    }
-                />
+                <PrintNow disabled=working />
                 <a class="button" href=back>
                     {tr("replay-to-debrief")}
                 </a>

@@ -66,10 +66,18 @@ pub(super) fn Files(desk: Desk) -> impl IntoView {
 
 /// Takes a file as the draft.
 async fn take_in(desk: Desk, file: &web_sys::File) -> Result<(), String> {
+    desk.take(read(file).await?).await
+}
+
+/// What is in a file.
+///
+/// # Errors
+/// One sentence when it is larger than anything that a site sets, or cannot be read.
+pub(super) async fn read(file: &web_sys::File) -> Result<String, String> {
     if file.size() > MOST {
         return Err(say(k("rules-too-large")));
     }
     let blob: &web_sys::Blob = file.unchecked_ref();
     let text = JsFuture::from(blob.text()).await.map_err(canvas::sentence)?;
-    desk.take(text.as_string().unwrap_or_default()).await
+    Ok(text.as_string().unwrap_or_default())
 }

@@ -11,6 +11,7 @@ mod number;
 mod preview;
 mod row;
 mod saving;
+mod sheets;
 
 use std::collections::VecDeque;
 
@@ -33,6 +34,7 @@ use number::{NumberField, Slot, number_name};
 use preview::Preview;
 use row::RuleCard;
 use saving::Saving;
+use sheets::SheetList;
 
 /// What the parts of the page share.
 #[derive(Clone, Copy)]
@@ -211,6 +213,7 @@ pub(crate) fn RulesPage() -> impl IntoView {
             <Saving desk />
             <Preview desk />
             <Files desk />
+            <SheetList />
         </Show>
         <ClassCard />
         <p class="quiet caution">

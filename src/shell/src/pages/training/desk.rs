@@ -159,6 +159,20 @@ impl Desk {
         }
     }
 
+    /// Takes an entry out of one of its lists. The same may stand there twice: one of them goes.
+    pub(super) fn drop_one<T: PartialEq + Send + Sync + 'static>(
+        self,
+        list: fn(&mut Record) -> &mut Vec<T>,
+        entry: T,
+    ) {
+        self.change(move |record| {
+            let list = list(record);
+            if let Some(at) = list.iter().position(|e| *e == entry) {
+                list.remove(at);
+            }
+        });
+    }
+
     /// Changes it and keeps it.
     pub(super) fn change(self, change: impl Fn(&mut Record) + Send + Sync + 'static) {
         let change: Change = Arc::new(change);

@@ -4,9 +4,10 @@ use coneyard_core::class::date::Date;
 use leptos::prelude::*;
 
 use crate::browser::today;
+use crate::parts::due::day_text;
 use crate::parts::names::truck_name;
 use crate::settings::use_settings;
-use crate::words::{k, say, tr};
+use crate::words::{k, say, say_with, text, tr};
 
 /// Longest name and longest note, characters, as the record reads them.
 const NAME_MOST: &str = "100";
@@ -66,6 +67,12 @@ impl Fields {
     pub(super) fn clear(self) {
         self.note.set(String::new());
     }
+}
+
+/// When something was, and by whom.
+pub(super) fn day_by(on: Date, by: &str) -> String {
+    let values = vec![("day", text(day_text(on))), ("by", text(by.to_owned()))];
+    say_with(k("training-day-by"), values)
 }
 
 /// The fields.

@@ -6,13 +6,13 @@ use coneyard_core::class::record::Happened;
 use leptos::prelude::*;
 
 use super::desk::Desk;
-use super::form::{Common, Fields, NoteField};
+use super::form::{Common, Fields, NoteField, day_by};
 use crate::courses::use_library;
-use crate::parts::due::{cause_key, day_text};
+use crate::parts::due::cause_key;
 use crate::parts::names::truck_name;
 use crate::parts::press::{Delete, Press};
 use crate::route::Route;
-use crate::words::{k, say, say_with, text, title, tr};
+use crate::words::{k, say, title, tr};
 
 /// The section.
 #[component]
@@ -21,16 +21,8 @@ pub(super) fn Happenings(desk: Desk) -> impl IntoView {
     let rows = move || {
         let one = |happened: Happened| {
             let drop = happened.clone();
-            let forget = move |_| {
-                let drop = drop.clone();
-                desk.change(move |r| {
-                    if let Some(at) = r.happened.iter().position(|h| *h == drop) {
-                        r.happened.remove(at);
-                    }
-                });
-            };
-            let values =
-                vec![("day", text(day_text(happened.on))), ("by", text(happened.by.clone()))];
+            let forget = move |_| desk.drop_one(|r| &mut r.happened, drop.clone());
+            let day = day_by(happened.on, &happened.by);
             let seen: Vec<String> = happened.codes.iter().map(|code| title(code)).collect();
             let exercises = happened
                 .exercises()
@@ -53,7 +45,7 @@ pub(super) fn Happenings(desk: Desk) -> impl IntoView {
                     " · "
                     {truck_name(&happened.truck)}
                     " · "
-                    {say_with(k("training-day-by"), values)}
+                    {day}
                     <small>{seen.join(" · ")}</small>
                     <small>{happened.note}</small>
                     {trains}

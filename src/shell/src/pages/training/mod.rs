@@ -16,23 +16,19 @@ use leptos::prelude::*;
 use crate::browser::save_file;
 use crate::canvas::sentence;
 use crate::pages::print::sheet::PageStyle;
-use crate::pages::print::tools::PaperChoice;
+use crate::pages::print::tools::{PaperChoice, PrintNow, Signatures};
 use crate::parts::press::{Delete, Press};
 use crate::reader;
 use crate::route::Route;
-use crate::store::{Keeper, Store};
+use crate::site::own_list;
 use crate::words::{k, number, say, say_with, tr};
 use desk::{Desk, use_desk};
 
-/// Under this name a site keeps its own list.
-const OWN_LIST: &str = "workplace";
-
 /// The lists that there are: the site's own first, if it has one.
 async fn lists() -> Result<Vec<List>, String> {
-    let own = async { Store::open().await?.site(OWN_LIST).await };
     let mut all = Vec::new();
     // Where the database cannot be opened the shipped list does.
-    if let Ok(Some(text)) = own.await {
+    if let Ok(Some(text)) = own_list().await {
         all.push(reader::ask(&Question::Workplace(text)).await?);
     }
     all.push(reader::ask(&Question::Workplace(String::new())).await?);
@@ -98,14 +94,7 @@ fn Record(desk: Desk, lists: Vec<List>) -> impl IntoView {
         <div class="print-tools no-print">
             <PaperChoice />
             <p class="actions">
-                <Press
-                    name=k("print-now")
-                    id="print-now"
-                    act=|_| {
-                        // A browser that cannot print says so itself.
-                        let _ = window().print();
-                    }
-                />
+                <PrintNow />
                 <Press name=k("training-save") id="save-training" act=save />
             </p>
             <p role="status">{move || trouble.get()}</p>
@@ -130,14 +119,7 @@ fn Record(desk: Desk, lists: Vec<List>) -> impl IntoView {
                     " "
                     {tr("caution-short")}
                 </p>
-                <div class="signatures">
-                    <div>
-                        <span>{tr("print-trainer")}</span>
-                    </div>
-                    <div>
-                        <span>{tr("print-date")}</span>
-                    </div>
-                </div>
+                <Signatures lines=vec![k("print-trainer"), k("print-date")] />
             </section>
         </article>
         <p class="actions no-print" id="forget-training">

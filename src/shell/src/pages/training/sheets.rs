@@ -7,10 +7,9 @@ use coneyard_core::class::workplace::{About, Item, List};
 use leptos::prelude::*;
 
 use super::desk::Desk;
-use super::form::{Common, Fields};
+use super::form::{Common, Fields, day_by};
 use crate::browser::today;
 use crate::courses::said;
-use crate::parts::due::day_text;
 use crate::parts::names::truck_name;
 use crate::parts::press::{Choice, Delete, Option1, Press};
 use crate::words::{k, number, say, say_with, source, text, tr};
@@ -56,7 +55,6 @@ fn One(desk: Desk, lists: StoredValue<Vec<List>>, at: usize) -> impl IntoView {
     let head = move || {
         sheet.with(|s| {
             s.as_ref().map(|s| {
-                let values = vec![("day", text(day_text(s.on))), ("by", text(s.by.clone()))];
                 let decided = match s.decided {
                     Some(Decided::Safe) => say(k("training-safe")),
                     Some(Decided::NotYet) => say(k("training-not-yet")),
@@ -64,7 +62,7 @@ fn One(desk: Desk, lists: StoredValue<Vec<List>>, at: usize) -> impl IntoView {
                 };
                 let purpose = say(purpose_key(s.purpose));
                 let truck = truck_name(&s.truck);
-                let day = say_with(k("training-day-by"), values);
+                let day = day_by(s.on, &s.by);
                 let site =
                     if s.site.is_empty() { String::new() } else { format!(" · {}", s.site) };
                 format!("{purpose} · {truck} · {day}{site} · {decided}")

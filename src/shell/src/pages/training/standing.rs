@@ -6,6 +6,7 @@ use coneyard_core::class::workplace::List;
 use leptos::prelude::*;
 
 use super::desk::Desk;
+use super::form::day_by;
 use crate::browser::today;
 use crate::courses::said;
 use crate::parts::due::{day_text, why_text};
@@ -64,13 +65,9 @@ fn OfTruck(desk: Desk, lists: StoredValue<Vec<List>>, truck: String) -> impl Int
         let lists = lists.get_value();
         Some(desk.with(|record| {
             let is = record.certified(&truck, &lists, today);
-            let training = is.training.map_or_else(none, |t| {
-                let values = vec![("day", text(day_text(t.on))), ("by", text(t.by.clone()))];
-                say_with(k("training-day-by"), values)
-            });
+            let training = is.training.map_or_else(none, |t| day_by(t.on, &t.by));
             let evaluation = is.evaluation.map_or_else(none, |s| {
-                let values = vec![("day", text(day_text(s.on))), ("by", text(s.by.clone()))];
-                let day = say_with(k("training-day-by"), values);
+                let day = day_by(s.on, &s.by);
                 match s.decided {
                     Some(Decided::Safe) => format!("{day} · {}", say(k("training-safe"))),
                     _ => format!("{day} · {}", say(k("training-not-yet"))),

@@ -5,11 +5,10 @@ use coneyard_core::run::file::SIMULATION;
 use leptos::prelude::*;
 
 use super::desk::Desk;
-use super::form::{Common, Fields, NoteField};
-use crate::parts::due::day_text;
+use super::form::{Common, Fields, NoteField, day_by};
 use crate::parts::names::truck_name;
 use crate::parts::press::{Choice, Delete, Option1, Press};
-use crate::words::{k, say, say_with, text, tr};
+use crate::words::{k, say, tr};
 
 fn kind_key(kind: Kind) -> &'static str {
     match kind {
@@ -28,17 +27,8 @@ pub(super) fn Trainings(desk: Desk) -> impl IntoView {
         }
         let one = |training: Training| {
             let drop = training.clone();
-            let forget = move |_| {
-                let drop = drop.clone();
-                desk.change(move |r| {
-                    // The same may stand there twice: one of them goes.
-                    if let Some(at) = r.trainings.iter().position(|t| *t == drop) {
-                        r.trainings.remove(at);
-                    }
-                });
-            };
-            let values =
-                vec![("day", text(day_text(training.on))), ("by", text(training.by.clone()))];
+            let forget = move |_| desk.drop_one(|r| &mut r.trainings, drop.clone());
+            let day = day_by(training.on, &training.by);
             let more: Vec<String> =
                 [training.site, training.note].into_iter().filter(|t| !t.is_empty()).collect();
             view! {
@@ -47,7 +37,7 @@ pub(super) fn Trainings(desk: Desk) -> impl IntoView {
                     " · "
                     {truck_name(&training.truck)}
                     " · "
-                    {say_with(k("training-day-by"), values)}
+                    {day}
                     <small>{more.join(" · ")}</small>
                     <span class="no-print">
                         <Delete act=forget />
