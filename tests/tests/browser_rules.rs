@@ -430,7 +430,8 @@ async fn a_list_for_sheets_goes_out_comes_in_changed_and_goes_back() {
     take(list.to_string()).await;
     yard.wait_for("#rules-sheets-holds[data-own=true]").await;
     yard.wait_until(&format!("{refused} === ''")).await;
-    assert!(text_of(&yard, "#rules-sheets-holds").await.contains("Cold store"));
+    let holds = "document.querySelector('#rules-sheets-holds').textContent";
+    yard.wait_until(&format!("{holds}.includes('Cold store')")).await;
 
     // Sheets go by it.
     yard.open("#/training/Rowan").await;

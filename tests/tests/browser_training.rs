@@ -198,7 +198,7 @@ async fn drives_that_came_in_as_files_make_a_class_in_figures() {
         let home = &statement["actor"]["account"]["homePage"];
         assert!(home.as_str().unwrap().starts_with(&yard.address), "{statement}");
         let name = &statement["object"]["definition"]["name"]["en"];
-        assert_eq!(name, "Cross aisles", "{statement}");
+        assert!(name.as_str().unwrap().starts_with("Cross aisles"), "{statement}");
     }
     assert_eq!(yard.console_errors().await, Vec::<String>::new());
 }

@@ -57,6 +57,9 @@ impl Drop for Driver {
     }
 }
 
+/// So often the driver is started.
+const DRIVER_TRIES: usize = 5;
+
 /// The project's folder.
 pub fn project_folder() -> PathBuf {
     let tests = Path::new(env!("CARGO_MANIFEST_DIR"));
@@ -147,17 +150,31 @@ impl Class {
 
 /// Starts the browser's driver on a free port.
 pub(crate) fn start_driver() -> Driver {
-    let mut command = Command::new("chromedriver");
-    command.arg("--port=0");
-    let (process, port) = start(command, |line| {
+    let named = |line: &str| {
         let (_, port) = line.split_once("started successfully on port ")?;
         port.trim_end_matches('.').parse().ok()
-    });
-    Driver { process, port }
+    };
+    // It looks for a port that is free, and ends when another program takes it in the same moment.
+    for _ in 0..DRIVER_TRIES {
+        let mut command = Command::new("chromedriver");
+        command.arg("--port=0");
+        if let Ok((process, port)) = try_to_start(command, named) {
+            return Driver { process, port };
+        }
+    }
+    panic!("the browser's driver finds no free port")
 }
 
 /// Starts a program and reads what it prints up to the line that names its address.
-fn start<T>(mut command: Command, mut address: impl FnMut(&str) -> Option<T>) -> (Process, T) {
+fn start<T>(command: Command, address: impl FnMut(&str) -> Option<T>) -> (Process, T) {
+    try_to_start(command, address).unwrap_or_else(|said| panic!("{said}"))
+}
+
+/// The same; what it said when it ended before that.
+fn try_to_start<T>(
+    mut command: Command,
+    mut address: impl FnMut(&str) -> Option<T>,
+) -> Result<(Process, T), String> {
     let mut child =
         command.stdin(Stdio::null()).stdout(Stdio::piped()).spawn().unwrap_or_else(|e| {
             panic!("{command:?} cannot be started: {e}; run ./check, which installs it")
@@ -169,13 +186,15 @@ fn start<T>(mut command: Command, mut address: impl FnMut(&str) -> Option<T>) ->
     loop {
         let mut line = String::new();
         let read = output.read_line(&mut line).unwrap_or(0);
-        assert!(read > 0, "{command:?} ended before it named its address: {said}");
+        if read == 0 {
+            return Err(format!("{command:?} ended before it named its address: {said}"));
+        }
         if let Some(address) = address(line.trim_end()) {
             // Its output is read on, or a full pipe would stop it one day.
             std::thread::spawn(move || {
                 std::io::copy(&mut output.take(u64::MAX), &mut std::io::sink())
             });
-            return (process, address);
+            return Ok((process, address));
         }
         said.push_str(&line);
     }

@@ -91,8 +91,9 @@ pub(crate) fn Timeline(
     let plot = NodeRef::<leptos::html::Div>::new();
     let wide = RwSignal::new(0.0);
     let measure = move || {
-        if let Some(plot) = plot.get_untracked() {
-            wide.set(f64::from(plot.client_width()));
+        // The page may be left before the next picture.
+        if let Some(Some(plot)) = plot.try_get_untracked() {
+            wide.try_set(f64::from(plot.client_width()));
         }
     };
     plot.on_load(move |_| request_animation_frame(measure));

@@ -9,7 +9,7 @@ use crate::pages::debrief::who_text;
 use crate::parts::press::{Choice, Option1};
 use crate::parts::when::date_text;
 use crate::route::Route;
-use crate::store::Attempt;
+use crate::store::{Attempt, StoreDesk};
 use crate::words::{k, say, say_with, steady_number, text, tr};
 
 /// The rider that drives every course without a fault.
@@ -35,13 +35,19 @@ fn best_of(desk: Desk, attempt: &Attempt) -> Option<Attempt> {
     standing(&others, &attempt.course, &attempt.who).best
 }
 
-async fn run_of(desk: Desk, beside: Beside, best: Option<Attempt>) -> Result<String, String> {
+/// The run that is driven beside `given`.
+async fn run_of(
+    store: StoreDesk,
+    beside: Beside,
+    best: Option<Attempt>,
+    given: &str,
+) -> Result<String, String> {
     if beside == Beside::Best {
         let id = best.map(|a| a.id).unwrap_or_default();
-        return desk.store.run(&id).await?.ok_or_else(|| say(k("run-not-there")));
+        return store.run(&id).await?.ok_or_else(|| say(k("run-not-there")));
     }
     // The same course, truck, rules and seed: what the model meets is what the person met.
-    canvas::ride_again(&desk.run.get_untracked(), MODEL)
+    canvas::ride_again(given, MODEL)
 }
 
 /// The choice.
@@ -59,11 +65,12 @@ pub(super) fn Companion(desk: Desk, attempt: Memo<Option<Attempt>>) -> impl Into
             return;
         }
         working.set(true);
+        let (best, given) = (best.get_untracked(), desk.run.get_untracked());
         // The page shows first that it is working: riding holds it up.
         set_timeout(
             move || {
                 leptos::task::spawn_local(async move {
-                    let run = run_of(desk, beside, best.get_untracked()).await;
+                    let run = run_of(desk.store, beside, best, &given).await;
                     let opened = run.and_then(|run| canvas::open_companion(&run));
                     if opened.is_err() {
                         chosen.try_set(Beside::Nobody);
