@@ -4,11 +4,16 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 
 use coneyard_core::class::whole::told;
 use coneyard_core::class::{Attempt, Brief, Place, Told, thinned, write_record};
+use coneyard_core::debrief::Debrief;
 use coneyard_core::finding::Severity;
 use coneyard_core::pretest::draw;
-use coneyard_core::run::Run;
+use coneyard_core::rules::SiteRules;
 use coneyard_core::run::file::SIMULATION;
+use coneyard_core::run::{JudgedBy, Run};
+use coneyard_core::time::TICK_RATE;
+use coneyard_sim::JudgingBy;
 
+use crate::clock;
 use crate::records::{About, Handed, Job, State};
 
 /// A place in the path is noted after so many ticks, eight times a second.
@@ -97,8 +102,48 @@ fn driven_again(job: &Job) -> About {
     };
     let mut attempt = Attempt::new(job.run.clone(), told, verdict, false);
     attempt.line = thinned(&path);
-    attempt.place = place(&job.handed, &run);
-    of_attempt(&attempt)
+    let others = others(job, &run);
+    let Some((text, rules)) = others.filter(|_| attempt.verdict.reproduces) else {
+        attempt.place = place(&job.handed, &run);
+        return of_attempt(&attempt);
+    };
+    // A part of a pre-test that was driven by other rules is practice.
+    match judged_by(&run, rules) {
+        Ok(debrief) => of_attempt(&attempt.judged_by(&text, &clock::text(clock::now()), debrief)),
+        Err(why) => About {
+            state: Some(State::Differs),
+            reason: Some(why),
+            record: None,
+            brief: None,
+            ..of_attempt(&attempt)
+        },
+    }
+}
+
+/// The class's rules, where the run was driven by others.
+fn others(job: &Job, run: &Run) -> Option<(String, SiteRules)> {
+    let text = job.rules.as_ref()?;
+    let rules = SiteRules::parse("the class's rules", text.as_bytes()).ok()?;
+    let own = SiteRules::parse("the run's rules", run.setup.rules.as_bytes()).ok()?;
+    (rules != own).then(|| (text.clone(), rules))
+}
+
+/// What these rules say of it, or why nothing.
+fn judged_by(run: &Run, rules: SiteRules) -> Result<Debrief, String> {
+    let mut judging = JudgingBy::new(run, rules).map_err(|bad| bad.to_string())?;
+    loop {
+        match judging.go_on(TICK_RATE) {
+            JudgedBy::Working(_) => {}
+            JudgedBy::Done(debrief) => return Ok(debrief),
+            JudgedBy::Cannot(_) => {
+                return Err(
+                    "it was driven by other rules than the class's, by which people or trucks would have moved \
+                     otherwise: it is kept, and counts for nothing"
+                        .to_owned(),
+                );
+            }
+        }
+    }
 }
 
 /// What lists show of an attempt.

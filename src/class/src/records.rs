@@ -25,6 +25,15 @@ pub struct Class {
     pub opened: Millis,
 }
 
+/// By which rules the drives of a class are judged.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+pub struct ClassRules {
+    /// Text of the file; null where each drive goes by its own.
+    pub rules: Option<String>,
+    /// A trainer has set them; else they are the site's.
+    pub set: bool,
+}
+
 /// A person of a class.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
 pub struct Person {
@@ -356,6 +365,8 @@ pub struct Job {
     pub bytes: Vec<u8>,
     /// Pre-tests that were handed out to this person.
     pub handed: Vec<Handed>,
+    /// Text of the rules by which the class's drives are judged; None where each goes by its own.
+    pub rules: Option<String>,
 }
 
 #[cfg(test)]

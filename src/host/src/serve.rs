@@ -80,7 +80,7 @@ async fn open_yard(args: &Args, dist: &Path) -> Result<(), Trouble> {
     let (page, elsewhere) = opened_at(address, lock.scheme());
     // Before the address is told: whoever opens it finds the class.
     #[cfg(feature = "class")]
-    let class = args.class.open(lock.is_locked()).await?;
+    let class = args.class.open(lock.is_locked(), dist).await?;
     say(format_args!("The yard is open at {page} (Ctrl-C closes it)."));
     if let Some(elsewhere) = &elsewhere {
         say(format_args!("Other computers open {elsewhere}."));

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use crate::courses::{Library, LibraryDesk};
-use crate::host::HostDesk;
+use crate::host::{ClassRules, HostDesk, get};
 use crate::reader;
 use crate::settings::Settings;
 use crate::store::{Keeper, Store, StoreDesk};
@@ -20,6 +20,7 @@ use crate::words::Lang;
 const RULES: &str = "rules";
 const CLASS: &str = "class";
 const OWN_LIST: &str = "workplace";
+const OF_CLASS: &str = "class-rules";
 
 /// What a class goes by on this computer.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -88,6 +89,8 @@ pub(crate) async fn keep_own_list(text: Option<&str>) -> Result<(), String> {
 pub(crate) struct SiteDesk {
     /// Text of the site's own rules; None where those that came with the site hold.
     pub(crate) rules: RwSignal<Option<String>>,
+    /// Text of the rules that the class's host hands out, as it said last.
+    pub(crate) of_class: RwSignal<Option<String>>,
     /// What the class goes by.
     pub(crate) class: RwSignal<ClassSet>,
     /// Why the site's own rules do not hold though there are some.
@@ -99,6 +102,7 @@ impl SiteDesk {
     pub(crate) fn new() -> Self {
         Self {
             rules: RwSignal::new(None),
+            of_class: RwSignal::new(None),
             class: RwSignal::new(ClassSet::default()),
             trouble: RwSignal::new(None),
         }
@@ -108,6 +112,7 @@ impl SiteDesk {
     pub(crate) async fn read(self) {
         let Ok(store) = Store::open().await else { return };
         self.rules.set(store.site(RULES).await.ok().flatten());
+        self.of_class.set(store.site(OF_CLASS).await.ok().flatten());
         self.class.set(ClassSet::read(store.site(CLASS).await.ok().flatten().as_deref()));
     }
 
@@ -133,10 +138,23 @@ impl SiteDesk {
         Ok(())
     }
 
-    /// The exercises with the rules that hold: the site's own, unless somebody drives for a class with this browser.
+    /// Asks the class's host by which rules people drive for it, and keeps them for when it is away.
+    async fn ask_class(self) {
+        let Ok(ClassRules { rules, .. }) = get("class/rules").await else { return };
+        if self.of_class.try_get_untracked().is_some_and(|known| known != rules) {
+            if let Ok(store) = Store::open().await {
+                // What cannot be kept holds as long as the page is open.
+                let _ = store.keep_site(OF_CLASS, rules.as_deref()).await;
+            }
+            self.of_class.try_set(rules);
+        }
+    }
+
+    /// The exercises with the rules that hold: the site's own, or those of the class for which somebody drives with this
+    /// browser.
     pub(crate) async fn in_force(self, library: Library, host: HostDesk) -> Library {
         let for_class = untrack(|| host.trainee().is_some());
-        let own = self.rules.get_untracked().filter(|_| !for_class);
+        let own = if for_class { self.of_class } else { self.rules }.get_untracked();
         let rules = own.unwrap_or_else(|| library.served.clone());
         if rules == library.rules {
             self.trouble.set(None);
@@ -157,7 +175,13 @@ impl SiteDesk {
     /// Puts the rules in force, whenever they or who drives here are others.
     pub(crate) fn follow(self, library: LibraryDesk, host: HostDesk) {
         Effect::new(move |_| {
+            if host.trainee().is_some() {
+                leptos::task::spawn_local(self.ask_class());
+            }
+        });
+        Effect::new(move |_| {
             self.rules.track();
+            self.of_class.track();
             host.hosted.track();
             leptos::task::spawn_local(async move {
                 let Some(Ok(now)) = library.0.get_untracked() else { return };

@@ -15,6 +15,7 @@ mod owner;
 mod people;
 mod refused;
 mod remarks;
+mod rules;
 mod runs;
 mod session;
 mod sittings;
@@ -38,6 +39,8 @@ use crate::roles::{Host, Refusal};
 const SMALL: usize = 16 * 1024;
 /// Largest training record, bytes: what core reads of one, and what is around it.
 const RECORD_MOST: usize = 2 * 1024 * 1024 + SMALL;
+/// Largest file of rules as a request, bytes: core reads a quarter of it.
+const RULES_MOST: usize = 1024 * 1024;
 /// Most that is said of a run, bytes.
 const REMARKS_MOST: usize = 256 * 1024;
 /// Largest class file, bytes: some thousand runs.
@@ -49,6 +52,7 @@ const PATIENCE: Duration = Duration::from_secs(60);
 fn routes() -> OpenApiRouter<Host> {
     OpenApiRouter::with_openapi(openapi::head())
         .routes(routes!(class::class))
+        .routes(routes!(rules::rules, rules::set).layer(DefaultBodyLimit::max(RULES_MOST)))
         .routes(routes!(class::join))
         .routes(routes!(class::enter))
         .routes(routes!(class::leave))

@@ -26,7 +26,8 @@ use crate::clock;
 use crate::events::Event;
 use crate::http::limits::Tries;
 use crate::records::{
-    AttemptRow, Class, Delivered, Handed, Listed, Live, Member, Note, Person, Role, Session,
+    AttemptRow, Class, ClassRules, Delivered, Handed, Listed, Live, Member, Note, Person, Role,
+    Session,
 };
 use crate::secret::{self, NoChance};
 use crate::store::{Away, Store};
@@ -83,6 +84,8 @@ pub trait Reads: Send + Sync {
     /// Those of all, in the order of their arrival: each is called as its run is, and belongs to whoever
     /// delivered it, whatever its file says. Of one person, where one is named.
     async fn attempts(&self, person: Option<&str>) -> Done<Vec<Attempt>>;
+    /// By which rules drives of the class are judged.
+    async fn rules(&self) -> Done<ClassRules>;
     /// What was said of a run.
     async fn remarks(&self, run: &str) -> Done<Seen<Remarks>>;
     /// What was said of all of them, by run; nothing of a run of which nothing was.
@@ -108,6 +111,8 @@ pub trait Drives: Send + Sync {
 pub trait Teaches: Send + Sync {
     /// The class.
     async fn class(&self) -> Done<Class>;
+    /// Sets the rules by which drives of the class are judged from now on; None for those of the site.
+    async fn set_rules(&self, rules: Option<String>) -> Done<()>;
     /// What people have shown lately, and what the class misses.
     async fn board(&self) -> Done<Board>;
     /// The class in figures. An item of the pre-test is right from this share of clean opportunities on.

@@ -9,7 +9,7 @@ use coneyard_core::pretest::{TRUCKS, truck_of};
 use super::{Done, Drives, Reads, Refusal, Seen, called, edited};
 use crate::clock;
 use crate::judging::at_arrival;
-use crate::records::{Delivered, Handed, LONGEST_NAME, Listed, NewRun, Note, Person};
+use crate::records::{ClassRules, Delivered, Handed, LONGEST_NAME, Listed, NewRun, Note, Person};
 use crate::secret;
 use crate::store::Store;
 
@@ -57,6 +57,10 @@ impl Reads for Own {
     async fn attempts(&self, _person: Option<&str>) -> Done<Vec<Attempt>> {
         // Whoever is named: one's own, and nobody else's.
         Ok(called(self.store.attempts(&self.class, Some(&self.person), None).await?))
+    }
+
+    async fn rules(&self) -> Done<ClassRules> {
+        Ok(self.store.rules(&self.class).await?)
     }
 
     async fn remarks(&self, run: &str) -> Done<Seen<Remarks>> {

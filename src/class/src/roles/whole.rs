@@ -8,6 +8,7 @@ use coneyard_core::class::due::{self, OfPerson};
 use coneyard_core::class::figures::{Figures, RUNS_MOST};
 use coneyard_core::class::found::{Found, found};
 use coneyard_core::class::{Attempt, Record, Remarks};
+use coneyard_core::rules::SiteRules;
 use coneyard_core::run::file::SIMULATION;
 use tokio::sync::broadcast;
 
@@ -18,7 +19,9 @@ use crate::clock::{self, Millis};
 use crate::events::Event;
 use crate::file::RunIn;
 use crate::judging::of_attempt;
-use crate::records::{Class, Delivered, Handed, Listed, Live, Member, NewRun, Person, State, name};
+use crate::records::{
+    Class, ClassRules, Delivered, Handed, Listed, Live, Member, NewRun, Person, State, name,
+};
 use crate::secret;
 use crate::store::Store;
 
@@ -60,6 +63,10 @@ impl Reads for Whole {
         Ok(called(self.store.attempts(&self.class, person, None).await?))
     }
 
+    async fn rules(&self) -> Done<ClassRules> {
+        Ok(self.store.rules(&self.class).await?)
+    }
+
     async fn remarks(&self, run: &str) -> Done<Seen<Remarks>> {
         edited::remarks(&*self.store, &self.class, None, run).await
     }
@@ -79,6 +86,14 @@ impl Teaches for Whole {
     async fn class(&self) -> Done<Class> {
         let class = self.store.class(&self.class).await?;
         class.ok_or_else(|| Refusal::NotThere("this class is no longer here".to_owned()))
+    }
+
+    async fn set_rules(&self, rules: Option<String>) -> Done<()> {
+        if let Some(text) = &rules {
+            SiteRules::parse("the rules", text.as_bytes())
+                .map_err(|bad| Refusal::Wrong(bad.to_string()))?;
+        }
+        Ok(self.store.set_rules(&self.class, rules.as_deref()).await?)
     }
 
     async fn board(&self) -> Done<Board> {

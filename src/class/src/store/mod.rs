@@ -19,8 +19,8 @@ pub use sqlite::{Sqlite, is_sound, look_at, oldest_sqlite};
 use crate::clock::Millis;
 use crate::events::Event;
 use crate::records::{
-    About, AttemptRow, Class, Delivered, Edited, Handed, Job, Listed, Live, Member, NewRun, Note,
-    Person, Queue, Session, Since, State,
+    About, AttemptRow, Class, ClassRules, Delivered, Edited, Handed, Job, Listed, Live, Member,
+    NewRun, Note, Person, Queue, Session, Since, State,
 };
 
 /// The store does not answer, or not with sense. Nothing that was asked for has been acknowledged.
@@ -91,6 +91,15 @@ pub trait Store: Send + Sync {
 
     /// Ends a session, and drops those that are over.
     async fn leave(&self, token: &str, now: Millis) -> Said<()>;
+
+    /// By which rules drives of a class are judged.
+    async fn rules(&self, class: &str) -> Said<ClassRules>;
+
+    /// Sets those of a trainer, or takes them back.
+    async fn set_rules(&self, class: &str, rules: Option<&str>) -> Said<()>;
+
+    /// Notes those of the site that is served.
+    async fn serve_rules(&self, class: &str, rules: &str) -> Said<()>;
 
     /// The people of a class, by their names.
     async fn people(&self, class: &str) -> Said<Vec<Member>>;
@@ -215,11 +224,12 @@ fn tables(in_its_words: impl Fn(&str) -> String) -> Migrator {
 }
 
 /// The tables as the files have them, step by step: one that was ever in use stays as it is.
-const SCHEMAS: [(&str, &str); 4] = [
+const SCHEMAS: [(&str, &str); 5] = [
     ("records", include_str!("schema.sql")),
     ("briefs", include_str!("schema-2.sql")),
     ("trainings", include_str!("schema-3.sql")),
     ("changes", include_str!("schema-4.sql")),
+    ("rules", include_str!("schema-5.sql")),
 ];
 
 /// The state of a run that arrives, when nothing was said of it.

@@ -6,7 +6,7 @@ use sqlx::Error;
 use super::{Conn, Db};
 use crate::clock::Millis;
 use crate::events::{Event, What};
-use crate::records::{About, Handed, Job, NewRun, Session, State};
+use crate::records::{About, ClassRules, Handed, Job, NewRun, Session, State};
 use crate::store::state_of;
 
 /// Somebody is let in.
@@ -112,6 +112,14 @@ pub(super) async fn mark_judged(
     Ok(Some(Event { class: job.class.clone(), what }))
 }
 
+/// By which rules drives of a class are judged.
+pub(super) async fn rules(db: &mut Conn, class: &str) -> Result<ClassRules, Error> {
+    let select = "SELECT rules, served FROM classes WHERE id = $1";
+    let found = sqlx::query_as::<Db, (Option<String>, Option<String>)>(select).bind(class);
+    let (set, served) = found.fetch_optional(db).await?.unwrap_or_default();
+    Ok(ClassRules { set: set.is_some(), rules: set.or(served) })
+}
+
 /// The rest of a job, once its run is claimed.
 pub(super) async fn job(db: &mut Conn, class: String, run: String) -> Result<Option<Job>, Error> {
     let select = "SELECT person, bytes FROM runs WHERE class = $1 AND id = $2";
@@ -120,7 +128,8 @@ pub(super) async fn job(db: &mut Conn, class: String, run: String) -> Result<Opt
         return Ok(None);
     };
     let handed = handed(db, &class, Some(&person)).await?;
-    Ok(Some(Job { class, run, person, bytes, handed }))
+    let rules = rules(db, &class).await?.rules;
+    Ok(Some(Job { class, run, person, bytes, handed, rules }))
 }
 
 pub(super) async fn handed(

@@ -5,13 +5,13 @@ use async_trait::async_trait;
 use coneyard_core::class::Brief;
 use tokio::sync::broadcast;
 
-use super::parts::{change, handed, keep_about, keep_handed, let_in};
+use super::parts::{change, handed, keep_about, keep_handed, let_in, rules};
 use super::{Db, Here};
 use crate::clock::Millis;
 use crate::events::{Event, What};
 use crate::records::{
-    AttemptRow, BriefRow, Class, Delivered, Edited, Handed, Listed, Live, Member, NewRun, Note,
-    Person, Queue, Role, Session, Since, State, plain_name,
+    AttemptRow, BriefRow, Class, ClassRules, Delivered, Edited, Handed, Listed, Live, Member,
+    NewRun, Note, Person, Queue, Role, Session, Since, State, plain_name,
 };
 use crate::store::{Claim, Said, Store};
 
@@ -76,6 +76,25 @@ impl Store for Here {
         sqlx::query::<Db>(set).bind(class).bind(passphrase).execute(&mut *tx).await?;
         let end = "DELETE FROM sessions WHERE class = $1 AND role = 'trainer'";
         sqlx::query::<Db>(end).bind(class).execute(&mut *tx).await?;
+        self.written(tx, None).await
+    }
+
+    async fn rules(&self, class: &str) -> Said<ClassRules> {
+        let mut db = self.reading().await?;
+        Ok(rules(&mut db, class).await?)
+    }
+
+    async fn set_rules(&self, class: &str, rules: Option<&str>) -> Said<()> {
+        let mut tx = self.writing().await?;
+        let set = "UPDATE classes SET rules = $2 WHERE id = $1";
+        sqlx::query::<Db>(set).bind(class).bind(rules).execute(&mut *tx).await?;
+        self.written(tx, None).await
+    }
+
+    async fn serve_rules(&self, class: &str, rules: &str) -> Said<()> {
+        let mut tx = self.writing().await?;
+        let set = "UPDATE classes SET served = $2 WHERE id = $1";
+        sqlx::query::<Db>(set).bind(class).bind(rules).execute(&mut *tx).await?;
         self.written(tx, None).await
     }
 

@@ -8,12 +8,14 @@ use super::asking::Asked;
 use super::stores::{Kept, file, id};
 
 /// The table as it is meant, by hand: a route that is not in it fails the test.
-const MEANT: [(&str, &str, &str); 29] = [
+const MEANT: [(&str, &str, &str); 31] = [
     ("GET", "/api/attempts", "trainee trainer owner"),
     ("GET", "/api/board", "trainer owner"),
     ("GET", "/api/class", "anybody"),
     ("GET", "/api/class/file", "trainer owner"),
     ("PUT", "/api/class/file", "trainer owner"),
+    ("GET", "/api/class/rules", "trainee trainer owner"),
+    ("PUT", "/api/class/rules", "trainer owner"),
     ("GET", "/api/classes", "owner"),
     ("POST", "/api/classes", "owner"),
     ("GET", "/api/due", "trainer owner"),
@@ -217,6 +219,7 @@ fn body_for(access: &Access) -> String {
         ("PUT", "/api/live") => {
             json!({ "course": "bays", "truck": "single", "seconds": 3.5, "step": 1, "findings": 0 })
         }
+        ("PUT", "/api/class/rules") => json!({ "rules": null }),
         ("PUT", "/api/runs/{run}/remarks") => json!({ "edition": 0, "is": {} }),
         ("PUT", "/api/people/{person}/training") => {
             json!({ "edition": 0, "is": { "person": "p", "operator": "Rowan" } })

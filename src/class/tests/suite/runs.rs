@@ -6,20 +6,40 @@ use std::time::Duration;
 use axum::body::Body;
 use coneyard_class::work::{Progress, work};
 use coneyard_core::class::{Attempt, read_record};
+use coneyard_core::course::shipped;
+use coneyard_core::debrief::Ending;
 use coneyard_core::pretest::draw;
+use coneyard_core::rules::{Edit, SHIPPED, SiteRules};
+use coneyard_core::run::DriveSetup;
 use futures_util::StreamExt;
 use serde_json::{Value, json};
 use tokio::sync::watch;
 
 use super::asking::{Asked, request};
-use super::stores::{Kept, altered, file, id, on_both};
+use super::stores::{Kept, altered, file, id, on_both, setup};
 
 on_both![
     what_arrives_is_driven_again_and_marked,
     a_part_of_a_handed_out_pretest_is_known_again,
     trainers_watch_it_as_it_comes,
     a_run_is_delivered_once_however_often_it_is_sent,
+    drives_are_judged_by_the_rules_of_the_class,
 ];
+
+/// A drive in which somebody is struck, by the rules as they ship.
+fn struck() -> Vec<u8> {
+    let course = shipped::text_of_any("person-ahead").unwrap();
+    let checks = shipped::checks_of(course);
+    let runs = (1..100).map(|seed| {
+        let setup = DriveSetup { course: course.to_owned(), checks: checks.clone(), ..setup(seed) };
+        coneyard_sim::ride(&setup, "runs-somebody-down").unwrap()
+    });
+    runs.into_iter()
+        .find(|run| run.claimed.ending == Ending::Struck)
+        .unwrap()
+        .to_text()
+        .into_bytes()
+}
 
 /// A judge at work until what is given back is dropped.
 fn judging(kept: &Kept) -> (watch::Sender<bool>, Arc<Progress>) {
@@ -207,4 +227,85 @@ fn a_run_has_the_name_that_another_implementation_gives_it() {
         let bytes: Vec<u8> = (0..length).map(|i| (i % 251) as u8).collect();
         assert_eq!(super::stores::id(&bytes), expected, "{length}");
     }
+}
+
+/// Whoever loosens rules for themselves gains nothing: what arrives is judged by those of the class, a part of a pre-test
+/// that was driven by others is practice, and where nobody can say how it would have come, it counts for nothing.
+async fn drives_are_judged_by_the_rules_of_the_class(kept: Kept) {
+    const FAULT: &str = "plugging-ran-back";
+    let loose = SiteRules::shipped().edited("loose", &Edit::On(FAULT.to_owned(), false)).unwrap();
+    let asked = Asked::host(kept.store.clone()).await;
+    let (_ends, _) = judging(&kept);
+    let rowan = asked.join(&asked.class.code, "Rowan").await;
+    let trainer = asked.enter(&asked.passphrase).await;
+    let drive = |seed: u32, rules: &SiteRules| {
+        let setup = DriveSetup { rules: rules.to_whole_text(), ..setup(seed) };
+        coneyard_sim::ride(&setup, "run-back").unwrap().to_text().into_bytes()
+    };
+    let delivered = async |run: &[u8]| {
+        assert_eq!(asked.deliver(&rowan, run).await.status, 201);
+        let runs = until_judged(&asked, &trainer).await;
+        let listed = runs.into_iter().find(|listed| listed["run"] == id(run).as_str()).unwrap();
+        let record = asked.get(&format!("/api/runs/{}/attempt", id(run)), &trainer).await.bytes;
+        let record: Option<Attempt> =
+            String::from_utf8(record).ok().and_then(|text| read_record(&text).ok());
+        (listed, record)
+    };
+    let finds = |record: &Option<Attempt>| {
+        let found = &record.as_ref().unwrap().verdict.debrief.findings;
+        found.iter().any(|f| f.code == FAULT)
+    };
+    // Nobody has said by which rules: each goes by its own.
+    let (_, record) = delivered(&drive(3, &loose)).await;
+    assert!(!finds(&record) && record.unwrap().judged_again.is_none());
+
+    // As when the site is served.
+    kept.store.serve_rules(&asked.class.id, SHIPPED).await.unwrap();
+    let now = asked.get("/api/class/rules", &rowan).await.json();
+    assert_eq!((&now["set"], now["rules"].as_str()), (&json!(false), Some(SHIPPED)));
+    let (_, record) = delivered(&drive(4, &SiteRules::shipped())).await;
+    assert!(finds(&record) && record.unwrap().judged_again.is_none());
+    let (listed, record) = delivered(&drive(5, &loose)).await;
+    assert_eq!(listed["state"], "judged");
+    assert!(finds(&record), "the class watches it");
+    let again = record.unwrap().judged_again.unwrap();
+    assert!(!again.first.findings.iter().any(|f| f.code == FAULT), "what it said itself is kept");
+
+    // A part of a pre-test that was driven by loose rules is none.
+    let out = asked.ask("POST", "/api/sittings", &rowan, json!({ "truck": "single" }).to_string());
+    let out = out.await.json();
+    let seat = out["seed"].as_u64().unwrap() as u32;
+    let parts = draw(out["class_word"].as_str().unwrap(), seat, "single");
+    let part = |rules: &str| {
+        let setup = parts[1].setup("Rowan", "2026-03-02T08:00:00.000Z", rules).unwrap();
+        coneyard_sim::random_run(&setup, 8).unwrap().to_text().into_bytes()
+    };
+    let (listed, _) = delivered(&part(&loose.to_whole_text())).await;
+    assert_eq!(listed["sitting"], Value::Null);
+    let (listed, _) = delivered(&part(SHIPPED)).await;
+    assert_eq!(listed["sitting"], out["attempt"]);
+
+    // A trainer sets others; what is no file of rules is refused in one sentence, and takes nothing back.
+    let set = async |rules: Value| {
+        asked.ask("PUT", "/api/class/rules", &trainer, json!({ "rules": rules }).to_string()).await
+    };
+    assert_eq!(set(json!(loose.to_whole_text())).await.status, 204);
+    let refused = set(json!("{}")).await;
+    assert_eq!(refused.status, 422);
+    refused.sentence();
+    assert_eq!(asked.get("/api/class/rules", &rowan).await.json()["set"], true);
+    let (_, record) = delivered(&drive(7, &loose)).await;
+    assert!(!finds(&record) && record.unwrap().judged_again.is_none());
+    let (_, record) = delivered(&drive(8, &SiteRules::shipped())).await;
+    assert!(!finds(&record), "the class does not watch it");
+
+    // Where nobody can say how it would have gone on, it counts for nothing.
+    let goes_on = Edit::On("person-struck".to_owned(), false);
+    let goes_on = SiteRules::shipped().edited("goes on", &goes_on).unwrap();
+    assert_eq!(set(json!(goes_on.to_whole_text())).await.status, 204);
+    let (listed, record) = delivered(&struck()).await;
+    assert_eq!((&listed["state"], record.is_none()), (&json!("differs"), true), "{listed}");
+    assert!(listed["reason"].as_str().unwrap().contains("other rules than the class's"));
+    assert_eq!(set(Value::Null).await.status, 204);
+    assert_eq!(asked.get("/api/class/rules", &rowan).await.json()["rules"], SHIPPED);
 }

@@ -96,18 +96,23 @@ pub(crate) async fn person(store: &Arc<dyn Store>, class: &Class, name: &str) ->
     store.join(&class.id, &new, &token, clock::now() + 1_000_000).await.unwrap()
 }
 
-/// A short real run: as many ticks of random controls on the first exercise, by this seed.
-pub(crate) fn file(seed: u32, who: &str, ticks: u32) -> Vec<u8> {
+/// A drive on the first exercise by this seed.
+pub(crate) fn setup(seed: u32) -> DriveSetup {
     let course = shipped::text("straight").unwrap();
-    let setup = DriveSetup {
+    DriveSetup {
         course: course.to_owned(),
         truck: trucks::text("single").unwrap().to_owned(),
         rules: SHIPPED.to_owned(),
         checks: shipped::checks_of(course),
         seed,
-        who: who.to_owned(),
+        who: "Rowan".to_owned(),
         started: "2026-03-02T08:00:00.000Z".to_owned(),
-    };
+    }
+}
+
+/// A short real run: as many ticks of random controls on the first exercise, by this seed.
+pub(crate) fn file(seed: u32, who: &str, ticks: u32) -> Vec<u8> {
+    let setup = DriveSetup { who: who.to_owned(), ..setup(seed) };
     coneyard_sim::random_run(&setup, ticks).unwrap().to_text().into_bytes()
 }
 

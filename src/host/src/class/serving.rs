@@ -1,6 +1,7 @@
 //! The class beside the site that is served: it is opened, told, judged and ended with it.
 
 use std::fs::File;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use axum::Router;
@@ -10,6 +11,7 @@ use coneyard_class::records::Class;
 use coneyard_class::roles::{self, Host};
 use coneyard_class::store::{Store, alone};
 use coneyard_class::{http, work};
+use coneyard_core::reading::Exercises;
 use tokio::sync::watch;
 use tokio::task::JoinHandle;
 
@@ -46,11 +48,12 @@ pub(crate) struct Open {
 }
 
 impl Args {
-    /// Opens the class, if one is asked for, and begins to judge what arrives; `encrypted` is how it is reached.
+    /// Opens the class, if one is asked for, beside the site in this folder, and begins to judge what arrives;
+    /// `encrypted` is how it is reached.
     ///
     /// # Errors
     /// One sentence when the records cannot be reached.
-    pub(crate) async fn open(&self, encrypted: bool) -> Result<Option<Open>, Trouble> {
+    pub(crate) async fn open(&self, encrypted: bool, dist: &Path) -> Result<Option<Open>, Trouble> {
         if !self.class && !self.demo {
             return Ok(None);
         }
@@ -74,6 +77,10 @@ impl Args {
                 open(&*roles::opens(store.clone()), name).await?
             }
         };
+        // What its drives are judged by, on whatever computer, unless a trainer sets others.
+        if let Some(rules) = rules_of(dist) {
+            store.serve_rules(&class.id, &rules).await.map_err(away)?;
+        }
         let (ends, ending) = watch::channel(false);
         // A database is judged by `coneyard work`, on as many computers as there are.
         let judging = kept.file.is_some().then(|| {
@@ -133,6 +140,17 @@ impl Open {
         }
         self.store.close().await;
     }
+}
+
+/// The rules of a built site, if they can be read: they stand with its exercises.
+fn rules_of(dist: &Path) -> Option<String> {
+    let files = std::fs::read_dir(dist).ok()?.filter_map(|file| Some(file.ok()?.path()));
+    let is = |path: &PathBuf| {
+        let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
+        name.is_some_and(|name| name.starts_with("exercises-") && name.ends_with(".json"))
+    };
+    let text = std::fs::read(files.into_iter().find(is)?).ok()?;
+    Some(serde_json::from_slice::<Exercises>(&text).ok()?.rules)
 }
 
 /// An address as a picture that a tablet reads off the screen, two rows of it to a line.

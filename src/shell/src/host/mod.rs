@@ -63,6 +63,15 @@ pub(crate) struct Hosted {
     pub(crate) you: Option<You>,
 }
 
+/// By which rules drives of the class are judged.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+pub(crate) struct ClassRules {
+    /// Text of the file; None where each drive goes by its own.
+    pub(crate) rules: Option<String>,
+    /// A trainer has set them; else they are the site's.
+    pub(crate) set: bool,
+}
+
 /// What is answered to the question whether there is a class. A site of plain files says that there is none.
 #[derive(Deserialize)]
 struct Asked {

@@ -7,6 +7,7 @@
 mod class;
 mod compared;
 mod files;
+mod hand_out;
 mod number;
 mod preview;
 mod row;
@@ -30,6 +31,7 @@ use crate::site::{SiteDesk, use_site};
 use crate::words::{k, number, say, say_with, text, title, tr};
 use class::ClassCard;
 use files::Files;
+use hand_out::HandOut;
 use number::{NumberField, Slot, number_name};
 use preview::Preview;
 use row::RuleCard;
@@ -212,6 +214,7 @@ pub(crate) fn RulesPage() -> impl IntoView {
             </section>
             <Saving desk />
             <Preview desk />
+            <HandOut desk />
             <Files desk />
             <SheetList />
         </Show>
