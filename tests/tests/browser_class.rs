@@ -20,20 +20,13 @@ const LONGEST_WAY: Duration = Duration::from_secs(15);
 
 async fn joins(class: &Class, name: &str) -> Yard {
     let yard = Yard::start_for(Size::SMALL, "en", class).await;
-    yard.open("#/class").await;
-    yard.wait_for("#class-code").await.send_keys(&class.code).await.unwrap();
-    yard.wait_for("#class-who").await.send_keys(name).await.unwrap();
-    yard.click("#join-class").await;
-    yard.wait_for("#class-you").await;
+    yard.joins(class, name).await;
     yard
 }
 
 async fn watches(class: &Class) -> Yard {
     let yard = Yard::start_for(Size { width: 1280, height: 800 }, "en", class).await;
-    yard.open("#/class").await;
-    yard.wait_for("#passphrase").await.send_keys(&class.passphrase).await.unwrap();
-    yard.click("#enter-class").await;
-    yard.wait_for("#live-title").await;
+    yard.enters(class).await;
     yard
 }
 

@@ -331,11 +331,7 @@ async fn who_drives_for_a_class_drives_by_its_rules() {
     let limit = |rules: &SiteRules| rules.limit("plugging-ran-back", "distance");
     assert_eq!(limit(&rules_of_a_drive(&yard).await), 0.762);
 
-    yard.open("#/class").await;
-    yard.wait_for("#class-code").await.send_keys(&class.code).await.unwrap();
-    yard.wait_for("#class-who").await.send_keys("Rowan").await.unwrap();
-    yard.click("#join-class").await;
-    yard.wait_for("#class-you").await;
+    yard.joins(&class, "Rowan").await;
     assert_eq!(rules_of_a_drive(&yard).await, SiteRules::shipped());
     yard.open("#/pre-test").await;
     yard.click("#start-pre-test:enabled").await;
@@ -456,10 +452,7 @@ async fn a_list_for_sheets_goes_out_comes_in_changed_and_goes_back() {
 async fn a_trainer_hands_rules_out_and_who_drives_for_the_class_drives_by_them() {
     let class = Class::open();
     let trainer = Yard::start_for(Size { width: 1280, height: 800 }, "en", &class).await;
-    trainer.open("#/class").await;
-    trainer.wait_for("#passphrase").await.send_keys(&class.passphrase).await.unwrap();
-    trainer.click("#enter-class").await;
-    trainer.wait_for("#live-title").await;
+    trainer.enters(&class).await;
     open_rules(&trainer).await;
     trainer.wait_for("#hand-out-are[data-set=false]").await;
     write(&trainer, "#rules-find", "after plugging").await;
@@ -472,11 +465,7 @@ async fn a_trainer_hands_rules_out_and_who_drives_for_the_class_drives_by_them()
     trainer.wait_for("#hand-out-are[data-set=true]").await;
 
     let trainee = Yard::start_for(Size::SMALL, "en", &class).await;
-    trainee.open("#/class").await;
-    trainee.wait_for("#class-code").await.send_keys(&class.code).await.unwrap();
-    trainee.wait_for("#class-who").await.send_keys("Rowan").await.unwrap();
-    trainee.click("#join-class").await;
-    trainee.wait_for("#class-you").await;
+    trainee.joins(&class, "Rowan").await;
     let heard = async |says: &str| {
         for _ in 0..600 {
             let kept = records(&trainee, "site").await;

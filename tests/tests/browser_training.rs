@@ -11,12 +11,6 @@ use coneyard_tests::drives::ridden;
 
 const TABLET: Size = Size { width: 820, height: 1180 };
 
-async fn types(yard: &Yard, css: &str, words: &str) {
-    let field = yard.wait_for(css).await;
-    field.clear().await.unwrap();
-    field.send_keys(words).await.unwrap();
-}
-
 /// Opens what is folded.
 async fn unfolds(yard: &Yard, id: &str) {
     yard.wait_for(id).await;
@@ -47,8 +41,8 @@ async fn fills_in(yard: &Yard) {
     assert_eq!(count(yard, ".lacks li").await, 2, "training and evaluation");
     unfolds(yard, "#another-training").await;
     on(yard, "#training-on", "2026-03-02").await;
-    types(yard, "#training-by", "Hazel Ash").await;
-    types(yard, "#training-site", "Cold store").await;
+    yard.writes("#training-by", "Hazel Ash").await;
+    yard.writes("#training-site", "Cold store").await;
     yard.click("#keep-training").await;
     yard.wait_until("document.querySelectorAll('#trainings > li').length === 1").await;
     yard.wait_until("document.querySelectorAll('.lacks li').length === 1").await;
@@ -65,7 +59,7 @@ async fn fills_in(yard: &Yard) {
     yard.click("#begin-sheet").await;
     yard.wait_until("document.querySelector('#another-sheet [role=alert]').textContent !== ''")
         .await;
-    types(yard, "#sheet-by", "Birch").await;
+    yard.writes("#sheet-by", "Birch").await;
     yard.click("#begin-sheet").await;
     yard.wait_for(".workplace-sheet").await;
     // Not before everything that must be seen was seen.
@@ -88,7 +82,7 @@ async fn fills_in(yard: &Yard) {
     // Something unsafe is seen: a refresher is due, and which exercises train it is said.
     unfolds(yard, "#another-happening").await;
     on(yard, "#happened-on", "2026-03-10").await;
-    types(yard, "#happened-by", "Birch").await;
+    yard.writes("#happened-by", "Birch").await;
     let pick = "const s = document.querySelector('#happened-codes'); s.value = 'stop-line-run'; \
                 s.dispatchEvent(new Event('change'));";
     yard.script(pick, vec![]).await.unwrap();
@@ -139,20 +133,13 @@ async fn a_record_is_filled_in_at_the_truck_and_stays_in_the_browser() {
 async fn a_class_keeps_records_and_shows_itself_in_figures() {
     let class = Class::open();
     let trainee = Yard::start_for(Size::SMALL, "en", &class).await;
-    trainee.open("#/class").await;
-    types(&trainee, "#class-code", &class.code).await;
-    types(&trainee, "#class-who", "Rowan Ash").await;
-    trainee.click("#join-class").await;
-    trainee.wait_for("#class-you").await;
+    trainee.joins(&class, "Rowan Ash").await;
     // A trainee sees nobody's record.
     trainee.open("#/training/Rowan%20Ash").await;
     trainee.wait_for("[role=alert]").await;
 
     let trainer = Yard::start_for(Size { width: 1280, height: 800 }, "en", &class).await;
-    trainer.open("#/class").await;
-    types(&trainer, "#passphrase", &class.passphrase).await;
-    trainer.click("#enter-class").await;
-    trainer.wait_for("#live-title").await;
+    trainer.enters(&class).await;
     trainer.open("#/training/Rowan%20Ash").await;
     fills_in(&trainer).await;
     trainer.reload().await;

@@ -154,6 +154,30 @@ impl Yard {
         self.script(body, vec![json!(hash)]).await.expect("the address can be changed");
     }
 
+    /// Joins the class that is served here.
+    pub async fn joins(&self, class: &Class, name: &str) {
+        self.open("#/class").await;
+        self.writes("#class-code", &class.code).await;
+        self.writes("#class-who", name).await;
+        self.click("#join-class").await;
+        self.wait_for("#class-you").await;
+    }
+
+    /// Enters the class that is served here as its trainer.
+    pub async fn enters(&self, class: &Class) {
+        self.open("#/class").await;
+        self.writes("#passphrase", &class.passphrase).await;
+        self.click("#enter-class").await;
+        self.wait_for("#live-title").await;
+    }
+
+    /// Writes into a field in place of what stands there.
+    pub async fn writes(&self, css: &str, words: &str) {
+        let field = self.wait_for(css).await;
+        field.clear().await.expect("the field can be emptied");
+        field.send_keys(words).await.expect("the field takes words");
+    }
+
     /// Opens what is behind the one button of a drive.
     pub async fn open_more(&self) {
         self.wait_for(places::MORE).await;

@@ -139,7 +139,12 @@ impl HostDesk {
         self.hosted.with(|h| h.as_ref()?.you.as_ref().map(|you| you.role))
     }
 
-    /// The same at this moment; nothing follows it.
+    /// Somebody teaches the class with this browser.
+    pub(crate) fn teaches(self) -> bool {
+        matches!(self.role(), Some(Role::Trainer | Role::Owner))
+    }
+
+    /// What somebody may do at this moment; nothing follows it.
     pub(crate) fn role_now(self) -> Option<Role> {
         self.hosted.with_untracked(|h| h.as_ref()?.you.as_ref().map(|you| you.role))
     }

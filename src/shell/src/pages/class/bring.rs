@@ -7,7 +7,7 @@ use coneyard_core::class::found::Found;
 use leptos::prelude::*;
 
 use super::run::fetch;
-use crate::host::{Role, Trouble, get, use_host};
+use crate::host::{Trouble, get, use_host};
 use crate::parts::press::Press;
 use crate::store::{Store, use_store};
 use crate::words::{k, number, say, say_with, text};
@@ -38,7 +38,7 @@ pub(crate) fn Bring(
     code: String,
 ) -> impl IntoView {
     let (host, store) = (use_host(), use_store());
-    let teaches = Memo::new(move |_| matches!(host.role(), Some(Role::Trainer | Role::Owner)));
+    let teaches = Memo::new(move |_| host.teaches());
     let lacks = RwSignal::new(None::<Result<(usize, Vec<Found>), String>>);
     let bringing = RwSignal::new(Bringing::Idle);
     let code = StoredValue::new(code);

@@ -57,7 +57,7 @@ pub(crate) fn Class() -> impl IntoView {
                 {name}
             </p>
             <p>
-                <Show when=move || matches!(role.get(), Some(Role::Trainer | Role::Owner))>
+                <Show when=move || host.teaches()>
                     <a href=Route::InFigures.href()>{tr("figures-to")}</a>
                     " · "
                     <a href=Route::Rules.href()>{tr("rules-title")}</a>

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use serde::Serialize;
 
 use super::Desk;
-use crate::host::{ClassRules, Role, Trouble, call, get, use_host};
+use crate::host::{ClassRules, Trouble, call, get, use_host};
 use crate::parts::press::Press;
 use crate::words::{k, say, tr};
 
@@ -28,7 +28,7 @@ async fn set(rules: Option<String>) -> Result<(), String> {
 #[component]
 pub(super) fn HandOut(desk: Desk) -> impl IntoView {
     let host = use_host();
-    let teaches = Memo::new(move |_| matches!(host.role(), Some(Role::Trainer | Role::Owner)));
+    let teaches = Memo::new(move |_| host.teaches());
     let are = RwSignal::new(None::<Result<ClassRules, String>>);
     let trouble = RwSignal::new(None::<String>);
     let look = move || async move {
