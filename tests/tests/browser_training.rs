@@ -83,6 +83,19 @@ async fn fills_in(yard: &Yard) {
     unfolds(yard, "#another-happening").await;
     on(yard, "#happened-on", "2026-03-10").await;
     yard.writes("#happened-by", "Birch").await;
+    // A word more on the sheet meanwhile: what is filled in here stays, and so does the line that was touched.
+    let marks = "document.querySelector('#happened-by').seen = 1;";
+    yard.script(&format!("{marks} {ticks}[1].seen = 1;"), vec![]).await.unwrap();
+    yard.script(&format!("{ticks}[1].querySelectorAll('input')[1].click()"), vec![]).await.unwrap();
+    yard.wait_until(&format!("{ticks}[1].querySelectorAll('input')[1].checked")).await;
+    yard.settle().await;
+    let stays = "const by = document.querySelector('#happened-by'); return [by.seen, by.value, \
+                 document.querySelector('#happened-on').value];";
+    let stands = yard.script(stays, vec![]).await.unwrap();
+    assert_eq!(stands, serde_json::json!([1, "Birch", "2026-03-10"]));
+    yard.script(&format!("{ticks}[1].querySelectorAll('input')[0].click()"), vec![]).await.unwrap();
+    yard.wait_until(&format!("{ticks}[1].querySelectorAll('input')[0].checked && {ticks}[1].seen"))
+        .await;
     let pick = "const s = document.querySelector('#happened-codes'); s.value = 'stop-line-run'; \
                 s.dispatchEvent(new Event('change'));";
     yard.script(pick, vec![]).await.unwrap();

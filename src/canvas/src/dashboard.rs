@@ -72,6 +72,7 @@ pub(crate) fn task(
         laps_done: task.laps_done,
         next_gate: task.next_gate,
         signal: task.signal_brake.filter(|_| task.signal_since.is_some()),
+        signal_from: signal_from(moment, course),
         mark_ahead: task.mark_ahead,
         pick_away: task.pick_at.map(|at| (at - moment.truck.platform_in_yard).length()),
         dock: checks(moment, course),
@@ -80,6 +81,13 @@ pub(crate) fn task(
         done: task.done,
         failed: task.failed,
     }
+}
+
+/// From which speed on the signal comes, while it is waited for.
+fn signal_from(moment: &Moment, course: &Course) -> Option<f64> {
+    let step = course.steps.get(moment.task.step as usize)?;
+    let StepKind::EmergencyStop { min_speed_mps, .. } = step.what else { return None };
+    moment.task.signal_since.is_none().then_some(min_speed_mps)
 }
 
 /// The checks of the dock that the step asks for.
@@ -163,6 +171,7 @@ pub(crate) fn idle() -> Status {
             laps_done: 0,
             next_gate: None,
             signal: None,
+            signal_from: None,
             mark_ahead: None,
             pick_away: None,
             dock: Vec::new(),

@@ -50,8 +50,13 @@ pub struct Debrief {
     pub ending: Ending,
     /// Length of the drive, ticks.
     pub ticks: Tick,
-    /// Mean of the skills shown, weighted by the course, 0 to 100; None when none was shown.
+    /// Mean of the skills shown, weighted by the course, 0 to 100, for the share that was done; None when none
+    /// was shown.
     pub total: Option<f64>,
+    /// Share of the exercise that was done, 0 to 1: gates, places to pick from, and other steps. None in what was
+    /// judged by a version that did not count it yet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub did: Option<f64>,
     /// By skill, in the order of the skills.
     pub skills: Vec<SkillResult>,
     /// Faults and good deeds in order of their first tick.

@@ -150,6 +150,8 @@ pub struct TaskStatus {
     pub next_gate: Option<u32>,
     /// The emergency signal is on, and asks for this end of the arm's swing.
     pub signal: Option<BrakeZone>,
+    /// The step's signal is not on yet, and comes only to who drives over its line at so many m/s.
+    pub signal_from: Option<f64>,
     /// m from the leading end to the mark.
     pub mark_ahead: Option<f64>,
     /// m from the platform to the next place to pick from.

@@ -34,6 +34,7 @@ pub fn attempt(id: &str) -> Attempt {
         ending: Ending::Done,
         ticks: 64,
         total: Some(100.0),
+        did: None,
         skills: Vec::new(),
         findings: Vec::new(),
         practise: None,

@@ -154,7 +154,9 @@ pub struct Joined {
 pub fn join(debriefs: &[(&Debrief, f64)], pauses: u32, rules: &SiteRules) -> Joined {
     let skills = points::joined(debriefs.iter().map(|(debrief, _)| *debrief), rules);
     let findings = debriefs.iter().flat_map(|(debrief, _)| &debrief.findings);
-    let total = points::total(&skills, findings.clone(), rules);
+    let did = debriefs.iter().map(|(debrief, _)| debrief.did.unwrap_or(1.0)).sum::<f64>();
+    let did = did / debriefs.len().max(1) as f64;
+    let total = points::total(&skills, did, findings.clone(), rules);
     let complete = debriefs.len() == count();
     // What no part that is left can make good.
     let mut reasons: Vec<Reason> = Vec::new();

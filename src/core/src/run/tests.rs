@@ -38,6 +38,7 @@ fn run() -> Run {
             ending: Ending::Broken,
             ticks: 32,
             total: Some(64.5),
+            did: None,
             skills: Vec::new(),
             findings: Vec::new(),
             practise: None,

@@ -289,6 +289,7 @@ mod tests {
             ending: Ending::Done,
             ticks: 640,
             total: Some(100.0),
+            did: None,
             skills: results.iter().map(result).collect(),
             findings: vec![],
             practise: None,

@@ -8,6 +8,7 @@ use crate::finding::{Finding, Skill};
 use crate::moment::Moment;
 use crate::rules::SiteRules;
 use crate::score::exposure::Exposure;
+use crate::score::extent::Extent;
 use crate::score::points;
 use crate::time::Tick;
 use crate::truck::spec::TruckSpec;
@@ -17,6 +18,7 @@ use crate::watch::{Report, Watcher, watched};
 pub struct Judge {
     watchers: Vec<Box<dyn Watcher>>,
     exposure: Exposure,
+    extent: Extent,
     report: Report,
     rules: SiteRules,
     weights: BTreeMap<Skill, f64>,
@@ -35,6 +37,7 @@ impl Judge {
         Self {
             watchers,
             exposure,
+            extent: Extent::new(course),
             report: Report::default(),
             rules: rules.clone(),
             weights: course.weights.clone(),
@@ -48,6 +51,7 @@ impl Judge {
             watcher.see(moment, &mut self.report);
         }
         self.exposure.see(moment, &mut self.report);
+        self.extent.see(moment);
     }
 
     /// Findings so far, closed or still going on, in order of their first tick.
@@ -73,10 +77,12 @@ impl Judge {
         if gave_up && self.exposure.driven() < self.rules.term("counts-from") {
             points::only_faults_count(&mut skills);
         }
+        let did = self.extent.share(ending);
         Debrief {
             ending,
             ticks,
-            total: points::total(&skills, findings.iter(), &self.rules),
+            total: points::total(&skills, did, findings.iter(), &self.rules),
+            did: Some(did),
             practise: points::practise(&skills),
             skills,
             findings,

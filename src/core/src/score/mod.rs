@@ -4,6 +4,7 @@
 
 pub mod certainty;
 mod exposure;
+mod extent;
 mod judge;
 pub mod points;
 #[cfg(test)]

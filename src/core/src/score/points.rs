@@ -136,22 +136,23 @@ pub(super) fn only_faults_count(skills: &mut [SkillResult]) {
     }
 }
 
-/// Mean of the skills shown, weighted; None when none was shown. No more than the site rules leave to a
-/// drive with a critical finding.
+/// Mean of the skills shown, weighted, for the share of the exercise that was done; None when none was shown.
+/// No more than the site rules leave to a drive with a critical finding.
 pub fn total<'a>(
     skills: &[SkillResult],
+    did: f64,
     mut findings: impl Iterator<Item = &'a Finding>,
     rules: &SiteRules,
 ) -> Option<f64> {
     let critical = findings.any(|f| f.severity == Severity::Critical);
     let most = if critical { rules.term("critical-total") } else { 100.0 };
-    mean(skills).map(|total| total.min(most))
+    mean(skills).map(|mean| to_a_tenth((mean * did).min(most)))
 }
 
 fn mean(skills: &[SkillResult]) -> Option<f64> {
     let shown = || skills.iter().filter_map(|s| Some((s.points?, s.weight)));
     let weight: f64 = shown().map(|(_, w)| w).sum();
-    (weight > 0.0).then(|| to_a_tenth(shown().map(|(p, w)| p * w).sum::<f64>() / weight))
+    (weight > 0.0).then(|| shown().map(|(p, w)| p * w).sum::<f64>() / weight)
 }
 
 /// The skill that lost most points; of equals the one with the smaller share of clean

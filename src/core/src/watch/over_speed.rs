@@ -15,7 +15,7 @@ struct OverSpeed {
 
 pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
     let (excess, may_last) = (y.limit("excess"), y.limit("for"));
-    Box::new(OverSpeed { y, excess, spell: Spell::new(Unit::MetrePerSecond, may_last) })
+    Box::new(OverSpeed { y, excess, spell: Spell::of_way(Unit::MetrePerSecond, may_last) })
 }
 
 impl Watcher for OverSpeed {

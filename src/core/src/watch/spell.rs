@@ -1,6 +1,8 @@
 //! A spell: something wrong that lasts. It becomes a finding when it has lasted longer than it
 //! may, and what comes again soon after belongs to the same finding. What goes on for long counts again
-//! and again: one long look aside must not cost less than several short ones.
+//! and again: one long look aside must not cost less than several short ones. Where it is a matter of how
+//! one drives along, what comes and goes counts no more often than what goes on: to be now and then
+//! over a limit must not cost more than to be over it all the time.
 
 use crate::finding::{Finding, Severity, Unit};
 use crate::math::Vec2;
@@ -44,13 +46,18 @@ impl Again {
 
     /// Looks at one tick in which it goes on: whether it counts anew from here.
     pub(super) fn counts(&mut self, m: &Moment, common: &Common) -> bool {
-        self.metres += m.truck.speed.abs() * DT;
-        let long = m.tick.saturating_sub(self.since) >= common.spell_ticks;
-        let counts = long || over(self.metres, common.spell_metres);
+        let counts = self.is_over(m, common);
         if counts {
             *self = Self::new(m.tick);
         }
         counts
+    }
+
+    /// Looks at one tick: whether so much way or time has passed that what is wrong counts anew.
+    fn is_over(&mut self, m: &Moment, common: &Common) -> bool {
+        self.metres += m.truck.speed.abs() * DT;
+        let long = m.tick.saturating_sub(self.since) >= common.spell_ticks;
+        long || over(self.metres, common.spell_metres)
     }
 }
 
@@ -61,7 +68,16 @@ struct Lasting {
     last: Tick,
     bad_ticks: Tick,
     worst: Seen,
-    handle: Option<(Handle, Again)>,
+    /// It has lasted longer than it may.
+    is_told: bool,
+}
+
+/// The last finding of a spell.
+#[derive(Clone, Copy, Debug)]
+struct Told {
+    handle: Handle,
+    again: Again,
+    worst: Seen,
 }
 
 /// Follows one thing that can be wrong for a while.
@@ -69,13 +85,22 @@ struct Lasting {
 pub(super) struct Spell {
     unit: Unit,
     may_last_s: f64,
+    /// What comes again before it would count again is the same.
+    is_of_way: bool,
     lasting: Option<Lasting>,
+    told: Option<Told>,
 }
 
 impl Spell {
-    /// Nothing wrong yet; it may last for this many seconds.
+    /// Nothing wrong yet; it may last for this many seconds. Each time is one by itself.
     pub(super) fn new(unit: Unit, may_last_s: f64) -> Self {
-        Self { unit, may_last_s, lasting: None }
+        Self { unit, may_last_s, is_of_way: false, lasting: None, told: None }
+    }
+
+    /// The same for how one drives along: what comes and goes on the way on which it counts once is the
+    /// same.
+    pub(super) fn of_way(unit: Unit, may_last_s: f64) -> Self {
+        Self { is_of_way: true, ..Self::new(unit, may_last_s) }
     }
 
     /// Seconds of wrong so far, counting this tick.
@@ -85,42 +110,54 @@ impl Spell {
 
     /// Looks at one tick: what is wrong in it, if anything.
     pub(super) fn see(&mut self, m: &Moment, y: &Yardstick, seen: Option<Seen>, out: &mut Report) {
+        if self.told.as_mut().is_some_and(|t| t.again.is_over(m, &y.common)) {
+            self.told = None;
+        }
         let Some(seen) = seen else {
             // A spell that was never long enough is forgotten at once, a finding a little later.
-            self.lasting = self.lasting.filter(|l| {
-                l.handle.is_some() && m.tick.saturating_sub(l.last) < y.common.again_after
-            });
+            self.lasting = self
+                .lasting
+                .filter(|l| l.is_told && m.tick.saturating_sub(l.last) < y.common.again_after);
+            self.told = self.told.filter(|_| self.is_of_way || self.lasting.is_some());
             return;
         };
-        let l = self.lasting.get_or_insert(Lasting {
+        let here = m.truck.platform_in_yard;
+        let fresh = Lasting {
             from: m.tick,
-            at: m.truck.platform_in_yard,
+            at: here,
             last: m.tick,
             bad_ticks: 0,
             worst: seen,
-            handle: None,
-        });
+            is_told: false,
+        };
+        let l = self.lasting.get_or_insert(fresh);
         l.last = m.tick;
         l.bad_ticks += 1;
-        if seen.badness > l.worst.badness {
-            let severity = seen.severity.max(l.worst.severity);
-            l.worst = Seen { severity, ..seen };
+        l.worst = worse(l.worst, seen);
+        if l.is_told && self.told.is_none() {
+            (l.from, l.at, l.worst) = (m.tick, here, seen);
         }
-        if let Some((_, again)) = &mut l.handle
-            && again.counts(m, &y.common)
-        {
-            (l.from, l.at, l.worst) = (m.tick, m.truck.platform_in_yard, seen);
-            l.handle = Some((open(self.unit, y, l, m.tick, out), Again::new(m.tick)));
+        l.is_told |= f64::from(l.bad_ticks) * DT > self.may_last_s;
+        if !l.is_told {
+            return;
         }
-        match l.handle {
-            Some((h, _)) => {
-                out.worsen(h, m.tick, l.worst.measured, l.worst.limit, l.worst.severity);
-            }
-            None if f64::from(l.bad_ticks) * DT > self.may_last_s => {
-                l.handle = Some((open(self.unit, y, l, m.tick, out), Again::new(m.tick)));
-            }
-            None => {}
-        }
+        let told = self.told.get_or_insert_with(|| Told {
+            handle: open(self.unit, y, l, m.tick, out),
+            again: Again::new(m.tick),
+            worst: l.worst,
+        });
+        told.worst = worse(told.worst, l.worst);
+        let Seen { measured, limit, severity, .. } = told.worst;
+        out.worsen(told.handle, m.tick, measured, limit, severity);
+    }
+}
+
+/// The worse of both, as grave as the graver.
+fn worse(so_far: Seen, seen: Seen) -> Seen {
+    if seen.badness > so_far.badness {
+        Seen { severity: seen.severity.max(so_far.severity), ..seen }
+    } else {
+        so_far
     }
 }
 

@@ -138,7 +138,7 @@ struct GradeTooFast {
 /// Faster than slowly on a grade, up or down, loaded or not.
 pub(super) fn grade_too_fast(y: Yardstick) -> Box<dyn Watcher> {
     let (grade, speed, may_last) = (y.limit("grade"), y.limit("speed"), y.limit("for"));
-    Box::new(GradeTooFast { y, grade, speed, spell: Spell::new(Unit::MetrePerSecond, may_last) })
+    Box::new(GradeTooFast { y, grade, speed, spell: Spell::of_way(Unit::MetrePerSecond, may_last) })
 }
 
 impl Watcher for GradeTooFast {

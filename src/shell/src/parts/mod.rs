@@ -5,6 +5,7 @@ pub(crate) mod dash;
 pub(crate) mod dials;
 pub(crate) mod drawing;
 pub(crate) mod due;
+pub(crate) mod ended;
 pub(crate) mod face;
 pub(crate) mod finding;
 pub(crate) mod instrument;

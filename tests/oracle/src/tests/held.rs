@@ -17,6 +17,7 @@ fn debrief(findings: &[Finding]) -> Debrief {
         ending: Ending::Done,
         ticks: Tick::MAX,
         total: None,
+        did: None,
         skills: Vec::new(),
         findings: findings.to_vec(),
         practise: None,

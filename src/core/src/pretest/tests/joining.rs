@@ -108,9 +108,12 @@ fn a_part_whose_time_ran_out_is_a_result_of_what_was_shown_until_then() {
     let late = Debrief {
         ending: Ending::TimeOut,
         ticks: 180 * 64,
+        did: Some(0.5),
         ..debrief(&[("contact-cone", Severity::Minor)])
     };
     let j = joined(&[debrief(&[]), late], 2, 1.0, 0);
+    // One skill of eight has lost four points, and a half of one part of two is not done.
+    assert_eq!(j.total, Some(74.6));
     // It is settled while parts are left, and it is driven: the next one is due.
     assert_eq!((j.result, j.driven), (Outcome::NotPassed, 2));
     assert_eq!(j.reasons[0], Reason::OutOfTime { part: 1, after_s: 180.0 });

@@ -39,6 +39,7 @@ fn debrief(findings: &[(&str, Severity)]) -> Debrief {
         ending: Ending::Done,
         ticks: 64,
         total: Some(100.0),
+        did: None,
         skills: skills.collect(),
         findings: findings.collect(),
         practise: None,

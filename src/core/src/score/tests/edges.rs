@@ -57,12 +57,11 @@ fn two_at_once_are_both_found_and_each_costs_its_own_skill() {
 /// What makes a moment wrong, by the code that is found of it.
 type Wrong = (&'static str, fn(&mut Moment));
 
-/// Faults that last and may come again. The truck moves in every tick.
+/// Faults that last and may come again, each time by itself. The truck moves in every tick.
 const LASTING: &[Wrong] = &[
     ("contact-cone", |m| touch(m, Touched::Cone(0))),
     ("contact-structure", |m| touch(m, Touched::Structure(0))),
     ("left-the-lane", |m| m.place.outside_lane = true),
-    ("over-speed", |m| m.place.zone_limit = Some(0.5)),
     ("corner-speed", |m| m.truck.accel_side = 0.3 * G),
     ("person-struck", |m| m.people.push(PersonMoment { pushed: 0.03, ..person(0.0) })),
     ("person-near-miss", |m| {
@@ -71,7 +70,6 @@ const LASTING: &[Wrong] = &[
     ("not-looking", |m| m.rider.off_path = 2.0),
     ("outruns-sight", |m| (m.sight.clear_ahead, m.sight.braking) = (0.5, 0.4)),
     ("wet-not-slowed", |m| (m.place.surface, m.truck.speed) = (Surface::Wet, 1.6)),
-    ("high-speed-in-traffic", |m| m.truck.high_speed_on = true),
     ("too-close-behind", |m| m.others.push(other(4.0))),
     ("body-gap-closing", |m| m.rider.body_gap = Some(BodyGap { gap: 0.3, closing: 1.0 })),
     ("headroom", |m| m.rider.headroom = Some(-0.1)),
@@ -81,6 +79,12 @@ const LASTING: &[Wrong] = &[
     ("pallet-pushed", |m| m.load.pushed = Some((0, 0.2))),
     ("load-not-upgrade", |m| (m.load.pallets, m.load.grade) = (1, 0.2)),
     ("brake-arm-as-service", |m| m.truck.arm_zone = ArmZone::UpperBrake),
+];
+
+/// Faults of how one drives along: they count again after 10 m or 5 s, however often they come and go.
+const OF_WAY: &[Wrong] = &[
+    ("over-speed", |m| m.place.zone_limit = Some(0.5)),
+    ("high-speed-in-traffic", |m| m.truck.high_speed_on = true),
 ];
 
 fn touch(m: &mut Moment, with: Touched) {
@@ -105,6 +109,14 @@ fn the_same_again_within_half_a_second_is_the_same_finding() {
         // Half a second is 32 ticks apart.
         assert_eq!(watch(code, &twice(*wrong, 31)).len(), 1, "{code}");
         assert_eq!(watch(code, &twice(*wrong, 32)).len(), 2, "{code}");
+    }
+}
+
+#[test]
+fn what_comes_and_goes_on_one_way_is_the_same_finding() {
+    for (code, wrong) in OF_WAY {
+        assert_eq!(watch(code, &twice(*wrong, 32)).len(), 1, "{code}");
+        assert_eq!(watch(code, &twice(*wrong, 320)).len(), 2, "{code}");
     }
 }
 

@@ -115,15 +115,38 @@ fn the_total_is_weighted_over_the_skills_shown() {
         result(Skill::Mounting, Some(95.0), 1.0),
         result(Skill::Leaving, None, 5.0),
     ];
-    assert_eq!(total(&skills, [].iter(), &SiteRules::shipped()), Some(85.0));
+    assert_eq!(total(&skills, 1.0, [].iter(), &SiteRules::shipped()), Some(85.0));
     let thirds =
         [result(Skill::Steering, Some(80.0), 1.0), result(Skill::Mounting, Some(90.0), 2.0)];
-    assert_eq!(total(&thirds, [].iter(), &SiteRules::shipped()), Some(86.7));
-    assert_eq!(total(&[result(Skill::Leaving, None, 1.0)], [].iter(), &SiteRules::shipped()), None);
+    assert_eq!(total(&thirds, 1.0, [].iter(), &SiteRules::shipped()), Some(86.7));
     assert_eq!(
-        total(&[result(Skill::Steering, Some(80.0), 0.0)], [].iter(), &SiteRules::shipped()),
+        total(&[result(Skill::Leaving, None, 1.0)], 1.0, [].iter(), &SiteRules::shipped()),
         None
     );
+    assert_eq!(
+        total(&[result(Skill::Steering, Some(80.0), 0.0)], 1.0, [].iter(), &SiteRules::shipped()),
+        None
+    );
+    // Of a share of the exercise, the share; what is critical leaves no more for it.
+    assert_eq!(total(&thirds, 0.25, [].iter(), &SiteRules::shipped()), Some(21.7));
+}
+
+#[test]
+fn who_does_less_has_less() {
+    let after = |steps: u32, ending| {
+        let mut drive = plain_drive();
+        let last = drive.0.len() - 1;
+        for step in 0..steps {
+            drive.0[last].events.push(CourseEvent::StepDone { step });
+        }
+        let d = judged(&course(), &SiteRules::shipped(), &drive, ending);
+        (d.did, d.total)
+    };
+    // Three stops at a mark, and the parking.
+    assert_eq!(after(4, Ending::Done), (Some(1.0), Some(100.0)));
+    assert_eq!(after(3, Ending::Failed), (Some(0.75), Some(75.0)));
+    assert_eq!(after(1, Ending::Failed), (Some(0.25), Some(25.0)));
+    assert_eq!(after(0, Ending::Failed), (Some(0.0), Some(0.0)));
 }
 
 #[test]
@@ -255,8 +278,8 @@ fn a_critical_fault_fails_a_test_and_weights_come_from_the_course() {
     assert_eq!(d.total, Some(59.0));
     // What takes no points caps it all the same, and less stays less.
     let few = [SkillResult { points: Some(40.0), ..d.skills[0].clone() }];
-    assert_eq!(total(&few, d.findings.iter(), &rules), Some(40.0));
-    assert_eq!(total(&d.skills, [].iter(), &rules).map(|t| t > 80.0), Some(true));
+    assert_eq!(total(&few, 1.0, d.findings.iter(), &rules), Some(40.0));
+    assert_eq!(total(&d.skills, 1.0, [].iter(), &rules).map(|t| t > 80.0), Some(true));
 }
 
 #[test]

@@ -10,12 +10,12 @@ mod walk;
 
 use coneyard_core::debrief::{Debrief as Words, Ending};
 use coneyard_core::finding::Severity;
-use coneyard_core::words::ending_key;
 use leptos::prelude::*;
 
 use crate::courses::use_library;
 use crate::pages::print::rules::changes_text;
 use crate::pages::replay::notes::Noted;
+use crate::parts::ended::how_it_ended;
 use crate::parts::names::truck_name;
 use crate::parts::notes::{Notes, verdict_text};
 use crate::parts::papers::{self, Papers, Phase};
@@ -196,12 +196,7 @@ fn Total(debrief: Words) -> impl IntoView {
                 </p>
             }
         });
-        let ending = say(ending_key(debrief.ending));
-        let how = if done {
-            ending
-        } else {
-            say_with(k("debrief-does-not-count"), vec![("ending", text(ending))])
-        };
+        let how = how_it_ended(&debrief);
         view! {
             <section class="verdict" aria-label=say(k("debrief-total"))>
                 {total} <p class="ending">{how}</p>

@@ -127,6 +127,7 @@ mod tests {
             ending: Ending::Done,
             ticks: 64,
             total: Some(90.0),
+            did: None,
             skills: vec![skill(60.0)],
             findings: vec![],
             practise: Some(Skill::Mounting),

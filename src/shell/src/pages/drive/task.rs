@@ -18,6 +18,14 @@ fn mark_text(desk: Desk, ahead: f64) -> String {
     say_with(key, vec![("distance", text(quantity(ahead.abs(), Unit::Metre, units)))])
 }
 
+fn signal_text(desk: Desk, from: f64) -> String {
+    let units = desk.settings.with(|s| s.units);
+    say_with(
+        k("drive-signal-from"),
+        vec![("speed", text(quantity(from, Unit::MetrePerSecond, units)))],
+    )
+}
+
 /// The task line.
 #[component]
 pub(super) fn TaskLine(desk: Desk) -> impl IntoView {
@@ -39,6 +47,7 @@ pub(super) fn TaskLine(desk: Desk) -> impl IntoView {
     let mark = Memo::new(move |_| {
         task.with(|t| t.as_ref().and_then(|t| t.mark_ahead).map(|m| (m * 10.0).round() / 10.0))
     });
+    let signal_from = Memo::new(move |_| task.with(|t| t.as_ref().and_then(|t| t.signal_from)));
     let due = Memo::new(move |_| desk.step());
     let way = hints::toward(desk);
     view! {
@@ -55,7 +64,8 @@ pub(super) fn TaskLine(desk: Desk) -> impl IntoView {
                     {move || {
                         gate.get()
                             .map(|g| say_with(k("drive-next-gate"), vec![("gate", number(g + 1))]))
-                    }} " " {move || mark.get().map(|m| mark_text(desk, m))} " " {way}
+                    }} " " {move || mark.get().map(|m| mark_text(desk, m))} " "
+                    {move || signal_from.get().map(|v| signal_text(desk, v))} " " {way}
                 </span>
             </p>
             <p

@@ -1,11 +1,11 @@
 //! Who drove what, when and how it ended; and whether the run is what it says it is.
 
 use coneyard_core::debrief::Ending;
-use coneyard_core::words::ending_key;
 use leptos::prelude::*;
 
 use crate::courses::use_library;
 use crate::pages::debrief::who_text;
+use crate::parts::ended::how_it_ended;
 use crate::parts::names::truck_name;
 use crate::parts::notes::{other_simulation_text, slowed_text, verdict_text};
 use crate::parts::papers::Papers;
@@ -49,14 +49,8 @@ pub(super) fn Facts(attempt: Attempt, papers: Papers) -> impl IntoView {
         let attempt = attempt.clone();
         move || slowed_text(&attempt).map(|said| format!(" {said}"))
     };
-    let ending = move || {
-        let ending = say(ending_key(debrief.ending));
-        if done {
-            ending
-        } else {
-            say_with(k("debrief-does-not-count"), vec![("ending", text(ending))])
-        }
-    };
+    let ended = attempt.verdict.debrief.clone();
+    let ending = move || how_it_ended(&ended);
     view! {
         <dl class="facts">
             <div>

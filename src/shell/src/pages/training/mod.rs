@@ -47,7 +47,10 @@ pub(crate) fn Training(
         lists_there.try_set(Some(lists().await));
     });
     let back = Route::Person(name).href();
-    let body = move || match (desk.is_there(), lists_there.get()) {
+    // Every change of the record, and every answer of the host, comes by here: the page is drawn once, or what is half
+    // filled in would be empty again.
+    let is_there = Memo::new(move |_| desk.is_there());
+    let body = move || match (is_there.get(), lists_there.get()) {
         (Err(why), _) | (_, Some(Err(why))) => view! {
             <p class="note warn" role="alert">
                 {why}

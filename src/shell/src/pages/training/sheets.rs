@@ -48,8 +48,10 @@ pub(super) fn Sheets(desk: Desk, lists: StoredValue<Vec<List>>) -> impl IntoView
 #[component]
 fn One(desk: Desk, lists: StoredValue<Vec<List>>, at: usize) -> impl IntoView {
     let sheet = Memo::new(move |_| desk.with(|r| r.sheets.get(at).cloned()));
+    // A tick draws no line anew: the finger is still on it.
+    let list_id = Memo::new(move |_| sheet.with(|s| s.as_ref().map(|s| s.list.clone())));
     let list = move || {
-        let id = sheet.with(|s| s.as_ref().map(|s| s.list.clone()))?;
+        let id = list_id.get()?;
         lists.with_value(|all| all.iter().find(|l| l.id == id).cloned())
     };
     let head = move || {
@@ -78,8 +80,8 @@ fn One(desk: Desk, lists: StoredValue<Vec<List>>, at: usize) -> impl IntoView {
     };
     let unknown = move || {
         list().is_none().then(|| {
-            let id = sheet.with(|s| s.as_ref().map(|s| s.list.clone()).unwrap_or_default());
-            view! { <p class="note warn">{say_with(k("lacks-list"), vec![("list", text(id))])}</p> }
+            let id = text(list_id.get().unwrap_or_default());
+            view! { <p class="note warn">{say_with(k("lacks-list"), vec![("list", id)])}</p> }
         })
     };
     let forget = move |_| {
