@@ -4,8 +4,11 @@
 // What a test cannot do without ends the test.
 #![allow(clippy::unwrap_used)]
 
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
 use coneyard_core::checks::list::CheckList;
-use coneyard_tests::browser::{Size, Yard, places};
+use coneyard_tests::browser::delivered::delivered;
+use coneyard_tests::browser::{Class, Size, Yard, places, target_folder};
 use coneyard_tests::drives::ridden;
 use coneyard_tests::hasty::{hasty, truck_with};
 use serde_json::{Value, json};
@@ -117,6 +120,63 @@ async fn nothing_to_complain_of_in_english() {
 #[ignore = "needs Chromium and the built site: ./check runs it"]
 async fn nothing_to_complain_of_in_spanish() {
     nothing_to_complain_of("es").await;
+}
+
+/// What only a trainer sees: the class with what has arrived, what it misses, and its rules handed out; on a phone as
+/// well. Pictures stay in `screens/`.
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn nothing_to_complain_of_where_a_class_is_taught() {
+    let class = Class::open();
+    let runs = [
+        ridden("figure-eight", "single", "step-across-moving", 3),
+        ridden("straight", "single", "run-back", 3),
+    ];
+    delivered(&class, "Rowan", &runs).await;
+    let folder = target_folder().join("screens");
+    std::fs::create_dir_all(&folder).unwrap();
+    let mut found = Vec::new();
+    for (size, lang) in
+        [(Size { width: 1280, height: 800 }, "en"), (Size { width: 390, height: 844 }, "es")]
+    {
+        let yard = Yard::start_for(size, lang, &class).await;
+        yard.enters(&class).await;
+        let judged = "document.querySelectorAll('#class-runs tr[data-state=judged]').length === 2";
+        yard.wait_until(judged).await;
+        for (hash, ready) in [
+            ("#/class", "#missed li"),
+            ("#/class-in-figures", "#figures-of"),
+            ("#/person/Rowan", "#person-name"),
+            ("#/training/Rowan", "[data-standing]"),
+            ("#/rules", "#hand-out-are[data-set]"),
+            ("#/moments/stepped-across-moving", "#bring-told"),
+        ] {
+            yard.open(hash).await;
+            yard.wait_for(ready).await;
+            yard.settle().await;
+            let name = hash.trim_start_matches("#/").replace('/', "-");
+            let picture = whole_page(&yard, size.width).await;
+            let file = folder.join(format!("taught-{}-{name}.png", size.width));
+            std::fs::write(file, picture).unwrap();
+            let complaints = violations(&yard).await;
+            found.extend(complaints.into_iter().map(|c| format!("{hash} {lang}: {c}")));
+            let wide = "document.documentElement.scrollWidth > innerWidth + 1";
+            if yard.is(wide).await {
+                found.push(format!("{hash} {lang}: wider than {}", size.width));
+            }
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// A picture of a page down to its end.
+async fn whole_page(yard: &Yard, width: u32) -> Vec<u8> {
+    let body = "return document.documentElement.scrollHeight;";
+    let height = yard.script(body, Vec::new()).await.unwrap();
+    let clip = json!({ "x": 0, "y": 0, "width": width, "height": height, "scale": 1 });
+    let ask = json!({ "captureBeyondViewport": true, "clip": clip });
+    let picture = yard.devtools("Page.captureScreenshot", ask).await;
+    BASE64_STANDARD.decode(picture["data"].as_str().unwrap()).unwrap()
 }
 
 /// The check finds what is wrong.

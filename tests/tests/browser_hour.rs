@@ -7,7 +7,7 @@
 
 use std::fs;
 
-use coneyard_core::run::file::name_of;
+use coneyard_tests::browser::delivered::delivered;
 use coneyard_tests::browser::keyboard::{enter, tab_to, tap};
 use coneyard_tests::browser::paper::page_sizes;
 use coneyard_tests::browser::thumbs::{Fingers, Screen, middle};
@@ -144,24 +144,6 @@ impl Trainer {
     }
 }
 
-/// Joins as somebody else's browser does, and delivers these drives.
-async fn arrives(class: &Class, who: &str, runs: &[String]) {
-    let yard = Yard::start_for(Size::SMALL, "en", class).await;
-    yard.open_bare().await;
-    let ask = "const [method, path, body] = args;
-        const headers = { 'content-type': 'application/json' };
-        const answer = await fetch(`/api/${path}`, { method, body, headers });
-        return answer.status;";
-    let joins = json!({ "code": class.code, "name": who }).to_string();
-    let body = vec![json!("POST"), json!("join"), json!(joins)];
-    assert_eq!(yard.script(ask, body).await, Ok(json!(200)));
-    for run in runs {
-        let path = format!("runs/{}", name_of(run.as_bytes()));
-        let body = vec![json!("PUT"), json!(path), json!(run)];
-        assert_eq!(yard.script(ask, body).await, Ok(json!(201)));
-    }
-}
-
 /// Teaches from the projector: on by the remote's key or by the button, and ticks what was covered.
 async fn teaches(trainer: &mut Trainer) {
     trainer.yard.open("#/lesson").await;
@@ -184,8 +166,8 @@ async fn watches(trainer: &mut Trainer, class: &Class) {
     trainer.enters(class).await;
     let across = |seed| ridden("figure-eight", "single", "step-across-moving", seed);
     let runs = [across(3), across(4), ridden("straight", "single", "model", 5)];
-    arrives(class, "Rowan", &runs).await;
-    arrives(class, "Hazel", &[ridden("straight", "single", "run-back", 3)]).await;
+    delivered(class, "Rowan", &runs).await;
+    delivered(class, "Hazel", &[ridden("straight", "single", "run-back", 3)]).await;
     let judged = "document.querySelectorAll('#class-runs tr[data-state=judged]').length === 4";
     trainer.yard.wait_until(judged).await;
     trainer.yard.wait_for("#missed li").await;

@@ -14,6 +14,7 @@ use coneyard_core::time::TICK_RATE;
 use coneyard_sim::JudgingBy;
 
 use crate::clock;
+use crate::known;
 use crate::records::{About, Handed, Job, State};
 
 /// A place in the path is noted after so many ticks, eight times a second.
@@ -100,8 +101,12 @@ fn driven_again(job: &Job) -> About {
         Ok(verdict) => verdict,
         Err(bad) => return not(bad.to_string()),
     };
+    let unknown = known::unknown(&run.setup, &told.course, &told.truck);
     let mut attempt = Attempt::new(job.run.clone(), told, verdict, false);
     attempt.line = thinned(&path);
+    if let Some(why) = unknown.filter(|_| attempt.verdict.reproduces) {
+        return for_nothing(&attempt, why);
+    }
     let others = others(job, &run);
     let Some((text, rules)) = others.filter(|_| attempt.verdict.reproduces) else {
         attempt.place = place(&job.handed, &run);
@@ -110,13 +115,18 @@ fn driven_again(job: &Job) -> About {
     // A part of a pre-test that was driven by other rules is practice.
     match judged_by(&run, rules) {
         Ok(debrief) => of_attempt(&attempt.judged_by(&text, &clock::text(clock::now()), debrief)),
-        Err(why) => About {
-            state: Some(State::Differs),
-            reason: Some(why),
-            record: None,
-            brief: None,
-            ..of_attempt(&attempt)
-        },
+        Err(why) => for_nothing(&attempt, why),
+    }
+}
+
+/// It is what it says it is, and counts for nothing all the same.
+fn for_nothing(attempt: &Attempt, why: String) -> About {
+    About {
+        state: Some(State::Differs),
+        reason: Some(why),
+        record: None,
+        brief: None,
+        ..of_attempt(attempt)
     }
 }
 

@@ -14,6 +14,7 @@ pub mod events;
 pub mod file;
 pub mod http;
 pub mod judging;
+mod known;
 pub mod records;
 pub mod roles;
 pub mod secret;

@@ -37,6 +37,9 @@ const TREES: [&str; 24] = [
     "Rowan", "Spruce", "Walnut", "Willow",
 ];
 
+/// So many people have names of their own: each tree with each other one.
+pub const PEOPLE_MOST: u32 = 24 * 23;
+
 /// The courses that are driven, in the order of the days.
 const COURSES: [&str; 10] = [
     "first-drive",
@@ -61,7 +64,7 @@ const FAULTY: f64 = 0.8;
 /// What is to be simulated.
 #[derive(Clone, Debug)]
 pub struct Plan {
-    /// How many people, at most 24 times 24.
+    /// How many people, at most [`PEOPLE_MOST`].
     pub people: u32,
     /// How many days.
     pub days: u32,
@@ -97,8 +100,8 @@ impl Plan {
     /// Somebody's name: two trees, nobody's the same.
     pub fn name(&self, who: usize) -> String {
         let first = (who + (self.seed % 24) as usize) % 24;
-        // The second name moves on by one with every round of first ones.
-        let last = (first + 1 + who / 24 * 5 + who) % 24;
+        // The second name moves on with every round of first ones, and is never the first one.
+        let last = (first + 1 + (who / 24 * 5 + who) % 23) % 24;
         format!("{} {}", TREES[first], TREES[last])
     }
 
@@ -302,8 +305,10 @@ mod tests {
     #[test]
     fn nobody_has_anothers_name_and_everybody_learns() {
         let names: std::collections::BTreeSet<String> =
-            (0..200).map(|who| PLAN.name(who)).collect();
-        assert_eq!(names.len(), 200);
+            (0..PEOPLE_MOST as usize).map(|who| PLAN.name(who)).collect();
+        assert_eq!(names.len(), PEOPLE_MOST as usize);
+        let twice = |name: &&String| name.split_once(' ').is_some_and(|(a, b)| a == b);
+        assert_eq!(names.iter().find(twice), None);
         for who in 0..200 {
             let skills: Vec<f64> = (0..10).map(|day| PLAN.skill(who, day)).collect();
             assert!(skills.is_sorted() && skills[9] > skills[0] && skills[9] < 1.0, "{skills:?}");

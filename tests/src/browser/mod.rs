@@ -4,6 +4,7 @@
 //! Chromium draws without a graphics card here, a few frames a second: no test may count frames or
 //! depend on how long something takes. Tests wait for what they need to see.
 
+pub mod delivered;
 pub mod keyboard;
 pub mod line;
 pub mod mirror;

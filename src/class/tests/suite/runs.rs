@@ -24,6 +24,7 @@ on_both![
     trainers_watch_it_as_it_comes,
     a_run_is_delivered_once_however_often_it_is_sent,
     drives_are_judged_by_the_rules_of_the_class,
+    an_exercise_of_ones_own_counts_for_nothing,
 ];
 
 /// A drive in which somebody is struck, by the rules as they ship.
@@ -308,4 +309,32 @@ async fn drives_are_judged_by_the_rules_of_the_class(kept: Kept) {
     assert!(listed["reason"].as_str().unwrap().contains("other rules than the class's"));
     assert_eq!(set(Value::Null).await.status, 204);
     assert_eq!(asked.get("/api/class/rules", &rowan).await.json()["rules"], SHIPPED);
+}
+
+/// A yard without its people, under its own name: what arrives is kept, and is on no board.
+async fn an_exercise_of_ones_own_counts_for_nothing(kept: Kept) {
+    let asked = Asked::host(kept.store.clone()).await;
+    let (_ends, _) = judging(&kept);
+    let rowan = asked.join(&asked.class.code, "Rowan").await;
+    let trainer = asked.enter(&asked.passphrase).await;
+    let drive = |seed: u32, course: String| {
+        let setup = DriveSetup { course, ..setup(seed) };
+        coneyard_sim::random_run(&setup, 100).unwrap().to_text().into_bytes()
+    };
+    let real = shipped::text("straight").unwrap().to_owned();
+    let quiet = real.replacen("\"traffic\": true", "\"traffic\": false", 1);
+    assert_ne!(real, quiet);
+    let (known, own) = (drive(11, real), drive(12, quiet));
+    for run in [&known, &own] {
+        assert_eq!(asked.deliver(&rowan, run).await.status, 201);
+    }
+    let runs = until_judged(&asked, &trainer).await;
+    let of = |run: &[u8]| runs.iter().find(|listed| listed["run"] == id(run).as_str()).unwrap();
+    assert_eq!(of(&known)["state"], "judged");
+    assert_eq!(of(&own)["state"], "differs");
+    assert!(of(&own)["reason"].as_str().unwrap().starts_with("its exercise is another one"));
+    let record = async |run: &[u8]| {
+        asked.get(&format!("/api/runs/{}/attempt", id(run)), &trainer).await.status
+    };
+    assert_eq!((record(&known).await, record(&own).await), (200, 404));
 }

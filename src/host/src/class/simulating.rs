@@ -6,7 +6,7 @@ use std::sync::Arc;
 use coneyard::files::say;
 use coneyard::trouble::Trouble;
 use coneyard_class::clock::{self, DAY};
-use coneyard_class::simulate::{Plan, simulate as drive_all};
+use coneyard_class::simulate::{PEOPLE_MOST, Plan, simulate as drive_all};
 use coneyard_class::store::Store;
 use coneyard_class::{roles, work};
 
@@ -17,7 +17,7 @@ use super::open;
 #[command(after_help = "Example: coneyard class simulate --people 40 --days 10 --seed 1")]
 pub(crate) struct Args {
     /// How many people
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=576))]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=i64::from(PEOPLE_MOST)))]
     people: u32,
     /// On how many days, the last of them today
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=366))]

@@ -1,6 +1,8 @@
 //! What is said of drives, exchanged with the host: what was said here goes there, and what was said there comes here. Both
 //! may have changed since they were the same last; then each side has what the other said, and lacks what it unsaid.
 
+use std::collections::BTreeMap;
+
 use coneyard_core::class::Remarks;
 use coneyard_core::outside::to_json;
 use leptos::prelude::*;
@@ -109,15 +111,17 @@ async fn all(store: StoreDesk, role: Role, takes: bool) -> Result<(), Trouble> {
     let marks = Store::open().await.map_err(Trouble::Away)?;
     let sent = marks.sent_as().await.map_err(Trouble::Away)?;
     let attempts = store.attempts.get_untracked();
+    let attempts: BTreeMap<&str, &Attempt> = attempts.iter().map(|a| (a.id.as_str(), a)).collect();
     // What others said of one's own drives.
-    let theirs: Vec<(String, Remarks)> = match takes && role == Role::Trainee && !sent.is_empty() {
-        true => get("remarks").await?,
-        false => Vec::new(),
+    let theirs: BTreeMap<String, Remarks> = match takes && role == Role::Trainee && !sent.is_empty()
+    {
+        true => get::<Vec<(String, Remarks)>>("remarks").await?.into_iter().collect(),
+        false => BTreeMap::new(),
     };
     for (id, run) in sent {
-        let Some(attempt) = attempts.iter().find(|a| a.id == id) else { continue };
+        let Some(attempt) = attempts.get(id.as_str()) else { continue };
         let base = marks.said_alike(&id).await.map_err(Trouble::Away)?;
-        let news = theirs.iter().any(|(of_run, is)| *of_run == run && *is != of(attempt));
+        let news = theirs.get(&run).is_some_and(|is| *is != of(attempt));
         if of(attempt) != base || news {
             match exchange(store, attempt, &run, takes).await {
                 // Not this one, which may have been deleted there; the others are none the worse.

@@ -30,8 +30,8 @@ pub(super) fn Out(
     here: Memo<bool>,
 ) -> impl IntoView {
     let (store, library) = (use_store(), use_library());
-    let trouble = RwSignal::new(None::<String>);
-    let out_of = RwSignal::new(None::<(usize, usize)>);
+    // What came of the last thing that was asked for.
+    let came = RwSignal::new(None::<Result<Option<(usize, usize)>, String>>);
     let save = move |name: &'static str, table: Table| {
         let kept = here.get_untracked().then(|| store.attempts.get_untracked());
         leptos::task::spawn_local(async move {
@@ -40,7 +40,7 @@ pub(super) fn Out(
                 let text = format!("\u{feff}{}", table(&all(kept).await?)?);
                 save_file(name, &text).map_err(sentence)
             };
-            trouble.try_set(saved.await.err());
+            came.try_set(Some(saved.await.map(|()| None)));
         });
     };
     let statements = move |_| {
@@ -58,20 +58,16 @@ pub(super) fn Out(
                 };
                 let out: StatementsOut = reader::ask(&asked).await?;
                 save_file("statements.xapi.json", &out.text).map_err(sentence)?;
-                Ok((out.statements, out.left_out))
+                Ok(Some((out.statements, out.left_out)))
             };
-            match saved.await {
-                Ok(counts) => {
-                    out_of.try_set(Some(counts));
-                }
-                Err(why) => {
-                    trouble.try_set(Some(why));
-                }
-            }
+            came.try_set(Some(saved.await));
         });
     };
     let told = move || {
-        let (statements, left_out) = out_of.get()?;
+        let (statements, left_out) = match came.get()? {
+            Ok(counts) => counts?,
+            Err(why) => return Some(why),
+        };
         let count = |n: usize| number(n as f64);
         let values = vec![("count", count(statements)), ("left", count(left_out))];
         Some(say_with(k("figures-out-told"), values))
@@ -93,7 +89,7 @@ pub(super) fn Out(
                 />
                 <Press name=k("figures-out-statements") id="save-statements" act=statements />
             </p>
-            <p role="status">{move || trouble.get()} {told}</p>
+            <p role="status">{told}</p>
         </section>
     }
 }
