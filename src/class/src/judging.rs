@@ -101,10 +101,11 @@ fn driven_again(job: &Job) -> About {
         Ok(verdict) => verdict,
         Err(bad) => return not(bad.to_string()),
     };
-    let unknown = known::unknown(&run.setup, &told.course, &told.truck);
     let mut attempt = Attempt::new(job.run.clone(), told, verdict, false);
     attempt.line = thinned(&path);
-    if let Some(why) = unknown.filter(|_| attempt.verdict.reproduces) {
+    if attempt.verdict.reproduces
+        && let Some(why) = known::unknown(&run.setup, &attempt.course, &attempt.truck)
+    {
         return for_nothing(&attempt, why);
     }
     let others = others(job, &run);

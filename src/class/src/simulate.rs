@@ -38,7 +38,7 @@ const TREES: [&str; 24] = [
 ];
 
 /// So many people have names of their own: each tree with each other one.
-pub const PEOPLE_MOST: u32 = 24 * 23;
+pub const PEOPLE_MOST: u32 = (TREES.len() * (TREES.len() - 1)) as u32;
 
 /// The courses that are driven, in the order of the days.
 const COURSES: [&str; 10] = [
@@ -99,9 +99,10 @@ impl Plan {
 
     /// Somebody's name: two trees, nobody's the same.
     pub fn name(&self, who: usize) -> String {
-        let first = (who + (self.seed % 24) as usize) % 24;
+        let all = TREES.len();
+        let first = (who + (self.seed % all as u64) as usize) % all;
         // The second name moves on with every round of first ones, and is never the first one.
-        let last = (first + 1 + (who / 24 * 5 + who) % 23) % 24;
+        let last = (first + 1 + (who / all * 5 + who) % (all - 1)) % all;
         format!("{} {}", TREES[first], TREES[last])
     }
 
