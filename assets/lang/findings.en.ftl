@@ -278,9 +278,9 @@ load-hides-view-why = Whoever stands behind the load is pushed by it before you 
 load-hides-view-instead = If you cannot see over the load, let it trail: power unit first.
 
 plugging-jerk = Plugged with a jerk
-plugging-jerk-what = With a load on, the change to plugging jerked with { $measured }. Stay at or below { $limit }.
-plugging-jerk-why = A jerk sets things sliding that a steady pull would leave in place.
-plugging-jerk-instead = Let the throttle pass through neutral slowly, then turn it further bit by bit.
+plugging-jerk-what = Going over to plugging, or out of it, the truck jerked with { $measured }. Stay at or below { $limit }.
+plugging-jerk-why = A jerk sets a load sliding that a steady pull would leave in place, and can throw you off your feet.
+plugging-jerk-instead = Let the throttle pass through neutral slowly, then turn it further bit by bit, and ease it off before the truck stands.
 
 unattended = Left the truck unattended
 unattended-what = You were off the truck and it was not made safe: { $measured } long or away, where the limit is { $limit }. Out of sight of where you stepped down it may not be at all.

@@ -278,9 +278,9 @@ load-hides-view-why = A quien esté detrás de la carga lo empuja antes de que u
 load-hides-view-instead = Si no ve por encima de la carga, llévela detrás: la unidad motriz por delante.
 
 plugging-jerk = Pasó a contramarcha con un tirón
-plugging-jerk-what = Con carga, el paso a la contramarcha dio un tirón de { $measured }. No pase de { $limit }.
-plugging-jerk-why = Un tirón pone a deslizarse lo que una fuerza constante dejaría en su sitio.
-plugging-jerk-instead = Pase despacio por punto muerto y siga girando el acelerador poco a poco.
+plugging-jerk-what = Al pasar a contramarcha o al salir de ella, la transpaleta dio un tirón de { $measured }. No pase de { $limit }.
+plugging-jerk-why = Un tirón pone a deslizarse una carga que una fuerza constante dejaría en su sitio, y puede hacerle perder el equilibrio.
+plugging-jerk-instead = Pase despacio por punto muerto, siga girando el acelerador poco a poco y aflójelo antes de que la transpaleta se detenga.
 
 unattended = Dejó la transpaleta desatendida
 unattended-what = Estuvo fuera de la transpaleta sin dejarla segura: { $measured } de tiempo o de distancia, con un límite de { $limit }. Fuera de la vista desde donde bajó no puede estar nunca.

@@ -13,6 +13,7 @@ use coneyard_core::moment::Moment;
 use coneyard_core::rider::{MODEL, Rider, by_name};
 use coneyard_core::rules::SiteRules;
 use coneyard_core::run::DriveSetup;
+use coneyard_core::time::DT;
 use coneyard_core::truck::spec::TruckSpec;
 
 use crate::browser::thumbs::{Fingers, Place};
@@ -26,12 +27,20 @@ pub const TWIST: u32 = 2;
 const TWIST_LEAST: i8 = 4;
 /// A smaller angle of the tiller is none, degrees.
 const TILLER_LEAST: f64 = 0.5;
-/// A thumb slides so far between two looks at the screen, px: it does not jump.
-const SLIDES_PX: f64 = 16.0;
+/// A thumb slides so far away from neutral in a tick, px, and no farther than that between two looks at the
+/// screen: it does not jump. Back it goes at once.
+const SLIDES_PX: f64 = 4.0;
+const SLIDES_MOST_PX: f64 = 16.0;
 /// Slower than this the truck stands, m/s.
 const STANDS_MPS: f64 = 0.05;
-/// A full swing of the tiller is asked for as an angle so far ahead of where it is, degrees.
-const SWING_AHEAD: f64 = 20.0;
+/// A full swing of the tiller is asked for as an angle so far ahead of where it is, degrees: a rider's hands
+/// swing it at a rate that brings it where it should be in 0.16 s, and all of a swing is 110 degrees a second.
+const SWING_AHEAD: f64 = 0.16 * 110.0;
+/// What a thumb does is felt so long after the look that it is for, beside the time between two looks, ticks.
+const LATE: f64 = 6.0;
+/// The thumb of the tiller goes where it should be in about so long, ticks: what it does not feel yet would
+/// have it weave.
+const CALM: f64 = 8.0;
 
 /// Where things are on the screen.
 #[derive(Clone, Copy, Debug)]
@@ -66,6 +75,11 @@ pub struct ThumbHands {
     owes_horn: bool,
     /// How far up the thumb of the throttle is, px.
     up: f64,
+    /// How far to the right that of the tiller is, px.
+    right: f64,
+    /// Ticks that were seen since the last look, and between the two before.
+    seen: u32,
+    between: u32,
 }
 
 impl ThumbHands {
@@ -85,6 +99,9 @@ impl ThumbHands {
             landed: [false; 2],
             owes_horn: false,
             up: 0.0,
+            right: 0.0,
+            seen: 0,
+            between: 0,
         }
     }
 
@@ -93,17 +110,22 @@ impl ThumbHands {
         let Input { controls, acts } = self.rider.ride(moment);
         assert!(!acts.contains(&Act::Report), "there is nothing to report on these courses");
         self.wants = controls;
+        self.seen += 1;
         // A thumb is later than a scripted hand: what it is for may be over by then.
         self.owes_horn = (self.owes_horn || controls.horn) && !moment.truck.horn_sounds;
     }
 
     /// Where the fingers are from now on.
     pub fn fingers(&mut self, moment: &Moment) -> Fingers {
+        self.between = core::mem::take(&mut self.seen);
         let wants = self.wants;
         let mut fingers = Fingers::new();
         let lands = wants.arm != ArmAsk::LetGo;
         if lands {
-            let x = if self.landed[0] { across(&wants, moment.truck.steer) } else { 0.0 };
+            let to = if self.landed[0] { across(&wants, moment.truck.steer) } else { 0.0 };
+            let share = (f64::from(self.between) / CALM).min(1.0);
+            self.right = if self.landed[0] { self.right + (to - self.right) * share } else { 0.0 };
+            let x = self.right;
             let down = wants.arm == ArmAsk::PushDown && self.landed[0];
             let y = if down { PUSH_DOWN_PX + 6.0 } else { 0.0 };
             fingers.insert(TILLER, moved(self.layout.tiller, x, y));
@@ -135,8 +157,10 @@ impl ThumbHands {
         } else {
             let stands = moment.truck.speed.abs() < STANDS_MPS;
             let waits = !self.landed[1] || self.owes_horn && stands;
-            let wish = if waits { 0.0 } else { upwards(wants.throttle) };
-            self.up += (wish - self.up).clamp(-SLIDES_PX, SLIDES_PX);
+            let eases = waits || self.soon_stands(moment);
+            let wish = if eases { 0.0 } else { upwards(wants.throttle) };
+            let slides = (f64::from(self.between) * SLIDES_PX).min(SLIDES_MOST_PX);
+            self.up = slid(self.up, wish, slides);
             let y = -self.up;
             let sounds = self.landed[1] && (wants.horn || self.owes_horn);
             let x = if sounds { -HORN_PX - 8.0 } else { 0.0 };
@@ -145,6 +169,20 @@ impl ThumbHands {
         }
         fingers
     }
+
+    /// Who plugs and waits until the truck stands is too late with a thumb, and drives off the other way: it
+    /// goes back to neutral as early as it is late.
+    fn soon_stands(&self, moment: &Moment) -> bool {
+        let (speed, throttle) = (moment.truck.speed, f64::from(self.wants.throttle));
+        let late = (f64::from(self.between) + LATE) * DT;
+        throttle * speed < 0.0 && speed.abs() < moment.truck.accel_long.abs() * late
+    }
+}
+
+/// Where a thumb of the throttle is at the next look that is here, goes there and slides so far, px upwards.
+fn slid(from: f64, to: f64, slides: f64) -> f64 {
+    let from = if from * to <= 0.0 { 0.0 } else { from.signum() * from.abs().min(to.abs()) };
+    from + (to - from).clamp(-slides, slides)
 }
 
 fn moved((x, y): Place, by_x: f64, by_y: f64) -> Place {

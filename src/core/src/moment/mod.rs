@@ -260,6 +260,9 @@ pub struct TruckMoment {
     pub accel_long: f64,
     /// Acceleration along +y of the centre of mass, m/s^2, mean of this tick (centripetal counted).
     pub accel_side: f64,
+    /// Acceleration of the drive wheel along its heading, m/s^2, mean of this tick: what motor and brakes do
+    /// to the truck, without what it does by being turned.
+    pub accel_wheel: f64,
     /// Drive wheel angle, rad, left positive.
     pub steer: f64,
     /// Its rate, rad/s.

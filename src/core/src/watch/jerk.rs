@@ -1,4 +1,7 @@
 //! Going over to plugging gently: a jerk moves a load that the steady pull would not, and throws a rider.
+//!
+//! It is the drive wheel's along its heading: a tiller that is turned while the truck slows down changes the
+//! truck's own speed at once, by the cosine, and that is no change of throttle.
 
 use std::collections::VecDeque;
 
@@ -15,7 +18,7 @@ struct Jerk {
     y: Yardstick,
     limit: f64,
     over: Tick,
-    /// Acceleration of the last ticks, m/s^2, as many as the jerk is measured over and one more.
+    /// Acceleration of the drive wheel in the last ticks, m/s^2, as many as the jerk is measured over and one more.
     lately: VecDeque<f64>,
     plugged: Option<Tick>,
     spell: Spell,
@@ -29,7 +32,7 @@ pub(super) fn watcher(y: Yardstick) -> Box<dyn Watcher> {
 
 impl Watcher for Jerk {
     fn see(&mut self, m: &Moment, out: &mut Report) {
-        let now = m.truck.accel_long;
+        let now = m.truck.accel_wheel;
         self.lately.push_back(now);
         let before = if self.lately.len() > self.over as usize + 1 {
             self.lately.pop_front();
@@ -63,7 +66,7 @@ mod tests {
             m.load.pallets = 1;
             if m.tick >= 64 {
                 m.truck.plugging = true;
-                m.truck.accel_long = -deceleration;
+                m.truck.accel_wheel = -deceleration;
             }
         })
     }
@@ -81,7 +84,8 @@ mod tests {
         assert!(found(&near).is_empty());
         assert!(found(&plug(3.0).all(|m| m.truck.plugging = false)).is_empty());
         assert!(found(&plug(3.0).all(|m| m.truck.braking = m.tick >= 64)).is_empty());
-        let gentle = plug(0.0).all(|m| m.truck.accel_long = -0.05 * f64::from(m.tick.max(64) - 64));
+        let gentle =
+            plug(0.0).all(|m| m.truck.accel_wheel = -0.05 * f64::from(m.tick.max(64) - 64));
         assert!(found(&gentle).is_empty());
     }
 }

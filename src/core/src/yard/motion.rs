@@ -35,6 +35,8 @@ pub(super) struct Motion {
     pub(super) solved: Option<Solved>,
     /// Where the drive wheel stood at the start of the tick, rad.
     pub(super) steer_before: f64,
+    /// Speed of the drive wheel along its heading at the start of the tick, m/s.
+    pub(super) wheel_before: f64,
     /// What motor and brake try.
     pub(super) ask: DriveAsk,
     /// The truck has tipped over.
@@ -55,6 +57,7 @@ state!(Motion { pose, twist, acceleration, tipped, body, laden } left out {
     loads,
     solved,
     steer_before,
+    wheel_before,
     ask,
     push,
     yaw_acceleration,
@@ -83,6 +86,7 @@ impl Motion {
             loads: loads.unwrap_or(WheelLoads { drive: 0.0, left: 0.0, right: 0.0, caster: 0.0 }),
             solved: None,
             steer_before: 0.0,
+            wheel_before: 0.0,
             ask: DriveAsk::motor(0.0, 0.0),
             tipped: loads.is_none(),
             body,
@@ -98,7 +102,7 @@ impl Motion {
         let wheel = vec2(truck.geometry.wheelbase_m, 0.0);
         let steer = rig.wheel;
         let wheel_speed = self.twist.at(wheel, self.body.com).dot(Vec2::from_angle(steer));
-        self.steer_before = steer;
+        (self.steer_before, self.wheel_before) = (steer, wheel_speed);
         self.ask = rig.step(hands, wheel_speed, self.laden, machine);
         let dragged = self.dragged(machine);
         if dragged > 0.0 {

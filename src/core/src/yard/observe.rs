@@ -10,7 +10,7 @@ use crate::moment::{LoadMoment, Moment, OffMoment, RiderMoment, SightMoment, Tru
 use crate::people::encounter::{Mover, gap};
 use crate::sight::looking::Disc;
 use crate::sight::polygon::{Segment, clear_line};
-use crate::time::Tick;
+use crate::time::{DT, Tick};
 use crate::truck::stopping::{braking_reached, stopping_distance};
 use crate::truck::tiller::scrub_torque;
 use crate::yard::contacts::Contacts;
@@ -187,6 +187,7 @@ impl<C: Contacts> Yard<C> {
             yaw_rate: motion.twist.yaw_rate,
             accel_long: motion.acceleration.x,
             accel_side: motion.acceleration.y,
+            accel_wheel: (wheel.dot(Vec2::from_angle(rig.wheel)) - motion.wheel_before) / DT,
             steer: rig.wheel,
             steer_rate: rig.tiller.rate,
             arm: rig.arm.angle,

@@ -125,8 +125,8 @@ fn at_exactly_the_limit_of_effort_and_jerk_nothing_is_found() {
     for tenths in 0..30 {
         let before = f64::from(tenths) / 10.0;
         let found = |after: f64| {
-            let d = Drive::new().with(30, |m| m.truck.accel_long = before).with(20, |m| {
-                (m.truck.accel_long, m.truck.plugging) = (after, true);
+            let d = Drive::new().with(30, |m| m.truck.accel_wheel = before).with(20, |m| {
+                (m.truck.accel_wheel, m.truck.plugging) = (after, true);
             });
             watch("plugging-jerk", &d.all(|m| m.load.pallets = 1)).len()
         };
