@@ -243,7 +243,9 @@ hint-centre = tiller to the middle
 hint-brake = brake: the throttle the other way
 hint-stop = in an emergency: let go of the arm
 hint-touch = Left thumb: hold the tiller, slide to turn. Lift it and the truck brakes. Right thumb: slide up to drive, the other way to brake, inwards for the horn.
+hint-touch-swapped = Right thumb: hold the tiller, slide to turn. Lift it and the truck brakes. Left thumb: slide up to drive, the other way to brake, inwards for the horn.
 hint-one-finger = Step the tiller on the left and the throttle on the right. “Let go” brakes.
+hint-one-finger-swapped = Step the throttle on the left and the tiller on the right. “Let go” brakes.
 
 ## Dashboard
 
@@ -818,6 +820,8 @@ settings-touch = Touch controls
 settings-touch-more = A tiller and a throttle for the thumbs, over the yard.
 settings-one-finger = One finger is enough
 settings-one-finger-more = Tiller and throttle are stepped by buttons; the arm is held until you press “Let go”.
+settings-swapped = Thumbs the other way round
+settings-swapped-more = The throttle is under your left thumb and the tiller under your right one.
 settings-sound = The truck is heard
 settings-sound-more = Motor, brake, horns, cones and loads. Everything that sounds is on the screen too.
 settings-volume = Volume
@@ -873,7 +877,7 @@ pad-part-buttons = Four buttons: below, horn; right, let go of the arm; left, pu
 pad-part-forks = Cross: forks up and down, look left and right. Right stick pressed: look over the forks. Left stick pressed: step off and on.
 pad-part-pause = Right of the two small buttons: pause. Left one: report that something is wrong.
 controls-touch = Touch
-controls-touch-lead = The tiller appears where your left thumb lands: slide sideways to turn, down to push the arm right down, and lift the thumb to let go of the arm, which brakes. The throttle is in neutral where your right thumb lands: slide up or down to twist it, inwards to sound the horn. Every slide has its button; with one finger, tiller and throttle are stepped.
+controls-touch-lead = The tiller appears where your left thumb lands: slide sideways to turn, down to push the arm right down, and lift the thumb to let go of the arm, which brakes. The throttle is in neutral where your right thumb lands: slide up or down to twist it, inwards to sound the horn. Every slide has its button; with one finger, tiller and throttle are stepped. The settings also swap the two sides.
 
 # The walk-round
 

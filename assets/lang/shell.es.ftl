@@ -243,7 +243,9 @@ hint-centre = timón al centro
 hint-brake = frene: el acelerador al contrario
 hint-stop = en una emergencia: suelte el brazo
 hint-touch = Pulgar izquierdo: sujete el timón y deslice para girar. Al levantarlo, frena. Pulgar derecho: deslice hacia arriba para avanzar, al contrario para frenar, hacia dentro para la bocina.
+hint-touch-swapped = Pulgar derecho: sujete el timón y deslice para girar. Al levantarlo, frena. Pulgar izquierdo: deslice hacia arriba para avanzar, al contrario para frenar, hacia dentro para la bocina.
 hint-one-finger = A la izquierda, el timón paso a paso; a la derecha, el acelerador. «Soltar» frena.
+hint-one-finger-swapped = A la izquierda, el acelerador paso a paso; a la derecha, el timón. «Soltar» frena.
 
 ## Tablero
 
@@ -818,6 +820,8 @@ settings-touch = Mandos táctiles
 settings-touch-more = Un timón y un acelerador para los pulgares, sobre el patio.
 settings-one-finger = Basta un dedo
 settings-one-finger-more = Timón y acelerador van paso a paso con botones; el brazo se sujeta hasta pulsar «Soltar».
+settings-swapped = Pulgares al revés
+settings-swapped-more = El acelerador queda bajo el pulgar izquierdo y el timón bajo el derecho.
 settings-sound = Se oye la transpaleta
 settings-sound-more = Motor, freno, bocinas, conos y cargas. Todo lo que suena se ve también en la pantalla.
 settings-volume = Volumen
@@ -873,7 +877,7 @@ pad-part-buttons = Cuatro botones: abajo, bocina; derecha, soltar el brazo; izqu
 pad-part-forks = Cruz: horquillas arriba y abajo, mirar a izquierda y derecha. Palanca derecha apretada: mirar a las horquillas. Palanca izquierda apretada: bajar y subir.
 pad-part-pause = El derecho de los dos botones pequeños: pausa. El izquierdo: avisar de que algo está mal.
 controls-touch = Pantalla táctil
-controls-touch-lead = El timón aparece donde se apoya el pulgar izquierdo: deslice a los lados para girar, hacia abajo para bajar el brazo del todo, y levante el pulgar para soltar el brazo, que frena. El acelerador está en punto muerto donde se apoya el pulgar derecho: deslice hacia arriba o abajo para girarlo, hacia dentro para la bocina. Cada gesto tiene su botón; con un solo dedo, timón y acelerador van paso a paso.
+controls-touch-lead = El timón aparece donde se apoya el pulgar izquierdo: deslice a los lados para girar, hacia abajo para bajar el brazo del todo, y levante el pulgar para soltar el brazo, que frena. El acelerador está en punto muerto donde se apoya el pulgar derecho: deslice hacia arriba o abajo para girarlo, hacia dentro para la bocina. Cada gesto tiene su botón; con un solo dedo, timón y acelerador van paso a paso. En los ajustes también se intercambian los dos lados.
 
 # La inspección
 

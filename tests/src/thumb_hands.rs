@@ -37,7 +37,7 @@ const STANDS_MPS: f64 = 0.05;
 /// swing it at a rate that brings it where it should be in 0.16 s, and all of a swing is 110 degrees a second.
 const SWING_AHEAD: f64 = 0.16 * 110.0;
 /// What a thumb does is felt so long after the look that it is for, beside the time between two looks, ticks.
-const LATE: f64 = 6.0;
+const LATE: f64 = 12.0;
 /// The thumb of the tiller goes where it should be in about so long, ticks: what it does not feel yet would
 /// have it weave.
 const CALM: f64 = 8.0;

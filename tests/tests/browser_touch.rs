@@ -124,6 +124,34 @@ async fn two_thumbs_drive_a_phone_held_upright() {
 
 #[tokio::test(flavor = "multi_thread")]
 #[ignore = "needs Chromium and the built site: ./check runs it"]
+async fn the_throttle_lies_under_the_left_thumb_if_that_is_set() {
+    let yard = Yard::start(WIDE, "en").await;
+    let mut screen = Screen::of(&yard, WIDE).await;
+    yard.open("#/settings").await;
+    yard.click(places::SWAP_THUMBS).await;
+    yard.go("#/drive/straight/single").await;
+    yard.wait_for(places::DRIVING).await;
+    yard.wait_until(&format!("{STATUS}.mode === 'drive'")).await;
+    targets_are_large_and_apart(&yard).await;
+    let [twist, tiller] = [places::TILLER_ZONE, places::TWIST_ZONE].map(|zone| middle(&yard, zone));
+    let (twist, tiller) = (twist.await, tiller.await);
+    screen.touch(&yard, &Fingers::from([(TILLER, tiller), (TWIST, twist)])).await;
+    let up = (twist.0, twist.1 - 70.0);
+    screen.touch(&yard, &Fingers::from([(TILLER, tiller), (TWIST, up)])).await;
+    yard.wait_until(&format!("{STATUS}.truck.speed > 0.4")).await;
+    // Outwards is no horn, inwards is.
+    screen.touch(&yard, &Fingers::from([(TILLER, tiller), (TWIST, (up.0 - 56.0, up.1))])).await;
+    yard.settle().await;
+    yard.wait_until(&format!("!{STATUS}.truck.horn && {STATUS}.truck.throttle === 75")).await;
+    screen.touch(&yard, &Fingers::from([(TILLER, tiller), (TWIST, (up.0 + 56.0, up.1))])).await;
+    yard.wait_until(&format!("{STATUS}.truck.horn && {STATUS}.truck.throttle === 75")).await;
+    screen.touch(&yard, &Fingers::from([(TWIST, up)])).await;
+    yard.wait_until(&format!("{STATUS}.truck.braking && {STATUS}.truck.speed < 0.01")).await;
+    assert_eq!(yard.console_errors().await, Vec::<String>::new());
+}
+
+#[tokio::test(flavor = "multi_thread")]
+#[ignore = "needs Chromium and the built site: ./check runs it"]
 async fn thumbs_that_lie_still_keep_their_values() {
     let yard = Yard::start(WIDE, "en").await;
     let mut screen = Screen::default();

@@ -1,14 +1,15 @@
-//! Whether a drive was on an exercise and with a truck that this host knows. Whoever takes a person out of the way in a
-//! file of their own has driven something else, whatever it is called.
+//! Whether a drive was on an exercise, with a truck and round by a check list that this host knows. Whoever takes a
+//! person out of the way in a file of their own, or a defect off the list, has driven something else, whatever it is
+//! called.
 
 use coneyard_core::course::mirror::{MARK, mirrored};
-use coneyard_core::course::shipped::text_of_any;
+use coneyard_core::course::shipped::{checks_of, text_of_any};
 use coneyard_core::run::DriveSetup;
 use coneyard_core::truck::spec::shipped::text as truck_text;
 use serde_json::Value;
 
-/// Why a drive on this course, or with this truck, counts for nothing; None where both are known here. A sentence of the
-/// exercise may be another one: it changes nothing of what is driven.
+/// Why a drive on this course, or with this truck, counts for nothing; None where all of it is known here. A sentence may
+/// be another one: it changes nothing of what is driven.
 pub(crate) fn unknown(setup: &DriveSetup, course: &str, truck: &str) -> Option<String> {
     let drives = |text: &str| serde_json::from_str(text).ok().map(without_words);
     let name = course.strip_suffix(MARK).unwrap_or(course);
@@ -17,10 +18,14 @@ pub(crate) fn unknown(setup: &DriveSetup, course: &str, truck: &str) -> Option<S
         drives(&setup.course) == drives(other_way.as_deref().unwrap_or(known))
     });
     let of_truck = truck_text(truck).is_some_and(|known| drives(&setup.truck) == drives(known));
-    let what = match (of_course, of_truck) {
-        (true, true) => return None,
-        (false, _) => "its exercise is another one than the one of that name here",
-        (true, false) => "its truck is another one than the one of that name here",
+    let what = if !of_course {
+        "its exercise is another one than the one of that name here"
+    } else if !of_truck {
+        "its truck is another one than the one of that name here"
+    } else if drives(&setup.checks) != drives(&checks_of(&setup.course)) {
+        "its check list is another one than the one here"
+    } else {
+        return None;
     };
     Some(format!("{what}: it is kept, and counts for nothing"))
 }
@@ -43,7 +48,7 @@ mod tests {
     use super::*;
 
     fn setup(course: String, truck: String) -> DriveSetup {
-        let (rules, checks) = (String::new(), String::new());
+        let (rules, checks) = (String::new(), checks_of(&course));
         let (who, started) = (String::new(), String::new());
         DriveSetup { course, truck, rules, checks, seed: 1, who, started }
     }
@@ -82,6 +87,16 @@ mod tests {
         assert!(exercise(said(|_| renamed.clone(), same)));
         let wide = |t: String| t.replacen("\"wheelbase_m\": 2.05", "\"wheelbase_m\": 2.051", 1);
         assert!(said(same, wide).unwrap().starts_with("its truck"));
+        let walk = text_of_any("walk-round").unwrap().to_owned();
+        let mut round = setup(walk, truck_text("single").unwrap().to_owned());
+        let said = |setup: &DriveSetup| unknown(setup, "walk-round", "single");
+        assert_eq!(said(&round), None);
+        let mut list: Value = serde_json::from_str(&round.checks).unwrap();
+        list["points"].as_array_mut().unwrap().pop().expect("there are points");
+        round.checks = list.to_string();
+        assert!(said(&round).unwrap().starts_with("its check list"));
+        round.checks = String::new();
+        assert!(said(&round).unwrap().starts_with("its check list"));
         let own = unknown(&setup("{}".to_owned(), "{}".to_owned()), "a-yard-of-mine", "single");
         assert!(exercise(own));
     }

@@ -59,11 +59,6 @@ pub fn name(typed: &str) -> Result<String, String> {
     }
 }
 
-/// A name as it is compared: without case.
-pub fn plain_name(name: &str) -> String {
-    name.to_lowercase()
-}
-
 /// What somebody may do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
@@ -380,7 +375,6 @@ mod tests {
         for bad in ["", "  ", &"a".repeat(101), "a\u{0}b", "a\u{1b}[31m"] {
             assert!(name(bad).is_err(), "{bad:?}");
         }
-        assert_eq!(plain_name("ÁLAMO"), plain_name("álamo"));
     }
 
     #[test]

@@ -39,6 +39,8 @@ pub(crate) struct Settings {
     pub(crate) touch: Option<bool>,
     /// Touch controls are stepped with one finger instead of held with two thumbs.
     pub(crate) one_finger: bool,
+    /// The throttle is on the left and the tiller on the right.
+    pub(crate) swapped: bool,
     /// Sound is on.
     pub(crate) sound: bool,
     /// How loud, percent.
@@ -65,6 +67,7 @@ impl Default for Settings {
             tiller_returns: false,
             touch: None,
             one_finger: false,
+            swapped: false,
             sound: false,
             volume: 60,
             paper: likely_paper(&language),

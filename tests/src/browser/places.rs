@@ -34,6 +34,8 @@ pub const NOT_BEING_KEPT: &str = ".notes .note.warn";
 pub const TILLER_ZONE: &str = ".zone.left";
 /// Drive, by touch: where the thumb of the throttle lands.
 pub const TWIST_ZONE: &str = ".zone.right";
+/// Settings: the throttle is on the left and the tiller on the right.
+pub const SWAP_THUMBS: &str = "[aria-labelledby=view-title] label.switch:last-of-type";
 /// Drive, by touch: lowers the forks.
 pub const TOUCH_FORKS_DOWN: &str = ".above.right .row:first-child button:first-child";
 /// Drive, by touch: raises them.

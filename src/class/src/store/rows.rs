@@ -2,7 +2,7 @@
 //! statement stands once; `Db`, `Row` and the functions of `Here` are the mounting module's own.
 
 use async_trait::async_trait;
-use coneyard_core::class::Brief;
+use coneyard_core::class::{Brief, plain_name};
 use tokio::sync::broadcast;
 
 use super::parts::{change, handed, keep_about, keep_handed, let_in, rules};
@@ -11,7 +11,7 @@ use crate::clock::Millis;
 use crate::events::{Event, What};
 use crate::records::{
     AttemptRow, BriefRow, Class, ClassRules, Delivered, Edited, Handed, Listed, Live, Member,
-    NewRun, Note, Person, Queue, Role, Session, Since, State, plain_name,
+    NewRun, Note, Person, Queue, Role, Session, Since, State,
 };
 use crate::store::{Claim, Said, Store};
 

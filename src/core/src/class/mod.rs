@@ -66,6 +66,8 @@ pub use keeper::{Keeper, Kept, Listed};
 pub use line::thinned;
 pub use record::Record;
 pub use remarks::Remarks;
-pub use results::{Standing, helps_rest, next_course, run_file_name, same_person, standing};
+pub use results::{
+    Standing, helps_rest, next_course, plain_name, run_file_name, same_person, standing,
+};
 pub use sitting::{Taken, driven, is_open, other_simulation, sitting_file_name};
 pub use taught::{Taught, TaughtTopic};

@@ -19,8 +19,8 @@ pub fn same_person(one: &str, other: &str) -> bool {
 }
 
 /// A name as names are compared: without outer blanks and without case.
-pub(super) fn plain_name(who: &str) -> String {
-    who.trim().chars().flat_map(char::to_lowercase).collect()
+pub fn plain_name(who: &str) -> String {
+    who.trim().to_lowercase()
 }
 
 /// What this person's attempts on this course come to. Attempts come oldest first.

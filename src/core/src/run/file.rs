@@ -40,7 +40,7 @@ pub fn name_of(file: &[u8]) -> String {
 pub const FORMAT: u32 = 2;
 
 /// Version of the simulation: raised whenever the same controls give other digests.
-pub const SIMULATION: u32 = 6;
+pub const SIMULATION: u32 = 7;
 
 /// Largest run file that is read, bytes.
 pub const MAX_BYTES: usize = 8 * 1024 * 1024;

@@ -53,19 +53,20 @@ fn one_frame(desk: Desk) -> Result<(), String> {
             s.hands.tiller_returns = settings.tiller_returns;
             pad.map(|p| gamepad::read(&p, &settings.pad))
         });
-        let pad_pause = pad_pause(s, ask.as_ref());
+        let pad_holds = pad_pause(s, ask.as_ref());
+        let pad_gone = pad_gone(s, ask.as_ref());
         s.hands.set_pad(ask.filter(|_| !walks).unwrap_or_default());
         let acts = std::mem::take(&mut s.hands.acts);
         if paused {
             s.hands.hold_still();
-            return (None, Vec::new(), pad_pause);
+            return (None, Vec::new(), pad_holds, false);
         }
         let bits = s.hands.controls(ticks).to_bits();
         let changed = s.last_bits != Some(bits);
         s.last_bits = Some(bits);
-        (changed.then_some(bits), acts, pad_pause)
+        (changed.then_some(bits), acts, pad_holds, pad_gone)
     });
-    let Some((bits, acts, pad_pause)) = bits else {
+    let Some((bits, acts, pad_holds, pad_gone)) = bits else {
         return Ok(());
     };
     if let Some(bits) = bits {
@@ -75,8 +76,11 @@ fn one_frame(desk: Desk) -> Result<(), String> {
         canvas::act(act)?;
         desk.tell_reported();
     }
-    if pad_pause {
+    if pad_holds {
         desk.ask_pause(!paused);
+    }
+    if pad_gone {
+        desk.hold_for_elsewhere();
     }
     look(desk, now)?;
     keep(desk, now);
@@ -89,6 +93,14 @@ fn pad_pause(session: &mut Session, ask: Option<&PadAsk>) -> bool {
     let pressed = down && !session.pad_paused;
     session.pad_paused = down;
     pressed
+}
+
+/// The gamepad that drives has just gone: its cable is out, or it is flat. Nobody is left who holds the arm.
+fn pad_gone(session: &mut Session, ask: Option<&PadAsk>) -> bool {
+    let gone = session.pad_drives && ask.is_none();
+    let drives = session.pad_drives;
+    session.pad_drives = ask.is_some_and(|asks| drives || *asks != PadAsk::default());
+    gone
 }
 
 /// Reads the dashboard's data, and tells the yard how to show itself when that has changed.

@@ -170,7 +170,7 @@ impl Desk {
         set_timeout(hush, TOLD_FOR);
     }
 
-    /// Holds the drive still because the keyboard or the picture is elsewhere.
+    /// Holds the drive still because the keyboard or the picture is elsewhere, or the gamepad gone.
     pub(crate) fn hold_for_elsewhere(self) {
         if !self.paused.get_untracked() {
             self.pause(true);

@@ -208,13 +208,18 @@ fn Struck(desk: Desk) -> impl IntoView {
 #[component]
 fn FirstKeys(desk: Desk) -> impl IntoView {
     let touch = move || desk.settings.with(|s| s.shows_touch());
-    let one_finger = move || desk.settings.with(|s| s.one_finger);
+    let hint = move || {
+        desk.settings.with(|s| match (s.one_finger, s.swapped) {
+            (false, false) => k("hint-touch"),
+            (false, true) => k("hint-touch-swapped"),
+            (true, false) => k("hint-one-finger"),
+            (true, true) => k("hint-one-finger-swapped"),
+        })
+    };
     view! {
         <div class="first-keys">
             <Show when=touch fallback=move || view! { <FewKeys /> }>
-                <p>
-                    {move || say(if one_finger() { k("hint-one-finger") } else { k("hint-touch") })}
-                </p>
+                <p>{move || say(hint())}</p>
             </Show>
             <Show when=move || !desk.is_part()>
                 <p class="welcome">{tr("drive-errors-welcome")}</p>

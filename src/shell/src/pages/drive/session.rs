@@ -36,6 +36,8 @@ pub(crate) struct Session {
     pub(super) last_bits: Option<u32>,
     pub(super) last_view: Option<View>,
     pub(super) pad_paused: bool,
+    /// A gamepad has driven, and was still there when last looked at.
+    pub(super) pad_drives: bool,
     /// Findings that were told: their code and first tick.
     pub(super) told: Vec<(String, Tick)>,
 }
@@ -60,6 +62,7 @@ impl Session {
             last_bits: None,
             last_view: None,
             pad_paused: false,
+            pad_drives: false,
             told: Vec::new(),
         }
     }

@@ -80,11 +80,26 @@ fn Hold(desk: Desk, name: &'static str, mark: &'static str, action: Action) -> i
     }
 }
 
+/// The side of the screen on which the tiller is, and the one of the throttle.
+fn sides(desk: Desk) -> [Side; 2] {
+    let swapped = desk.settings.with_untracked(|s| s.swapped);
+    if swapped { [Side::Right, Side::Left] } else { [Side::Left, Side::Right] }
+}
+
+/// One of two, by the side.
+fn on(side: Side, left: &'static str, right: &'static str) -> &'static str {
+    match side {
+        Side::Left => left,
+        Side::Right => right,
+    }
+}
+
 /// All of it.
 #[component]
 pub(super) fn Touch(desk: Desk) -> impl IntoView {
     let one_finger = move || desk.settings.with(|s| s.one_finger);
     let hold = move |name, mark, action| view! { <Hold desk name mark action /> };
+    let [tiller, twist] = sides(desk).map(|side| on(side, "above left", "above right"));
     view! {
         <section class="touch" aria-label=tr("touch-label")>
             <Show
@@ -98,7 +113,7 @@ pub(super) fn Touch(desk: Desk) -> impl IntoView {
             >
                 <Steps desk />
             </Show>
-            <div class="above left">
+            <div class=tiller>
                 <div class="row looks">
                     {hold(k("touch-look-left"), "◁", Action::LookLeft)}
                     {hold(k("touch-look-behind"), "▽", Action::LookBehind)}
@@ -109,7 +124,7 @@ pub(super) fn Touch(desk: Desk) -> impl IntoView {
                     {hold(k("touch-push-down"), "⤓", Action::PushDown)}
                 </div>
             </div>
-            <div class="above right">
+            <div class=twist>
                 <div class="row">
                     {hold(k("touch-forks-down"), "▼", Action::ForksDown)}
                     {hold(k("touch-forks-up"), "▲", Action::ForksUp)}
@@ -244,9 +259,10 @@ fn Zone(
     }
 }
 
-/// Where the left thumb lands, the tiller appears.
+/// Where the thumb of the tiller lands, it appears.
 #[component]
 fn TillerZone(desk: Desk) -> impl IntoView {
+    let [side, _] = sides(desk);
     let change = move |work: &dyn Fn(&mut Thumbs)| touch(desk, |t| t.with_thumbs(|all| work(all)));
     let slide = move |_, to| {
         change(&move |all| {
@@ -258,7 +274,7 @@ fn TillerZone(desk: Desk) -> impl IntoView {
     };
     view! {
         <Zone
-            class="zone left"
+            class=on(side, "zone left", "zone right")
             name=k("touch-tiller")
             mark="tiller-mark"
             land=move |at| change(&move |all| all.tiller = Some(TillerThumb::land(at)))
@@ -272,9 +288,10 @@ fn TillerZone(desk: Desk) -> impl IntoView {
     }
 }
 
-/// Where the right thumb lands, the throttle is in neutral.
+/// Where that of the throttle lands, it is in neutral.
 #[component]
 fn TwistZone(desk: Desk) -> impl IntoView {
+    let [inwards, side] = sides(desk);
     let twist = StoredValue::new(0i8);
     let change = move |work: &dyn Fn(&mut Thumbs)| {
         touch(desk, |t| t.with_thumbs(|all| work(all)));
@@ -296,10 +313,10 @@ fn TwistZone(desk: Desk) -> impl IntoView {
     };
     view! {
         <Zone
-            class="zone right"
+            class=on(side, "zone left", "zone right")
             name=k("touch-twist")
             mark="twist-mark"
-            land=move |at| change(&move |all| all.twist = Some(TwistThumb::land(at, Side::Left)))
+            land=move |at| change(&move |all| all.twist = Some(TwistThumb::land(at, inwards)))
             slide
             lift=move || change(&|all| all.twist = None)
         >
@@ -344,13 +361,14 @@ fn Steps(desk: Desk) -> impl IntoView {
     let step = move |name, mark, act: Callback<()>| {
         view! { <Press name=name mark=mark mark_only=true act=move |_| act.run(()) /> }
     };
+    let [tiller_side, twist_side] = sides(desk).map(|side| on(side, "steps left", "steps right"));
     view! {
-        <div class="steps left" role="group" aria-label=tr("touch-tiller-steps")>
+        <div class=tiller_side role="group" aria-label=tr("touch-tiller-steps")>
             {step(k("action-tiller-left"), "↶", Callback::new(move |()| tiller(1)))}
             {step(k("action-centre"), "↑", Callback::new(move |()| tiller(0)))}
             {step(k("action-tiller-right"), "↷", Callback::new(move |()| tiller(-1)))}
         </div>
-        <div class="steps right" role="group" aria-label=tr("touch-twist-steps")>
+        <div class=twist_side role="group" aria-label=tr("touch-twist-steps")>
             {step(k("action-ahead"), "+", Callback::new(move |()| twist(1)))}
             {step(k("touch-neutral"), "0", Callback::new(move |()| twist(0)))}
             {step(k("action-back"), "−", Callback::new(move |()| twist(-1)))}

@@ -118,6 +118,12 @@ pub(crate) fn SettingsPage() -> impl IntoView {
                 get=|s| s.one_finger
                 set=|s, on| s.one_finger = on
             />
+            <Switch
+                name=k("settings-swapped")
+                more=k("settings-swapped-more")
+                get=|s| s.swapped
+                set=|s, on| s.swapped = on
+            />
         </section>
         <section class="card" aria-labelledby="to-rules-title">
             <h2 id="to-rules-title">{tr("rules-title")}</h2>
