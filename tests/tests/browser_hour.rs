@@ -66,32 +66,14 @@ impl Trainer {
         }
     }
 
-    /// Says of the thing of this number on the sheet that it was done well. The list may be drawn anew meanwhile.
+    /// Says of the thing of this number on the sheet that it was done well.
     async fn ticks(&mut self, n: u64) {
-        let input = "document.querySelectorAll('.seen-list li')[args[0]].querySelector('input')";
-        let there = format!(
-            "const input = {input}; input.scrollIntoView({{ block: 'center' }}); input.focus();
-             const area = input.getBoundingClientRect();
-             return [area.left + area.width / 2, area.top + area.height / 2];"
-        );
-        for _ in 0..20 {
-            let at = self.yard.script(&there, vec![json!(n)]).await.unwrap();
-            let at = (at[0].as_f64().unwrap(), at[1].as_f64().unwrap());
-            match &mut self.hand {
-                Hand::Keys => tap(&self.yard, ' ').await,
-                Hand::Touch(screen) => {
-                    screen.touch(&self.yard, &Fingers::from([(0, at)])).await;
-                    screen.touch(&self.yard, &Fingers::new()).await;
-                }
-            }
-            self.yard.settle().await;
-            if self.yard.script(&format!("return {input}.checked;"), vec![json!(n)]).await
-                == Ok(json!(true))
-            {
-                return;
-            }
-        }
-        panic!("{n} cannot be ticked");
+        let name = "document.querySelectorAll('.seen-list li')[args[0]].querySelector('input').id = args[1];";
+        let id = format!("seen-{n}");
+        self.yard.script(name, vec![json!(n), json!(id)]).await.unwrap();
+        self.choose(&format!("#{id}")).await;
+        // What is drawn anew has lost its name: nothing that was filled in may be.
+        self.yard.wait_until(&format!("document.getElementById('{id}').checked")).await;
     }
 
     /// Writes into a field in place of what stands there, and leaves it.

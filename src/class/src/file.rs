@@ -1,5 +1,5 @@
-//! A class as one file: people, their training records, pre-tests, runs as they came, what was found in them and what
-//! was said of them. Its schema stands beside this file (`class-file.schema.json`).
+//! A class as one file: the rules that it goes by, people, their training records, pre-tests, runs as they came, what
+//! was found in them and what was said of them. Its schema stands beside this file (`class-file.schema.json`).
 //!
 //! It goes out piece by piece, since a class can be large. It comes in as a whole: everything is read and looked at
 //! before anything is kept; what is there already stays as it is, so that a file that came half in can come again.
@@ -9,6 +9,7 @@ use std::collections::{BTreeMap, VecDeque};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use coneyard_core::class::{Attempt, Record, Remarks, read_record};
+use coneyard_core::rules::SiteRules;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use utoipa::ToSchema;
@@ -17,8 +18,9 @@ use crate::clock::{self, Millis};
 use crate::records::{Handed, Listed, Member, Person};
 use crate::roles::{Done, Reads, Refusal, Seen, Teaches};
 
-/// Version of the file that is written; the one before, without training records and remarks, is read as well.
-pub const VERSION: u32 = 2;
+/// Version of the file that is written; those before are read as well. The second has training records and remarks, the
+/// third rules.
+pub const VERSION: u32 = 3;
 
 /// A run that comes in.
 pub struct RunIn {
@@ -37,6 +39,8 @@ struct Head<'a> {
     coneyard_class: u32,
     name: &'a str,
     written: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rules: Option<String>,
     people: Vec<Member>,
     sittings: Vec<Handed>,
     trainings: Vec<Record>,
@@ -79,10 +83,13 @@ impl Out {
     pub async fn of(trainer: &dyn Teaches) -> Done<Self> {
         let reads = trainer.reads();
         let class = trainer.class().await?;
+        let rules = reads.rules().await?;
         let head = Head {
             coneyard_class: VERSION,
             name: &class.name,
             written: clock::text(clock::now()),
+            // Those of the site stay there: another host serves its own.
+            rules: rules.rules.filter(|_| rules.set),
             people: trainer.people().await?,
             sittings: trainer.handed().await?,
             trainings: trainer.trainings().await?.into_iter().map(|(_, seen)| seen.is).collect(),
@@ -141,6 +148,8 @@ struct ClassFile {
     _name: String,
     #[serde(rename = "written")]
     _written: String,
+    #[serde(default)]
+    rules: Option<String>,
     people: Vec<MemberFile>,
     sittings: Vec<Handed>,
     #[serde(default)]
@@ -171,6 +180,7 @@ pub struct Taken {
 
 /// A class file that was read and found to be whole.
 pub struct In {
+    rules: Option<String>,
     people: Vec<Person>,
     sittings: Vec<Handed>,
     trainings: Vec<Record>,
@@ -203,6 +213,9 @@ impl In {
                 format!("{place}: {text:.40} is no time as in 2026-01-31T08:00:00.000Z")
             })
         };
+        if let Some(rules) = &file.rules {
+            SiteRules::parse("rules", rules.as_bytes()).map_err(|e| e.to_string())?;
+        }
         let mut people = Vec::new();
         for MemberFile { person, name, joined, .. } in file.people {
             let joined = time("people", &joined)?;
@@ -247,15 +260,20 @@ impl In {
             }
             runs.push((RunIn { person: run.person, bytes, arrived, record }, run.remarks));
         }
-        Ok(Self { people, sittings: file.sittings, trainings, runs })
+        Ok(Self { rules: file.rules, people, sittings: file.sittings, trainings, runs })
     }
 
-    /// Keeps all of it. People of the same name are the same; a training record or remarks that are here stay.
+    /// Keeps all of it. People of the same name are the same; a training record, remarks or rules that were handed out
+    /// here stay.
     ///
     /// # Errors
     /// The store is away: the same file can come again.
     pub async fn take(self, trainer: &dyn Teaches) -> Done<Taken> {
         let mut taken = Taken { people: self.people.len(), runs: self.runs.len(), new: 0 };
+        // Before there is anything to be judged by them.
+        if self.rules.is_some() && !trainer.reads().rules().await?.set {
+            trainer.set_rules(self.rules).await?;
+        }
         let mut here = BTreeMap::new();
         for person in self.people {
             let id = trainer.take_person(&person).await?.id;

@@ -2,6 +2,7 @@
 
 use axum::body::Body;
 use coneyard_class::clock;
+use coneyard_core::rules::{Edit, SiteRules};
 use coneyard_core::run::file::SIMULATION;
 use serde_json::{Value, json};
 
@@ -14,6 +15,12 @@ fn schema() -> jsonschema::Validator {
     let schema: Value =
         serde_json::from_str(include_str!("../../src/class-file.schema.json")).unwrap();
     jsonschema::validator_for(&schema).unwrap()
+}
+
+/// Rules by which nobody looks for this.
+fn without(code: &str) -> String {
+    let off = Edit::On(code.to_owned(), false);
+    SiteRules::shipped().edited("off", &off).unwrap().to_whole_text()
 }
 
 async fn a_class_goes_out_and_comes_in_whole(kept: Kept) {
@@ -48,6 +55,10 @@ async fn a_class_goes_out_and_comes_in_whole(kept: Kept) {
     let said =
         json!({ "edition": 0, "is": { "own": { "fine": { "people": true }, "closed": true } } });
     assert_eq!(asked.ask("PUT", &remarks, &rowan, said.to_string()).await.status, 200);
+    // And the rules that were handed out.
+    let rules = without("plugging-jerk");
+    let set = json!({ "rules": rules }).to_string();
+    assert_eq!(asked.ask("PUT", "/api/class/rules", &trainer, set).await.status, 204);
     let whole = asked.get("/api/class/file", &trainer).await;
     assert!(whole.headers["content-disposition"].to_str().unwrap().starts_with("attachment"));
     let out = whole.json();
@@ -63,7 +74,8 @@ async fn a_class_goes_out_and_comes_in_whole(kept: Kept) {
         assert_eq!(taken.json(), json!({ "people": 2, "runs": 3, "new": new }));
     }
     let back = host.get("/api/class/file", &trainer).await.json();
-    for part in ["people", "sittings", "trainings"] {
+    assert_eq!(out["rules"], json!(rules));
+    for part in ["rules", "people", "sittings", "trainings"] {
         assert_eq!(back[part], out[part], "{part}");
     }
     let runs_of = |file: &Value| {
@@ -75,10 +87,19 @@ async fn a_class_goes_out_and_comes_in_whole(kept: Kept) {
     assert_eq!(runs_of(&back), runs_of(&out));
     assert_eq!(back["trainings"][0]["operator"], "Rowan Ash");
     assert_eq!(back["runs"][0]["remarks"]["own"]["closed"], true);
+    // Rules that were handed out there stay.
+    let theirs = without("corner-speed");
+    let set = json!({ "rules": theirs }).to_string();
+    assert_eq!(host.ask("PUT", "/api/class/rules", &trainer, set).await.status, 204);
+    let again = host.ask("PUT", "/api/class/file", &trainer, whole.bytes.clone()).await;
+    assert_eq!(again.status, 200);
+    assert_eq!(host.get("/api/class/rules", &trainer).await.json()["rules"], json!(theirs));
     // A class file from before there were any is read as well.
     let mut old = out.clone();
     old["coneyard_class"] = json!(1);
-    old.as_object_mut().unwrap().remove("trainings");
+    for part in ["trainings", "rules"] {
+        old.as_object_mut().unwrap().remove(part);
+    }
     for run in old["runs"].as_array_mut().unwrap() {
         run.as_object_mut().unwrap().remove("remarks");
     }
@@ -107,7 +128,8 @@ async fn a_damaged_class_file_changes_nothing(kept: Kept) {
         file.to_string()
     };
     let cases = [
-        (with(&|f| f["coneyard_class"] = json!(3)), "version 3"),
+        (with(&|f| f["coneyard_class"] = json!(4)), "version 4"),
+        (with(&|f| f["rules"] = json!("{}")), "rules"),
         (with(&|f| f["trainings"] = json!([{ "person": "x", "operator": "Rowan" }])), "nobody"),
         (with(&|f| f["trainings"] = json!([{ "person": "x" }])), "trainings[0]"),
         (with(&|f| f["runs"][0]["remarks"] = json!({ "notes": [{ "at": 1 }] })), "cannot be read"),
