@@ -1,6 +1,8 @@
 //! What the pages of the lesson share: the lesson as it was fetched, the records of lessons, and which of them is
 //! being given. It lives as long as the page is loaded, so that going on to the next topic begins nothing anew.
 
+use std::cell::Cell;
+use std::rc::Rc;
 use std::sync::Arc;
 
 use coneyard_core::class::Keeper;
@@ -24,7 +26,31 @@ thread_local! {
         given: ArcRwSignal::new(browser::recall(GIVEN).filter(|id| !id.is_empty())),
         unreadable: ArcRwSignal::new(0),
         trouble: ArcRwSignal::new(None),
+        changes: Changes::default(),
     };
+}
+
+/// How many changes were begun, and how many of them are in the browser's database: what was read from it while one
+/// was on its way may be older than what is here.
+#[derive(Clone, Default)]
+struct Changes(Rc<Cell<[u32; 2]>>);
+
+impl Changes {
+    fn begin(&self) {
+        let [begun, ended] = self.0.get();
+        self.0.set([begun + 1, ended]);
+    }
+
+    fn end(&self) {
+        let [begun, ended] = self.0.get();
+        self.0.set([begun, ended + 1]);
+    }
+
+    /// How many there were, when none is on its way.
+    fn all_kept(&self) -> Option<u32> {
+        let [begun, ended] = self.0.get();
+        (begun == ended).then_some(begun)
+    }
 }
 
 #[derive(Clone)]
@@ -34,6 +60,7 @@ struct Shared {
     given: ArcRwSignal<Option<String>>,
     unreadable: ArcRwSignal<usize>,
     trouble: ArcRwSignal<Option<String>>,
+    changes: Changes,
 }
 
 /// The same for a page.
@@ -70,12 +97,18 @@ fn shared() -> Shared {
 }
 
 impl Shared {
-    /// Fetches the lesson, once, and reads the records.
+    /// Reads the records and fetches the lesson, once; shown is nothing of it before both are there, so that a tick is
+    /// one of the lesson that is being given.
     async fn read(self) {
+        self.read_records().await;
         if !matches!(self.teaching.get_untracked(), Some(Ok(_))) {
             let read = |text: String| serde_json::from_str(&text).map_err(|e| e.to_string());
             self.teaching.set(Some(canvas::lesson().await.and_then(read).map(Arc::new)));
         }
+    }
+
+    async fn read_records(&self) {
+        let before = self.changes.all_kept();
         let read = async { Store::open().await?.lessons().await };
         match read.await {
             Ok(mut listed) => {
@@ -83,7 +116,8 @@ impl Shared {
                 self.unreadable.set(listed.unreadable);
                 // What could not be kept is still here, and newer.
                 let loose = self.trouble.get_untracked().is_some();
-                if !loose && self.all.with_untracked(|all| *all != listed.all) {
+                let newer = before.is_none() || before != self.changes.all_kept();
+                if !(loose || newer) && self.all.with_untracked(|all| *all != listed.all) {
                     self.all.set(listed.all);
                 }
             }
@@ -118,10 +152,12 @@ impl Desk {
             None => all.push(taught.clone()),
         });
         // The page may be left meanwhile: what came of it is told on the next one.
-        let trouble = shared().trouble;
+        let Shared { trouble, changes, .. } = shared();
+        changes.begin();
         leptos::task::spawn_local(async move {
             let kept = async { Store::open().await?.keep_lesson(&taught).await };
             trouble.set(kept.await.err());
+            changes.end();
         });
     }
 
@@ -147,7 +183,8 @@ impl Desk {
         if self.given.get_untracked().as_deref() == Some(&id) {
             self.end();
         }
-        let Shared { all, trouble, .. } = shared();
+        let Shared { all, trouble, changes, .. } = shared();
+        changes.begin();
         leptos::task::spawn_local(async move {
             let done = async { Store::open().await?.forget_lesson(&id).await };
             let done = done.await;
@@ -155,6 +192,26 @@ impl Desk {
                 all.update(|all| all.retain(|t| t.id != id));
             }
             trouble.set(done.err());
+            changes.end();
         });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_was_read_beside_a_change_is_older_than_what_is_here() {
+        let changes = Changes::default();
+        let before = changes.all_kept();
+        assert_eq!(before, Some(0));
+        changes.begin();
+        assert_eq!(changes.all_kept(), None, "read now, it may be without the change");
+        changes.begin();
+        changes.end();
+        assert_eq!(changes.all_kept(), None, "one of two is on its way");
+        changes.end();
+        assert_ne!(changes.all_kept(), before, "read before, and come after");
     }
 }
