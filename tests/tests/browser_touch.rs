@@ -217,7 +217,7 @@ async fn the_straight_is_driven_with_two_thumbs() {
     is_driven(WIDE, "straight").await;
 }
 
-/// Every course by thumbs on every size takes half an hour: it is driven when that is asked for, by
+/// Every course by thumbs on every size takes 40 minutes: it is driven when that is asked for, by
 /// `CONEYARD_WHOLE_TOUCH=1`, or some of it by a part of what it is called.
 #[tokio::test(flavor = "multi_thread")]
 #[ignore = "needs Chromium and the built site: ./check runs it"]
